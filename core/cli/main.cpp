@@ -1,0 +1,238 @@
+// The terminal face: every line reckoned from a shell, alone or in batches.
+#include "core/cli/request.hpp"
+#include "core/record/json.hpp"
+#include "core/record/view_json.hpp"
+#include "core/registry.hpp"
+
+#include <cstdio>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace wetsleeve::cli {
+
+namespace {
+
+constexpr int wrong_request = 2;
+
+constexpr const char* usage =
+    R"(wetsleeve reckons for planted aquariums.
+
+  wetsleeve lines [LINE] [--json]         every line and its slots
+  wetsleeve reckon LINE SLOT=VALUE …      answers in sentences; type an answer to see what gives way
+      --json                              values in base units at full precision, ± and remarks
+      --working                           formula, numbers, assumptions and sources
+      --units metric|us|imperial          units to answer in, and what "gal" means
+      --decimal .|,                       decimal mark to read and write
+  wetsleeve reckon --batch                one JSON request a line in, one JSON answer a line out:
+      {"line": "water.change", "given": {"share": 50, "net_water": "287 L"}}
+      numbers are in base units; optional: "system", "decimal", "id"
+  wetsleeve --version
+
+A wrong name, unit, number or range ends with status 2 and one sentence.
+)";
+
+void print(const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); }
+
+int fail(const std::string& problem, bool json) {
+    if (json) print(problem_json(problem) + "\n");
+    std::fprintf(stderr, "wetsleeve: %s\n", problem.c_str());
+    return wrong_request;
+}
+
+// ---- lines --------------------------------------------------------------------------------------
+
+std::string describe(const Line& line) {
+    std::string text = compose("{0}: {1}\n", {line.about.id, line.about.title});
+    for (const std::string_view sentence : line.about.sentences) {
+        text += "  ";
+        for (const char c : sentence) text += c == '\n' ? std::string("\n  ") : std::string(1, c);
+        text += "\n";
+    }
+    for (std::size_t s = 0; s < line.slots.size(); ++s) {
+        const Slot& slot = line.slots[s];
+        std::string how = slot.answer ? "answer" : "given";
+        if (slot.figure()) {
+            how = word(slot.kind);
+        } else if (slot.kind == Kind::choice) {
+            how += ":";
+            for (const char* option : slot.options) how += std::string(" “") + option + "”";
+        } else {
+            const Unit& base = slot.dimension->base();
+            how += ", " + show_range(slot, slot.range, base, {});
+            if (slot.usual == slot.usual)
+                how += ", usually " + show(slot, slot.usual, base, {}, Digits::typed).both();
+            if (slot.tolerance.absolute > 0)
+                how += ", ±" + show(slot, slot.tolerance.absolute, base, {}, Digits::typed).both();
+            if (slot.tolerance.relative > 0)
+                how += ", ±" + write_shortest(100 * slot.tolerance.relative, 4, '.') + " %";
+            if (slot.gives_way.size() > 0) how += ", gives way:";
+            for (const char* way : slot.gives_way) how += std::string(" ") + way;
+        }
+        text += compose("    {0}  {1} ({2})\n", {slot.id, slot.name, how});
+    }
+    return text;
+}
+
+void describe_json(json::Writer& to, const Line& line) {
+    to.StartObject();
+    json::field(to, "id", line.about.id);
+    json::field(to, "title", line.about.title);
+    const auto texts = [&](const char* name, const Texts& all) {
+        json::key(to, name);
+        to.StartArray();
+        for (const char* text : all) json::text(to, text);
+        to.EndArray();
+    };
+    texts("sentences", line.about.sentences);
+    texts("formula", line.about.formula);
+    texts("assumes", line.about.assumes);
+    texts("always", line.about.always);
+    json::key(to, "sources");
+    to.StartArray();
+    for (const Source& source : line.about.sources)
+        if (source.key != nullptr) json::text(to, source.citation);
+    to.EndArray();
+    json::key(to, "slots");
+    to.StartArray();
+    for (const Slot& slot : line.slots) {
+        to.StartObject();
+        json::field(to, "id", slot.id);
+        json::field(to, "name", slot.name);
+        json::field(to, "kind", word(slot.kind));
+        json::key(to, "answer");
+        to.Bool(slot.answer);
+        json::key(to, "travels");
+        to.Bool(slot.travels);
+        if (slot.kind == Kind::choice) texts("options", slot.options);
+        if (!slot.figure() && slot.kind != Kind::choice) {
+            json::field(to, "dimension", slot.dimension->name);
+            json::key(to, "units");
+            to.StartArray();
+            for (const Unit& unit : slot.dimension->units) json::text(to, unit.symbol);
+            to.EndArray();
+            json::field(to, "low", slot.range.low);
+            json::field(to, "high", slot.range.high);
+            json::field(to, "absolute_tolerance", slot.tolerance.absolute);
+            json::field(to, "relative_tolerance", slot.tolerance.relative);
+        }
+        if (!slot.figure()) json::field(to, "usual", slot.usual);
+        if (slot.gives_way.size() > 0) texts("gives_way", slot.gives_way);
+        to.EndObject();
+    }
+    to.EndArray();
+    to.EndObject();
+}
+
+int lines(const std::vector<std::string>& names, bool json) {
+    std::vector<const Line*> chosen(all_lines().begin(), all_lines().end());
+    if (!names.empty()) {
+        chosen.clear();
+        for (const std::string& name : names) {
+            const Line* line = find_line(name);
+            if (line == nullptr)
+                return fail(Answer({.line = name, .entries = {}, .style = {}}).problem(), json);
+            chosen.push_back(line);
+        }
+    }
+    if (json) {
+        rapidjson::StringBuffer buffer;
+        json::Writer to(buffer);
+        to.StartArray();
+        for (const Line* line : chosen) describe_json(to, *line);
+        to.EndArray();
+        print(std::string(buffer.GetString(), buffer.GetSize()) + "\n");
+        return 0;
+    }
+    for (const Line* line : chosen) print(describe(*line) + "\n");
+    return 0;
+}
+
+// ---- reckon -------------------------------------------------------------------------------------
+
+int batch() {
+    int status = 0;
+    std::string text;
+    const auto answer_one = [&] {
+        if (text.empty()) return;
+        Request request;
+        std::string problem = read_request(text, request);
+        if (problem.empty()) {
+            const Answer answer(request);
+            problem = answer.problem();
+            if (problem.empty()) print(answer.json() + "\n");
+        }
+        if (!problem.empty()) {
+            print(problem_json(problem) + "\n");
+            status = wrong_request;
+        }
+        text.clear();
+    };
+    for (int c = std::getchar(); c != EOF; c = std::getchar())
+        if (c == '\n') answer_one();
+        else text += static_cast<char>(c);
+    answer_one();
+    return status;
+}
+
+int run(const std::vector<std::string>& args) {
+    if (args.empty() || args[0] == "--help" || args[0] == "help") {
+        print(usage);
+        return args.empty() ? wrong_request : 0;
+    }
+    if (args[0] == "--version") {
+        print("wetsleeve " WETSLEEVE_VERSION "\n");
+        return 0;
+    }
+    Request request;
+    bool json = false;
+    bool working = false;
+    bool batched = false;
+    std::vector<std::string> names;
+    for (std::size_t i = 1; i < args.size(); ++i) {
+        const std::string& arg = args[i];
+        const bool more = i + 1 < args.size();
+        if (arg == "--json") json = true;
+        else if (arg == "--working") working = true;
+        else if (arg == "--batch") batched = true;
+        else if (arg == "--units" && more) {
+            ++i;
+            if (args[i] == "us") request.style.system = System::us;
+            else if (args[i] == "imperial") request.style.system = System::imperial;
+            else if (args[i] != "metric")
+                return fail("--units can be metric, us or imperial.", json);
+        } else if (arg == "--decimal" && more) {
+            ++i;
+            if (args[i] != "." && args[i] != ",") return fail("--decimal can be . or ,.", json);
+            request.style.decimal = args[i][0];
+        } else if (arg.starts_with("--")) {
+            return fail(compose("“{0}” is no option here: see wetsleeve --help.", {arg}), json);
+        } else if (const std::size_t equals = arg.find('='); equals != std::string::npos) {
+            if (equals + 1 == arg.size())
+                return fail(compose("“{0}” gives no value: write it like share=50%.", {arg}), json);
+            request.entries.push_back({arg.substr(0, equals), arg.substr(equals + 1), blank});
+        } else {
+            names.push_back(arg);
+        }
+    }
+    if (args[0] == "lines") return lines(names, json);
+    if (args[0] != "reckon")
+        return fail(compose("“{0}” is no command: it can be lines or reckon.", {args[0]}), json);
+    if (batched) return batch();
+    if (names.size() != 1)
+        return fail("reckon takes one line, like: wetsleeve reckon water.change share=50% …", json);
+    request.line = names[0];
+    const Answer answer(request);
+    if (!answer.problem().empty()) return fail(answer.problem(), json);
+    if (json) print(answer.json() + "\n");
+    else print(answer.sentences() + (working ? "\n" + answer.working() : ""));
+    return 0;
+}
+
+} // namespace
+
+} // namespace wetsleeve::cli
+
+int main(int argc, char** argv) {
+    return wetsleeve::cli::run(std::vector<std::string>(argv + 1, argv + argc));
+}

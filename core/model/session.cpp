@@ -1,0 +1,351 @@
+#include "core/model/session.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace wetsleeve {
+
+using Standing = Slip::Standing;
+
+std::size_t LineView::held() const {
+    for (std::size_t i = 0; i < slots.size(); ++i)
+        if (slots[i].role == Role::held) return i;
+    return Line::npos;
+}
+
+Session::Session(std::span<const Line* const> lines) : slip_(lines) {
+    entered_.state = slip_.blank_state();
+    entered_.unit.assign(slip_.cells().size(), nullptr);
+    (void)slip_.reckon(entered_.state, outcome_); // nothing is held yet, so there is an order
+}
+
+const Unit& Session::unit(std::size_t line, std::size_t slot) const {
+    const Slot& s = slip_.line(line).slots[slot];
+    if (s.dimension == nullptr) return dimension::count.base();
+    const Unit* chosen = entered_.unit[slip_.cell(line, slot)];
+    return chosen != nullptr ? *chosen : habitual_unit(s, entered_.style.system);
+}
+
+std::size_t Session::gives_way(std::size_t l, std::size_t slot) const {
+    const Line& line = slip_.line(l);
+    if (!line.slots[slot].answer || line.slots[slot].figure()) return Line::npos;
+    const double choice =
+        line.variant == Line::npos ? 0.0 : entered_.state.given[slip_.cell(l, line.variant)];
+    return line.gives_way(slot, choice);
+}
+
+std::string Session::range(std::size_t line, std::size_t slot) const {
+    const Slot& s = slip_.line(line).slots[slot];
+    return s.kind == Kind::choice ? std::string()
+                                  : show_range(s, s.range, unit(line, slot), entered_.style);
+}
+
+std::string Session::enter(std::size_t line, std::size_t slot, std::string_view text) {
+    const Slot& s = slip_.line(line).slots[slot];
+    if (s.figure()) return "This follows from the numbers of the line and cannot be typed.";
+    if (text.find_first_not_of(" \t") == std::string_view::npos)
+        return put(line, slot, blank, nullptr);
+    if (s.kind == Kind::choice) {
+        std::string options;
+        for (std::size_t i = 0; i < s.options.size(); ++i) {
+            if (text == s.options.text[i] || text == std::to_string(i))
+                return enter_value(line, slot, static_cast<double>(i));
+            options += compose("{0}“{1}”", {i == 0 ? "" : " or ", s.options.text[i]});
+        }
+        return compose("“{0}” is no choice here: it can be {1}.", {std::string(text), options});
+    }
+    Typed typed = s.kind == Kind::clock
+                      ? read_clock(text)
+                      : read_quantity(text, *s.dimension, unit(line, slot), entered_.style);
+    if (!typed.problem.empty()) return typed.problem;
+    return put(line, slot, typed.value, typed.unit);
+}
+
+std::string Session::enter_value(std::size_t line, std::size_t slot, double value) {
+    const Slot& s = slip_.line(line).slots[slot];
+    if (s.figure()) return "This follows from the numbers of the line and cannot be typed.";
+    if (s.kind == Kind::choice && !(value >= 0.0 && value < static_cast<double>(s.options.size()) &&
+                                    value == std::floor(value)))
+        return sentence("{0} has {1} choices, counted from 0.",
+                        {s.name, std::to_string(s.options.size())});
+    return put(line, slot, value, nullptr);
+}
+
+// value NaN clears.
+std::string Session::put(std::size_t line, std::size_t slot, double value, const Unit* typed_in) {
+    const Slot& s = slip_.line(line).slots[slot];
+    const std::size_t c = slip_.cell(line, slot);
+    const Slip::Cell& cell = slip_.cells()[c];
+    const bool clearing = std::isnan(value);
+
+    if (!clearing && s.kind != Kind::choice) {
+        if (s.kind == Kind::count && value != std::floor(value))
+            return sentence("{0} is counted in whole numbers.", {s.name});
+        if (!(value >= s.range.low && value <= s.range.high)) {
+            const Unit& in = typed_in != nullptr ? *typed_in : unit(line, slot);
+            return sentence("{0} of {1} is out of range: it can be {2}.",
+                            {s.name, show(s, value, in, entered_.style, Digits::typed).both(),
+                             show_range(s, s.range, in, entered_.style)});
+        }
+    }
+    Entered next = entered_;
+    if (typed_in != nullptr && s.kind == Kind::number) next.unit[c] = typed_in;
+
+    // Whoever followed because of a held answer stays where it is once that answer is let go.
+    const auto let_go = [&](std::size_t l) {
+        Slip::Hold& hold = next.state.hold[l];
+        if (hold.slot == Slip::none) return;
+        const std::size_t way = slip_.way_cell(next.state, l);
+        if (std::isfinite(outcome_.value[way])) next.state.given[way] = outcome_.value[way];
+        hold = {};
+    };
+    const auto let_go_of_way = [&](std::size_t way_cell, std::size_t but) {
+        for (std::size_t l = 0; l < slip_.size(); ++l) {
+            if (l != but && slip_.way_cell(next.state, l) == way_cell) let_go(l);
+        }
+    };
+
+    std::size_t holder = Slip::none;
+    if (cell.answered) {
+        holder = cell.home;
+        let_go(holder);
+        if (!clearing) {
+            const Line& home = slip_.line(holder);
+            next.state.hold[holder] = {home.find(cell.slot->id), value};
+            let_go_of_way(slip_.way_cell(next.state, holder), holder);
+        }
+    } else {
+        let_go_of_way(c, Slip::none);
+        next.state.given[c] = clearing ? cell.slot->usual : value;
+    }
+
+    Slip::Outcome outcome;
+    if (!slip_.reckon(next.state, outcome))
+        return "That would send two lines round in a circle: clear one of the answers that were "
+               "typed over first.";
+    if (holder != Slip::none && !clearing &&
+        outcome.line[holder].standing == Standing::unreachable) {
+        const Slip::LineOutcome& o = outcome.line[holder];
+        const Line& home = slip_.line(holder);
+        const Slot& answer = home.slots[next.state.hold[holder].slot];
+        const Slot& way = home.slots[slip_.way(next.state, holder)];
+        const Unit& in = typed_in != nullptr ? *typed_in : unit(line, slot);
+        const auto typed = [&](const Slot& of) {
+            return show(of, value, in, entered_.style, Digits::typed).both();
+        };
+        if (o.low > o.high)
+            return sentence(
+                "{0} cannot come to {1} with the other numbers as they are, whatever {2} is.",
+                {answer.name, typed(answer), way.name});
+        return sentence(
+            "{0} cannot come to {1}: with the other numbers as they are it can be {2}.",
+            {answer.name, typed(answer), show_range(answer, {o.low, o.high}, in, entered_.style)});
+    }
+    commit(std::move(next));
+    return {};
+}
+
+bool Session::commit(Entered next) {
+    Slip::Outcome outcome;
+    if (!slip_.reckon(next.state, outcome)) return false;
+    past_.push_back(std::move(entered_));
+    if (past_.size() > steps_kept) past_.erase(past_.begin());
+    future_.clear();
+    entered_ = std::move(next);
+    outcome_ = std::move(outcome);
+    ++revision_;
+    return true;
+}
+
+std::string Session::show_in(std::size_t line, std::size_t slot, std::string_view symbol) {
+    const Slot& s = slip_.line(line).slots[slot];
+    const Unit* unit = s.dimension == nullptr || s.figure() ? nullptr : s.dimension->find(symbol);
+    if (unit == nullptr)
+        return sentence("{0} cannot be shown in “{1}”.", {s.name, std::string(symbol)});
+    Entered next = entered_;
+    next.unit[slip_.cell(line, slot)] = unit;
+    commit(std::move(next));
+    return {};
+}
+
+void Session::set_style(const Style& style) {
+    if (style == entered_.style) return;
+    Entered next = entered_;
+    // Another system is another habit for every slot; another decimal mark changes no unit.
+    if (style.system != next.style.system) std::ranges::fill(next.unit, nullptr);
+    next.style = style;
+    commit(std::move(next));
+}
+
+void Session::clear() {
+    Entered next = entered_;
+    next.state = slip_.blank_state();
+    commit(std::move(next));
+}
+
+void Session::undo() {
+    if (past_.empty()) return;
+    future_.push_back(std::move(entered_));
+    entered_ = std::move(past_.back());
+    past_.pop_back();
+    (void)slip_.reckon(entered_.state, outcome_); // it was reckoned before, so there is an order
+    ++revision_;
+}
+
+void Session::redo() {
+    if (future_.empty()) return;
+    past_.push_back(std::move(entered_));
+    entered_ = std::move(future_.back());
+    future_.pop_back();
+    (void)slip_.reckon(entered_.state, outcome_);
+    ++revision_;
+}
+
+bool Session::restore(Entered entered, std::vector<Entered> past, std::vector<Entered> future) {
+    Slip::Outcome outcome;
+    for (const std::vector<Entered>* steps : {&past, &future})
+        for (const Entered& step : *steps)
+            if (!slip_.reckon(step.state, outcome)) return false;
+    if (!slip_.reckon(entered.state, outcome)) return false;
+    entered_ = std::move(entered);
+    past_ = std::move(past);
+    future_ = std::move(future);
+    outcome_ = std::move(outcome);
+    ++revision_;
+    return true;
+}
+
+LineView Session::view(std::size_t l) const {
+    const Line& line = slip_.line(l);
+    const Slip::LineOutcome& o = outcome_.line[l];
+    const Slip::Hold& hold = entered_.state.hold[l];
+    const std::size_t way = slip_.way(entered_.state, l);
+
+    LineView view;
+    view.standing = o.standing;
+    for (std::size_t s = 0; s < line.slots.size(); ++s) {
+        const Slot& slot = line.slots[s];
+        SlotView& v = view.slots.emplace_back();
+        if (slot.figure()) {
+            v.role = Role::figure;
+            continue;
+        }
+        const std::size_t c = slip_.cell(l, s);
+        const Slip::Cell& cell = slip_.cells()[c];
+        // A quantity that another line holds gave way there, wherever it is read.
+        const bool gave_way = std::ranges::any_of(cell.readers, [&](std::size_t reader) {
+            return slip_.way_cell(entered_.state, reader) == c;
+        });
+        const bool held = cell.answered && entered_.state.hold[cell.home].slot != Slip::none &&
+                          slip_.cell(cell.home, entered_.state.hold[cell.home].slot) == c;
+        v.role = slot.answer      ? (held ? Role::held : Role::answer)
+                 : gave_way       ? Role::gave_way
+                 : cell.home != l ? Role::fed
+                                  : Role::given;
+        v.value = outcome_.value[c];
+        v.doubt = outcome_.plus_minus[c];
+        v.unit = slot.dimension == nullptr ? nullptr : &unit(l, s);
+        const bool typed = held || (!cell.answered && !gave_way);
+        v.shown = show(slot, v.value, unit(l, s), entered_.style,
+                       typed         ? Digits::typed
+                       : v.doubt > 0 ? Digits::doubtful
+                                     : Digits::exact);
+        v.plus_minus = show_plus_minus(slot, v.doubt, unit(l, s), entered_.style);
+    }
+
+    std::array<double, Line::max_slots> given{};
+    std::array<double, Line::max_slots> answers{};
+    slip_.gather(l, outcome_, given.data(), answers.data());
+    view.pieces =
+        pieces_of(line, line.sentence(line.variant == Line::npos ? 0.0 : given[line.variant]));
+
+    const auto worded = [&](std::size_t s) {
+        const std::string text = view.slots[s].shown.both();
+        return view.slots[s].shown.number.empty() ? std::string(line.slots[s].name) : text;
+    };
+    switch (o.standing) {
+    case Standing::done: {
+        Remarks say;
+        line.speak(given.data(), answers.data(), say);
+        for (const Remark& remark : say)
+            view.remarks.push_back({remark.level, fill(line, remark.text, worded)});
+        for (const char* caution : line.about.always)
+            view.remarks.push_back({Level::caution, caution});
+        break;
+    }
+    case Standing::waiting:
+        view.trouble = compose("Needs {0}.", {line.slots[o.slot].name});
+        break;
+    case Standing::refused:
+        view.trouble = fill(line, o.why, worded);
+        break;
+    case Standing::unreachable: {
+        const Slot& answer = line.slots[hold.slot];
+        view.trouble =
+            sentence("{0} cannot come to {1} any more, whatever {2} is: type another, or clear it.",
+                     {answer.name, view.slots[hold.slot].shown.both(), line.slots[way].name});
+        break;
+    }
+    case Standing::outside: {
+        const Slot& answer = line.slots[o.slot];
+        view.trouble = sentence(
+            "{0} comes to {1}, but must be {2}: look at the numbers above once more.",
+            {answer.name,
+             show(answer, o.came_to, unit(l, o.slot), entered_.style, Digits::exact).both(),
+             range(l, o.slot)});
+        break;
+    }
+    }
+    return view;
+}
+
+Working Session::working(std::size_t l) const {
+    const Line& line = slip_.line(l);
+    std::array<double, Line::max_slots> given{};
+    std::array<double, Line::max_slots> answers{};
+    slip_.gather(l, outcome_, given.data(), answers.data());
+
+    Working working;
+    for (const char* formula : line.about.formula) {
+        if (formula[1] == '|') { // of one sentence only
+            if (formula[0] - '0' != static_cast<int>(given[line.variant])) continue;
+            formula += 2;
+        }
+        working.in_names.push_back(
+            fill(line, formula, [&](std::size_t s) { return std::string(line.slots[s].name); }));
+        working.in_numbers.push_back(fill(line, formula, [&](std::size_t s) {
+            const std::size_t c = slip_.cell(l, s);
+            const Slot& slot = line.slots[s];
+            if (c == Slip::none || !std::isfinite(outcome_.value[c])) return std::string("?");
+            if (slot.kind != Kind::number)
+                return show(slot, outcome_.value[c], unit(l, s), entered_.style, Digits::typed)
+                    .both();
+            const Unit& base = slot.dimension->base();
+            return Shown{write_shortest(outcome_.value[c], 6, entered_.style.decimal), base.symbol}
+                .both();
+        }));
+    }
+    for (const char* text : line.about.assumes) working.assumes.emplace_back(text);
+    for (const Source& source : line.about.sources)
+        if (source.key != nullptr) working.sources.emplace_back(source.citation);
+    return working;
+}
+
+Table Session::table(std::size_t l, std::size_t slot) const {
+    if (outcome_.line[l].standing != Standing::done) return {};
+    std::array<double, Line::max_slots> given{};
+    std::array<double, Line::max_slots> answers{};
+    slip_.gather(l, outcome_, given.data(), answers.data());
+    return slip_.line(l).table(slot, given.data(), answers.data());
+}
+
+Curve Session::curve(std::size_t l, std::size_t slot) const {
+    if (outcome_.line[l].standing != Standing::done) return {};
+    std::array<double, Line::max_slots> given{};
+    std::array<double, Line::max_slots> answers{};
+    slip_.gather(l, outcome_, given.data(), answers.data());
+    return slip_.line(l).curve(slot, given.data(), answers.data());
+}
+
+} // namespace wetsleeve

@@ -1,0 +1,121 @@
+// The one place where state lives: what a person entered into a slip, how they like numbers
+// written, and the way back. Faces send what was typed and read views; they keep nothing of their
+// own.
+#pragma once
+
+#include "core/model/slip.hpp"
+#include "core/model/text.hpp"
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace wetsleeve {
+
+enum class Role : std::uint8_t {
+    given,    // typed, or the usual value
+    fed,      // comes from another line
+    answer,   // follows
+    held,     // an answer that was typed over
+    gave_way, // a given slot that follows because of it
+    figure,   // a table or curve
+};
+
+struct SlotView {
+    Role role = Role::given;
+    Shown shown;            // number empty: blank
+    std::string plus_minus; // "±6 L", or empty
+    double value = blank;   // base unit
+    double doubt = blank;   // ±, base unit
+    const Unit* unit = nullptr;
+};
+
+struct SpokenRemark {
+    Level level;
+    std::string text;
+};
+
+struct LineView {
+    std::vector<Piece> pieces;
+    std::vector<SlotView> slots; // one a slot of the line, asked for by the sentence or not
+    Slip::Standing standing = Slip::Standing::waiting;
+    std::string
+        trouble; // why there is no answer: what is wrong and what to do; empty when there is
+    std::vector<SpokenRemark> remarks;
+
+    // Role::held, or none.
+    std::size_t held() const;
+};
+
+struct Working {
+    std::vector<std::string> in_names;   // the formula in words and symbols
+    std::vector<std::string> in_numbers; // the same with numbers, base units
+    std::vector<std::string> assumes;
+    std::vector<std::string> sources;
+};
+
+class Session {
+  public:
+    explicit Session(std::span<const Line* const> lines);
+
+    const Slip& slip() const { return slip_; }
+    const Slip::Outcome& outcome() const { return outcome_; }
+    const Style& style() const { return entered_.style; }
+    // Changes whenever anything that a face shows may have changed.
+    std::uint32_t revision() const { return revision_; }
+
+    // Types `text` into a slot, whichever its role: a given slot takes it, an answer holds it and
+    // its slot gives way, a fed slot passes it to the line that feeds it. Empty text clears the
+    // slot. Returns one sentence when it cannot be; then nothing has changed.
+    [[nodiscard]] std::string enter(std::size_t line, std::size_t slot, std::string_view text);
+    // The same with a number in base units; choices take the option's index.
+    [[nodiscard]] std::string enter_value(std::size_t line, std::size_t slot, double value);
+    // Shows the slot in another unit of its dimension; the value stays.
+    [[nodiscard]] std::string show_in(std::size_t line, std::size_t slot, std::string_view unit);
+    void set_style(const Style& style);
+    void clear(); // begins again; can be undone
+
+    bool can_undo() const { return !past_.empty(); }
+    bool can_redo() const { return !future_.empty(); }
+    void undo();
+    void redo();
+
+    LineView view(std::size_t line) const;
+    Working working(std::size_t line) const;
+    Table table(std::size_t line, std::size_t slot) const; // empty until the line has answers
+    Curve curve(std::size_t line, std::size_t slot) const;
+    const Unit& unit(std::size_t line, std::size_t slot) const;
+    // The slot that changes when this answer is typed over, as the line's choices stand; npos: none
+    // does.
+    std::size_t gives_way(std::size_t line, std::size_t slot) const;
+    // What may be typed into the slot, as "1 cm to 400 cm".
+    std::string range(std::size_t line, std::size_t slot) const;
+
+    // What is entered, for keeping; and the steps that undo and redo can take, oldest first.
+    struct Entered {
+        Slip::State state;
+        std::vector<const Unit*> unit; // a cell each; null: habit
+        Style style;
+    };
+    const Entered& entered() const { return entered_; }
+    std::span<const Entered> past() const { return past_; }
+    std::span<const Entered> future() const { return future_; }
+    // Takes up what was kept. False, and nothing changed, when it has no order to reckon in.
+    bool restore(Entered entered, std::vector<Entered> past, std::vector<Entered> future);
+
+  private:
+    std::string put(std::size_t line, std::size_t slot, double value, const Unit* unit);
+    bool commit(Entered next);
+    std::string not_reached(std::size_t line, std::size_t slot, double value) const;
+
+    Slip slip_;
+    Entered entered_;
+    Slip::Outcome outcome_;
+    std::vector<Entered> past_, future_; // at most `steps_kept` each
+    std::uint32_t revision_ = 1;
+
+    static constexpr std::size_t steps_kept = 60;
+};
+
+} // namespace wetsleeve

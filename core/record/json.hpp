@@ -1,0 +1,52 @@
+// RapidJSON as this project uses it: no exceptions, full-precision numbers, no NaN in the text.
+#pragma once
+
+#include <rapidjson/document.h>
+#include <rapidjson/stringbuffer.h>
+#include <rapidjson/writer.h>
+
+#include <cmath>
+#include <string>
+#include <string_view>
+
+namespace wetsleeve::json {
+
+using Writer = rapidjson::Writer<rapidjson::StringBuffer>;
+using Value = rapidjson::Value;
+
+// Input is somebody else's: it is read iteratively, so that nesting cannot exhaust the stack.
+inline bool parse(rapidjson::Document& document, std::string_view text) {
+    document.Parse<rapidjson::kParseFullPrecisionFlag | rapidjson::kParseIterativeFlag |
+                   rapidjson::kParseValidateEncodingFlag>(text.data(), text.size());
+    return !document.HasParseError();
+}
+
+inline void text(Writer& to, std::string_view value) {
+    to.String(value.data(), static_cast<rapidjson::SizeType>(value.size()));
+}
+inline void key(Writer& to, std::string_view value) {
+    to.Key(value.data(), static_cast<rapidjson::SizeType>(value.size()));
+}
+inline void number(Writer& to, double value) {
+    if (std::isfinite(value)) to.Double(value);
+    else to.Null();
+}
+inline void field(Writer& to, std::string_view name, std::string_view value) {
+    key(to, name);
+    text(to, value);
+}
+inline void field(Writer& to, std::string_view name, double value) {
+    key(to, name);
+    number(to, value);
+}
+inline std::string_view view(const Value& value) {
+    return {value.GetString(), value.GetStringLength()};
+}
+
+// The member, or null when there is none.
+inline const Value* find(const Value& object, const char* name) {
+    const auto member = object.FindMember(name);
+    return member == object.MemberEnd() ? nullptr : &member->value;
+}
+
+} // namespace wetsleeve::json

@@ -1,0 +1,25 @@
+// What a person entered into a slip, as JSON for keeping, with the steps that undo and redo can
+// take.
+//
+// { "wetsleeve": 1,                        // the form's version
+//   "now": STEP, "past": [STEP …], "future": [STEP …] }    oldest first
+// STEP: { "system": "metric", "decimal": ".",
+//         "given": { "geometry.box/length": 90, "net_water": …, … },   base units; left out: the
+//         usual value "held": { "water.change": { "slot": "refill", "value": 120 } }, "units": {
+//         "geometry.box/length": "in" } }
+#pragma once
+
+#include "core/model/session.hpp"
+
+#include <string>
+#include <string_view>
+
+namespace wetsleeve {
+
+std::string save_json(const Session& session);
+
+// Takes up what was kept. Quantities that this version does not know are left out. Returns one
+// sentence when the text cannot be taken up; then the session is as before.
+std::string load_json(Session& session, std::string_view kept);
+
+} // namespace wetsleeve

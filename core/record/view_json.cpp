@@ -1,0 +1,203 @@
+#include "core/record/view_json.hpp"
+
+#include "core/record/json.hpp"
+
+#include <algorithm>
+
+namespace wetsleeve {
+
+const char* word(Level level) {
+    static constexpr const char* words[] = {"note", "caution", "stop"};
+    return words[static_cast<std::size_t>(level)];
+}
+const char* word(Kind kind) {
+    static constexpr const char* words[] = {"number", "count", "choice", "clock", "table", "curve"};
+    return words[static_cast<std::size_t>(kind)];
+}
+const char* word(Role role) {
+    static constexpr const char* words[] = {"given", "fed", "answer", "held", "gave_way", "figure"};
+    return words[static_cast<std::size_t>(role)];
+}
+const char* word(Slip::Standing standing) {
+    static constexpr const char* words[] = {"done", "waiting", "refused", "unreachable", "outside"};
+    return words[static_cast<std::size_t>(standing)];
+}
+const char* word(System system) {
+    static constexpr const char* words[] = {"metric", "us", "imperial"};
+    return words[static_cast<std::size_t>(system)];
+}
+
+namespace {
+
+using json::Writer;
+
+template <class Items> void texts(Writer& to, std::string_view name, const Items& items) {
+    json::key(to, name);
+    to.StartArray();
+    for (const auto& item : items) json::text(to, item);
+    to.EndArray();
+}
+
+std::string axis_name(const Axis& axis, const Style& style) {
+    const Unit& unit = habitual_unit(*axis.dimension, axis.shown, style.system);
+    return *unit.symbol == '\0' ? std::string(axis.name)
+                                : compose("{0}, {1}", {axis.name, unit.symbol});
+}
+
+void write_table(Writer& to, const Table& table, const Style& style) {
+    json::key(to, "columns");
+    to.StartArray();
+    for (const Column& column : table.columns) json::text(to, column.name);
+    to.EndArray();
+    json::key(to, "rows");
+    to.StartArray();
+    for (const std::vector<Cell>& row : table.rows) {
+        to.StartArray();
+        for (std::size_t i = 0; i < row.size(); ++i) {
+            const Column& column = table.columns[i];
+            if (column.dimension == nullptr) json::text(to, row[i].text);
+            else
+                json::text(to,
+                           show_cell(*column.dimension, row[i].value,
+                                     habitual_unit(*column.dimension, column.shown, style.system),
+                                     style)
+                               .both());
+        }
+        to.EndArray();
+    }
+    to.EndArray();
+}
+
+void write_curve(Writer& to, const Curve& curve, const Style& style) {
+    if (curve.points.empty()) return;
+    const Unit& x_unit = habitual_unit(*curve.x.dimension, curve.x.shown, style.system);
+    const Unit& y_unit = habitual_unit(*curve.y.dimension, curve.y.shown, style.system);
+    json::field(to, "x", axis_name(curve.x, style));
+    json::field(to, "y", axis_name(curve.y, style));
+    json::key(to, "points");
+    to.StartArray();
+    for (const auto& [x, y] : curve.points) {
+        to.StartArray();
+        json::number(to, (x - x_unit.offset) / x_unit.factor);
+        json::number(to, (y - y_unit.offset) / y_unit.factor);
+        to.EndArray();
+    }
+    to.EndArray();
+    // The ends of both axes in words, so that a face needs no number format of its own.
+    const auto [low, high] =
+        std::ranges::minmax(curve.points, {}, [](const auto& p) { return p.second; });
+    texts(to, "x_text",
+          std::vector{
+              show_cell(*curve.x.dimension, curve.points.front().first, x_unit, style).both(),
+              show_cell(*curve.x.dimension, curve.points.back().first, x_unit, style).both()});
+    texts(to, "y_text",
+          std::vector{show_cell(*curve.y.dimension, low.second, y_unit, style).both(),
+                      show_cell(*curve.y.dimension, high.second, y_unit, style).both()});
+}
+
+void write_slot(Writer& to, const Session& session, std::size_t l, std::size_t s,
+                const SlotView& view) {
+    const Slot& slot = session.slip().line(l).slots[s];
+    to.StartObject();
+    json::field(to, "id", slot.id);
+    json::field(to, "name", slot.name);
+    json::field(to, "kind", word(slot.kind));
+    json::field(to, "role", word(view.role));
+    if (slot.kind == Kind::table) write_table(to, session.table(l, s), session.style());
+    else if (slot.kind == Kind::curve) write_curve(to, session.curve(l, s), session.style());
+    else {
+        json::field(to, "number", view.shown.number);
+        json::field(to, "unit", view.shown.unit);
+        json::field(to, "plus_minus", view.plus_minus);
+        json::field(to, "value", view.value);
+        json::field(to, "doubt", view.doubt);
+        if (slot.kind == Kind::choice) {
+            texts(to, "options", slot.options);
+        } else {
+            json::field(to, "range", session.range(l, s));
+            json::key(to, "units");
+            to.StartArray();
+            for (const Unit& unit : slot.dimension->units) json::text(to, unit.symbol);
+            to.EndArray();
+        }
+        const std::size_t way = session.gives_way(l, s);
+        json::field(to, "gives_way",
+                    way == Line::npos ? "" : session.slip().line(l).slots[way].name);
+    }
+    to.EndObject();
+}
+
+void write_line(Writer& to, const Session& session, std::size_t l) {
+    const Line& line = session.slip().line(l);
+    const LineView view = session.view(l);
+    to.StartObject();
+    json::field(to, "id", line.about.id);
+    json::field(to, "title", line.about.title);
+    json::field(to, "keywords", line.about.keywords);
+    json::field(to, "standing", word(view.standing));
+    json::field(to, "trouble", view.trouble);
+    json::key(to, "sentence");
+    to.StartArray();
+    for (const Piece& piece : view.pieces) {
+        to.StartObject();
+        if (piece.slot == Line::npos) {
+            json::field(to, "text", piece.words);
+        } else {
+            json::key(to, "slot");
+            to.Uint(static_cast<unsigned>(piece.slot));
+        }
+        if (piece.quiet) {
+            json::key(to, "quiet");
+            to.Bool(true);
+        }
+        to.EndObject();
+    }
+    to.EndArray();
+    json::key(to, "slots");
+    to.StartArray();
+    for (std::size_t s = 0; s < line.slots.size(); ++s)
+        write_slot(to, session, l, s, view.slots[s]);
+    to.EndArray();
+    json::key(to, "remarks");
+    to.StartArray();
+    for (const SpokenRemark& remark : view.remarks) {
+        to.StartObject();
+        json::field(to, "level", word(remark.level));
+        json::field(to, "text", remark.text);
+        to.EndObject();
+    }
+    to.EndArray();
+    const Working working = session.working(l);
+    json::key(to, "working");
+    to.StartObject();
+    texts(to, "names", working.in_names);
+    texts(to, "numbers", working.in_numbers);
+    texts(to, "assumes", working.assumes);
+    texts(to, "sources", working.sources);
+    to.EndObject();
+    to.EndObject();
+}
+
+} // namespace
+
+std::string view_json(const Session& session) {
+    rapidjson::StringBuffer buffer;
+    Writer to(buffer);
+    to.StartObject();
+    json::key(to, "revision");
+    to.Uint(session.revision());
+    json::field(to, "system", word(session.style().system));
+    json::field(to, "decimal", std::string_view(&session.style().decimal, 1));
+    json::key(to, "undo");
+    to.Bool(session.can_undo());
+    json::key(to, "redo");
+    to.Bool(session.can_redo());
+    json::key(to, "lines");
+    to.StartArray();
+    for (std::size_t l = 0; l < session.slip().size(); ++l) write_line(to, session, l);
+    to.EndArray();
+    to.EndObject();
+    return {buffer.GetString(), buffer.GetSize()};
+}
+
+} // namespace wetsleeve

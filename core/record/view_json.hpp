@@ -1,0 +1,20 @@
+// The slip as every face shows it, as JSON: for the plain face and for tests. The form is told in
+// wasm/bridge.hpp.
+#pragma once
+
+#include "core/model/session.hpp"
+
+#include <string>
+
+namespace wetsleeve {
+
+std::string view_json(const Session& session);
+
+// Words for what the JSON forms say; also the terminal's.
+const char* word(Level level);
+const char* word(Kind kind);
+const char* word(Role role);
+const char* word(Slip::Standing standing);
+const char* word(System system);
+
+} // namespace wetsleeve

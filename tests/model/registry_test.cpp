@@ -1,0 +1,108 @@
+// What must hold of all lines together.
+#include "core/model/slip.hpp"
+#include "core/registry.hpp"
+#include "tests/support.hpp"
+
+#include <catch2/catch_test_macros.hpp>
+
+#include <cmath>
+#include <map>
+#include <set>
+#include <string>
+
+namespace wetsleeve {
+
+namespace {
+
+bool fits_template(const Line& line, const char* text) {
+    bool unknown = false;
+    const std::string_view all = text;
+    for (std::size_t at = all.find('{'); at != std::string_view::npos; at = all.find('{', at + 1)) {
+        const std::size_t end = all.find('}', at);
+        unknown = unknown || end == std::string_view::npos ||
+                  line.find(all.substr(at + 1, end - at - 1)) == Line::npos;
+    }
+    return !unknown;
+}
+
+} // namespace
+
+TEST_CASE("ids are unique and speak of their folder") {
+    std::set<std::string> ids;
+    for (const Line* line : all_lines()) {
+        CHECK(ids.insert(line->about.id).second);
+        CHECK(std::string(line->about.id).find('.') != std::string::npos);
+        for (const Slot& slot : line->slots)
+            CHECK(std::string_view(slot.id).find_first_not_of(
+                      "abcdefghijklmnopqrstuvwxyz_0123456789") == std::string_view::npos);
+    }
+    CHECK(ids.size() >= 10);
+}
+
+TEST_CASE("a quantity that travels is the same everywhere") {
+    std::map<std::string, const Slot*> seen;
+    for (const Line* line : all_lines())
+        for (const Slot& slot : line->slots) {
+            if (!slot.travels) continue;
+            const auto [at, fresh] = seen.emplace(slot.id, &slot);
+            if (fresh) continue;
+            INFO(slot.id);
+            CHECK(at->second->dimension == slot.dimension);
+            CHECK(at->second->range.low == slot.range.low);
+            CHECK(at->second->range.high == slot.range.high);
+            CHECK(std::string(at->second->name) == slot.name);
+        }
+    CHECK_FALSE(seen.empty());
+}
+
+TEST_CASE("nothing that gives way is what another line answers") {
+    std::set<std::string> answered;
+    for (const Line* line : all_lines())
+        for (const Slot& slot : line->answer_slots())
+            if (slot.travels) answered.insert(slot.id);
+    for (const Line* line : all_lines())
+        for (const Slot& slot : line->answer_slots())
+            for (const char* way : slot.gives_way) {
+                INFO(line->about.id << " " << slot.id);
+                CHECK((!line->slots[line->find(way)].travels || !answered.contains(way)));
+            }
+}
+
+TEST_CASE("the whole slip takes every line, feeders first") {
+    const Slip slip(all_lines());
+    CHECK(slip.size() == all_lines().size());
+    std::set<std::string> known;
+    for (std::size_t l = 0; l < slip.size(); ++l) {
+        for (const Slot& slot : slip.line(l).given_slots()) {
+            const Slip::Cell& cell = slip.cells()[slip.cell(l, slip.line(l).find(slot.id))];
+            if (cell.answered) CHECK(known.contains(slot.id));
+        }
+        for (const Slot& slot : slip.line(l).answer_slots()) known.insert(slot.id);
+    }
+}
+
+TEST_CASE("refusals and remarks name slots of their own line, and end as sentences do") {
+    for (const Line* line : all_lines()) {
+        test::Dice dice(6);
+        std::set<std::string> texts;
+        for (int i = 0; i < 20000; ++i) {
+            const auto given = test::roll_givens(*line, dice);
+            double answers[Line::max_slots]{};
+            if (const Template why = line->reckon(given.data(), answers); why != nullptr) {
+                texts.insert(why);
+                continue;
+            }
+            Remarks say;
+            line->speak(given.data(), answers, say);
+            for (const Remark& remark : say) texts.insert(remark.text);
+        }
+        for (const char* text : line->about.always) texts.insert(text);
+        for (const std::string& text : texts) {
+            INFO(line->about.id << ": " << text);
+            CHECK(fits_template(*line, text.c_str()));
+            CHECK((text.back() == '.' || text.back() == '?'));
+        }
+    }
+}
+
+} // namespace wetsleeve

@@ -1,0 +1,273 @@
+// The slip as a person uses it: typing, typing over, feeding, clearing, undoing.
+#include "core/model/session.hpp"
+#include "core/record/slip_json.hpp"
+#include "core/record/view_json.hpp"
+#include "core/registry.hpp"
+#include "tests/support.hpp"
+
+#include <catch2/catch_test_macros.hpp>
+#include <catch2/matchers/catch_matchers_floating_point.hpp>
+#include <catch2/matchers/catch_matchers_string.hpp>
+
+#include <cmath>
+
+namespace wetsleeve {
+
+namespace {
+
+using Catch::Matchers::ContainsSubstring;
+using Catch::Matchers::WithinRel;
+
+struct Slipped {
+    Session session{all_lines()};
+
+    std::size_t line(const char* id) const { return session.slip().find_line(id); }
+    std::size_t slot(const char* line_id, const char* slot_id) const {
+        return session.slip().line(line(line_id)).find(slot_id);
+    }
+    std::string type(const char* line_id, const char* slot_id, const char* text) {
+        return session.enter(line(line_id), slot(line_id, slot_id), text);
+    }
+    SlotView see(const char* line_id, const char* slot_id) const {
+        return session.view(line(line_id)).slots[slot(line_id, slot_id)];
+    }
+    // The tank of 90 × 90 × 45 cm inside, filled to the rim, with soil from 5 to 10 cm.
+    void enter_tank() {
+        CHECK(type("geometry.box", "measured", "1").empty());
+        CHECK(type("geometry.box", "length", "90").empty());
+        CHECK(type("geometry.box", "width", "90").empty());
+        CHECK(type("geometry.box", "height", "45").empty());
+        CHECK(type("geometry.box", "gap", "0").empty());
+        CHECK(type("geometry.soil", "front", "5").empty());
+        CHECK(type("geometry.soil", "back", "10").empty());
+    }
+};
+
+} // namespace
+
+TEST_CASE("a tank entered once feeds every line") {
+    Slipped s;
+    CHECK(s.session.view(s.line("water.change")).trouble == "Needs net water.");
+    s.enter_tank();
+    CHECK(s.see("geometry.box", "inside_volume").value == 364.5);
+    // 0.81 m² × 7.5 cm = 60.75 L of soil, half of it pores.
+    CHECK_THAT(s.see("water.net", "net_water").value, WithinRel(364.5 - 30.375, 1e-15));
+    CHECK(s.see("water.change", "net_water").role == Role::fed);
+    CHECK_THAT(s.see("water.change", "refill").value, WithinRel((364.5 - 30.375) / 2, 1e-15));
+    CHECK(s.see("water.blend", "refill").role == Role::fed);
+}
+
+TEST_CASE("an answer typed over is held, and what it gives way to follows") {
+    Slipped s;
+    s.enter_tank();
+    CHECK(s.type("water.change", "refill", "120 L").empty());
+    CHECK(s.see("water.change", "refill").role == Role::held);
+    CHECK(s.see("water.change", "share").role == Role::gave_way);
+    CHECK_THAT(s.see("water.change", "share").value, WithinRel(100 * 120 / 334.125, 1e-9));
+    CHECK(s.see("water.blend", "refill").value == 120);
+
+    // It stays held when the tank changes …
+    CHECK(s.type("geometry.stone", "mass", "27").empty());
+    CHECK(s.see("water.change", "refill").value == 120);
+    CHECK_THAT(s.see("water.change", "share").value, WithinRel(100 * 120 / 324.125, 1e-9));
+    // … says so when it can be no more, and loses nothing …
+    CHECK(s.type("water.net", "other", "250").empty());
+    CHECK_THAT(s.session.view(s.line("water.change")).trouble, ContainsSubstring("120"));
+    CHECK(s.see("water.change", "refill").value == 120);
+    CHECK(s.type("water.net", "other", "0").empty());
+    // … and lets go when it is cleared, leaving the share where it had come to.
+    CHECK(s.type("water.change", "refill", "").empty());
+    CHECK(s.see("water.change", "refill").role == Role::answer);
+    CHECK_THAT(s.see("water.change", "refill").value, WithinRel(120.0, 1e-9));
+    CHECK(s.type("water.change", "share", "50").empty());
+    CHECK_THAT(s.see("water.change", "refill").value, WithinRel(324.125 / 2, 1e-12));
+}
+
+TEST_CASE("typing what gave way lets the answer go") {
+    Slipped s;
+    s.enter_tank();
+    CHECK(s.type("water.change", "drop", "10 cm").empty());
+    CHECK_THAT(s.see("water.change", "refill").value, WithinRel(81.0, 1e-9));
+    CHECK(s.type("water.change", "share", "20").empty());
+    CHECK(s.see("water.change", "drop").role == Role::answer);
+}
+
+TEST_CASE("a fed slot typed in another line is passed to the line that feeds it") {
+    Slipped s;
+    s.enter_tank();
+    CHECK(s.type("dosing.label", "net_water", "300").empty());
+    CHECK(s.see("water.net", "net_water").role == Role::held);
+    CHECK_THAT(s.see("water.net", "other").value, WithinRel(34.125, 1e-9));
+    CHECK(s.see("water.change", "net_water").value == 300);
+}
+
+TEST_CASE("a quick dose needs no tank") {
+    Slipped s;
+    CHECK(s.type("dosing.label", "net_water", "250").empty());
+    CHECK(s.type("dosing.label", "label_dose", "5 mL").empty());
+    CHECK(s.type("dosing.label", "label_litres", "100").empty());
+    CHECK_THAT(s.see("dosing.label", "dose").value, WithinRel(0.0125, 1e-12));
+}
+
+TEST_CASE("what cannot be is said, with what can, and changes nothing") {
+    Slipped s;
+    s.enter_tank();
+    const std::uint32_t before = s.session.revision();
+    CHECK_THAT(s.type("water.change", "share", "150"), ContainsSubstring("0\u00a0% to 100\u00a0%"));
+    CHECK_THAT(s.type("water.change", "refill", "400 L"),
+               ContainsSubstring("it can be 0\u00a0L to 334.1\u00a0L"));
+    CHECK_THAT(s.type("geometry.box", "length", "90 L"),
+               ContainsSubstring("is not a unit of length"));
+    CHECK_THAT(s.type("circulation.skimmer", "schedule", "1"),
+               ContainsSubstring("cannot be typed"));
+    CHECK_THAT(s.type("geometry.box", "measured", "sideways"),
+               ContainsSubstring("outside the glass"));
+    CHECK(s.session.revision() == before);
+}
+
+TEST_CASE("± follows the tape and the meter, as squares") {
+    Slipped s;
+    s.enter_tank();
+    // By hand: each edge ±0.5 cm: 364.5 × √((0.5/90)² + (0.5/90)² + (0.5/45)² + (0.5/45)²) = 6.4 L,
+    // but a gap of 0 cm can only grow, which is its farther side, and height moves both ways.
+    const double expected =
+        364.5 * std::sqrt(2 * std::pow(0.5 / 90, 2) + 2 * std::pow(0.5 / 45, 2));
+    CHECK_THAT(s.see("geometry.box", "inside_volume").doubt, WithinRel(expected, 1e-6));
+    CHECK(s.see("geometry.box", "inside_volume").plus_minus == "±6\u00a0L");
+    // Correlation is kept: half of the net water has half of its doubt.
+    CHECK_THAT(s.see("water.change", "refill").doubt,
+               WithinRel(s.see("water.net", "net_water").doubt / 2, 1e-9));
+    // A held answer has the doubt of the bucket; the share takes over that of the tank.
+    CHECK(s.type("water.change", "refill", "120").empty());
+    CHECK_THAT(s.see("water.change", "refill").doubt, WithinRel(2.4, 1e-12));
+    CHECK(s.see("water.change", "share").doubt > 0.5);
+}
+
+TEST_CASE("undo and redo go back and forth, also through a kept slip") {
+    Slipped s;
+    s.enter_tank();
+    CHECK(s.type("water.change", "refill", "120").empty());
+    s.session.undo();
+    CHECK(s.see("water.change", "refill").role == Role::answer);
+    s.session.redo();
+    CHECK(s.see("water.change", "refill").role == Role::held);
+    s.session.undo();
+    CHECK(s.session.can_redo());
+
+    Slipped other;
+    CHECK(load_json(other.session, save_json(s.session)).empty());
+    CHECK(other.session.can_redo());
+    other.session.redo();
+    CHECK(other.see("water.change", "refill").value == 120);
+    int steps = 0;
+    while (other.session.can_undo()) {
+        other.session.undo();
+        ++steps;
+    }
+    CHECK(steps == 8);
+    CHECK(other.session.view(other.line("geometry.box")).trouble == "Needs length.");
+}
+
+TEST_CASE("a kept slip comes back digit for digit") {
+    Slipped s;
+    test::Dice dice(7);
+    for (int i = 0; i < 2000; ++i) {
+        const std::size_t l = dice.below(s.session.slip().size());
+        const Line& line = s.session.slip().line(l);
+        const std::size_t slot = dice.below(line.slots.size());
+        if (line.slots[slot].figure()) continue;
+        (void)s.session.enter_value(l, slot, test::roll(line.slots[slot], dice));
+        if (dice.below(5) == 0 && line.slots[slot].kind == Kind::number)
+            (void)s.session.show_in(
+                l, slot,
+                line.slots[slot]
+                    .dimension->units[dice.below(line.slots[slot].dimension->units.size())]
+                    .symbol);
+        if (dice.below(10) == 0) s.session.undo();
+        if (i % 20 != 0) continue;
+        Slipped other;
+        REQUIRE(load_json(other.session, save_json(s.session)).empty());
+        REQUIRE(save_json(other.session) == save_json(s.session));
+        for (std::size_t at = 0; at < s.session.slip().size(); ++at)
+            for (std::size_t c = 0; c < s.session.slip().line(at).slots.size(); ++c) {
+                INFO(s.session.slip().line(at).about.id << " "
+                                                        << s.session.slip().line(at).slots[c].id);
+                REQUIRE(other.session.view(at).slots[c].shown.both() ==
+                        s.session.view(at).slots[c].shown.both());
+            }
+    }
+}
+
+TEST_CASE("damaged and foreign text is refused in words and changes nothing") {
+    Slipped s;
+    s.enter_tank();
+    const std::string kept = save_json(s.session);
+    for (const char* wrong :
+         {"", "{", "[]", "nonsense", "{\"wetsleeve\":2,\"now\":{}}", "{\"wetsleeve\":\"1\"}",
+          "{\"wetsleeve\":1}", "{\"wetsleeve\":1,\"now\":[]}",
+          "{\"wetsleeve\":1,\"now\":{\"given\":{\"geometry.box/length\":-5}}}",
+          "{\"wetsleeve\":1,\"now\":{\"given\":{\"geometry.box/length\":\"90\"}}}",
+          "{\"wetsleeve\":1,\"now\":{\"given\":{\"geometry.box/measured\":7}}}",
+          "{\"wetsleeve\":1,\"now\":{\"held\":{\"water.change\":{\"slot\":\"share\",\"value\":5}}}"
+          "}",
+          "{\"wetsleeve\":1,\"now\":{},\"past\":[1]}"}) {
+        INFO(wrong);
+        CHECK_FALSE(load_json(s.session, wrong).empty());
+        CHECK(save_json(s.session) == kept);
+    }
+    std::string deep = "{\"wetsleeve\":1,\"now\":";
+    for (int i = 0; i < 100000; ++i) deep += "[";
+    CHECK_FALSE(load_json(s.session, deep).empty());
+    for (std::size_t cut = 0; cut < kept.size(); ++cut) { // every truncation
+        Slipped other;
+        CHECK_FALSE(load_json(other.session, std::string_view(kept).substr(0, cut)).empty());
+    }
+}
+
+TEST_CASE("units and the decimal mark are a matter of showing") {
+    Slipped s;
+    s.enter_tank();
+    s.session.set_style({System::us, ','});
+    CHECK(s.see("geometry.box", "inside_volume").shown.unit == "US gal");
+    CHECK(s.see("geometry.box", "inside_volume").shown.number == "96,3");
+    CHECK(s.see("geometry.box", "length").shown.both() == "35,43307087\u00a0in");
+    CHECK(s.see("geometry.box", "inside_volume").value == 364.5);
+    CHECK(
+        s.session.show_in(s.line("geometry.box"), s.slot("geometry.box", "length"), "ft").empty());
+    CHECK(s.see("geometry.box", "length").shown.unit == "ft");
+    CHECK_FALSE(
+        s.session.show_in(s.line("geometry.box"), s.slot("geometry.box", "length"), "L").empty());
+}
+
+TEST_CASE("repeated changes dilute as the geometric series says") {
+    // Closed form: what is left of a dissolved thing after n changes of share f is (1 − f)^n.
+    Slipped s;
+    s.enter_tank();
+    for (const double share : {10.0, 25.0, 33.0, 50.0, 80.0}) {
+        CHECK(s.session.enter_value(s.line("water.change"), s.slot("water.change", "share"), share)
+                  .empty());
+        const double net = s.see("water.change", "net_water").value;
+        const double drained = s.see("water.change", "refill").value;
+        double left = 1.0;
+        double gone = 0.0;
+        for (int n = 1; n <= 12; ++n) {
+            gone += left * drained / net;
+            left -= left * drained / net;
+            CHECK_THAT(left, WithinRel(std::pow(1 - share / 100, n), 1e-12));
+            CHECK_THAT(gone, WithinRel(1 - std::pow(1 - share / 100, n), 1e-12));
+        }
+    }
+}
+
+TEST_CASE("the JSON of a slip holds every line, slot and word") {
+    Slipped s;
+    s.enter_tank();
+    const std::string json = view_json(s.session);
+    for (const Line* line : all_lines()) {
+        CHECK_THAT(json, ContainsSubstring(std::string("\"id\":\"") + line->about.id + "\""));
+        for (const Slot& slot : line->slots)
+            CHECK_THAT(json, ContainsSubstring(std::string("\"id\":\"") + slot.id + "\""));
+    }
+}
+
+} // namespace wetsleeve

@@ -1,0 +1,189 @@
+// What must hold of every line over its whole range, whatever it reckons.
+#include "core/model/session.hpp"
+#include "core/model/solve.hpp"
+#include "core/registry.hpp"
+#include "tests/support.hpp"
+
+#include <catch2/catch_test_macros.hpp>
+#include <catch2/matchers/catch_matchers_floating_point.hpp>
+
+#include <cmath>
+#include <cstdlib>
+
+namespace wetsleeve {
+
+namespace {
+
+constexpr int cases = 100000;
+
+// A failed property tells all that is needed to see it again.
+std::string inputs(const Line& line, const double* given) {
+    std::string text = line.about.id;
+    for (std::size_t i = 0; i < line.givens; ++i)
+        text += std::string(" ") + line.slots[i].id + "=" + std::to_string(given[i]);
+    return text;
+}
+
+bool in_ranges(const Line& line, const double* answers) {
+    for (std::size_t s = line.givens; s < line.slots.size(); ++s) {
+        const Slot& slot = line.slots[s];
+        const double x = answers[s - line.givens];
+        if (!slot.figure() && !(x >= slot.range.low && x <= slot.range.high)) return false;
+    }
+    return true;
+}
+
+} // namespace
+
+TEST_CASE("answers are finite or refused with a reason") {
+    for (const Line* line : all_lines()) {
+        test::Dice dice(1);
+        int done = 0;
+        for (int i = 0; i < cases; ++i) {
+            const auto given = test::roll_givens(*line, dice);
+            double answers[Line::max_slots]{};
+            const Template why = line->reckon(given.data(), answers);
+            if (why != nullptr) {
+                if (why == detail::not_finite || *why == '\0')
+                    FAIL(inputs(*line, given.data()) << ": no plain reason");
+                continue;
+            }
+            ++done;
+            for (std::size_t s = line->givens; s < line->slots.size(); ++s)
+                if (!std::isfinite(answers[s - line->givens])) FAIL(inputs(*line, given.data()));
+            Remarks say;
+            line->speak(given.data(), answers, say);
+            if (say.overflowed()) FAIL(inputs(*line, given.data()) << ": more remarks than fit");
+        }
+        INFO(line->about.id);
+        CHECK(done > cases / 100); // else the line was hardly tried
+    }
+}
+
+TEST_CASE("slots that the sentence does not ask for change nothing") {
+    for (const Line* line : all_lines()) {
+        test::Dice dice(2);
+        for (int i = 0; i < cases / 10; ++i) {
+            const auto given = test::roll_givens(*line, dice);
+            const auto other = test::roll_givens(*line, dice);
+            const std::uint32_t live = test::live_slots(*line, given.data());
+            auto mixed = given;
+            for (std::size_t s = 0; s < line->givens; ++s)
+                if ((live >> s & 1U) == 0) mixed[s] = other[s];
+            double a[Line::max_slots]{};
+            double b[Line::max_slots]{};
+            const Template why_a = line->reckon(given.data(), a);
+            const Template why_b = line->reckon(mixed.data(), b);
+            if (why_a != why_b)
+                FAIL(inputs(*line, given.data()) << " against " << inputs(*line, mixed.data()));
+            for (std::size_t s = 0; s < Line::max_slots && why_a == nullptr; ++s)
+                if (a[s] != b[s])
+                    FAIL(inputs(*line, given.data()) << " against " << inputs(*line, mixed.data()));
+        }
+    }
+}
+
+TEST_CASE("backward undoes forward") {
+    for (const Line* line : all_lines())
+        for (std::size_t s = line->givens; s < line->slots.size(); ++s) {
+            const Slot& slot = line->slots[s];
+            if (slot.figure()) continue;
+            test::Dice dice(3);
+            int tried = 0;
+            int missed = 0;
+            for (int i = 0; i < cases; ++i) {
+                auto given = test::roll_givens(*line, dice);
+                double answers[Line::max_slots]{};
+                if (line->reckon(given.data(), answers) != nullptr || !in_ranges(*line, answers))
+                    continue;
+                const double target = answers[s - line->givens];
+                const double choice = line->variant == Line::npos ? 0.0 : given[line->variant];
+                const std::size_t way = line->gives_way(s, choice);
+                const double was = given[way];
+                given[way] = i % 3 == 0 ? blank : roll(line->slots[way], dice); // start elsewhere
+                ++tried;
+                const Solved solved = solve(*line, given.data(), s - line->givens, target, way);
+                if (!solved.found) {
+                    ++missed;
+                    // Where an answer jumps, a value may hide between the points that are tried; a
+                    // line that does not jump has no excuse.
+                    if (slot.kind == Kind::number &&
+                        std::string_view(line->about.id) != "circulation.skimmer")
+                        FAIL(inputs(*line, given.data())
+                             << ": no " << line->slots[way].id << " for " << slot.id << "="
+                             << target << ", but " << was << " does it");
+                    continue;
+                }
+                given[way] = solved.value;
+                double again[Line::max_slots]{};
+                if (line->reckon(given.data(), again) != nullptr)
+                    FAIL(inputs(*line, given.data()) << ": refused its own solution");
+                const double got = again[s - line->givens];
+                const double off = slot.kind == Kind::clock
+                                       ? std::fabs(clock_difference(got, target))
+                                       : std::fabs(got - target);
+                const double span =
+                    std::fmax(std::fabs(slot.range.low), std::fabs(slot.range.high));
+                if (off > 1e-9 * std::fabs(target) && off > 1e-13 * span)
+                    FAIL(inputs(*line, given.data())
+                         << ": " << slot.id << " is " << got << ", not " << target);
+            }
+            INFO(line->about.id << " " << slot.id << ": tried " << tried << ", missed " << missed);
+            CHECK(tried > cases / 100);
+            CHECK(missed <= tried / 50);
+        }
+}
+
+TEST_CASE("every ± is zero or more, and grows with what is given") {
+    for (const Line* line : all_lines()) {
+        const Line* const one[] = {line};
+        const Slip slip(one);
+        test::Dice dice(4);
+        Slip::State state = slip.blank_state();
+        Slip::Outcome outcome;
+        for (int i = 0; i < cases; ++i) {
+            const auto given = test::roll_givens(*line, dice);
+            for (std::size_t s = 0; s < line->givens; ++s) state.given[slip.cell(0, s)] = given[s];
+            REQUIRE(slip.reckon(state, outcome));
+            for (std::size_t c = 0; c < outcome.value.size(); ++c) {
+                const double doubt = outcome.plus_minus[c];
+                const bool known = std::isfinite(outcome.value[c]);
+                if (known ? !(doubt >= 0 && std::isfinite(doubt)) : !std::isnan(doubt))
+                    FAIL(inputs(*line, given.data())
+                         << ": ± of " << slip.key(c) << " is " << doubt);
+            }
+        }
+    }
+}
+
+TEST_CASE("units and texts go there and back") {
+    for (const Line* line : all_lines())
+        for (const Slot& slot : line->slots) {
+            if (slot.figure() || slot.kind == Kind::choice) continue;
+            test::Dice dice(5);
+            for (int i = 0; i < cases / 100; ++i) {
+                const double value = roll(slot, dice);
+                for (const Unit& unit : slot.dimension->units)
+                    for (const char decimal : {'.', ','}) {
+                        const Style style{System::metric, decimal};
+                        const std::string text =
+                            show(slot, value, unit, style, Digits::typed).both();
+                        const Typed typed = slot.kind == Kind::clock
+                                                ? read_clock(text)
+                                                : read_quantity(text, *slot.dimension,
+                                                                slot.dimension->base(), style);
+                        // A clock shows whole minutes, and 24:00 is 00:00.
+                        const bool clock = slot.kind == Kind::clock;
+                        const double off =
+                            clock ? clock_difference(typed.value, value) : typed.value - value;
+                        const double allowed =
+                            clock ? 0.5 : 1e-9 * (std::fabs(value) + unit.factor);
+                        INFO(line->about.id << " " << slot.id << " " << value << " as “" << text
+                                            << "”: " << typed.problem);
+                        if (!typed.problem.empty() || std::fabs(off) > allowed) FAIL();
+                    }
+            }
+        }
+}
+
+} // namespace wetsleeve

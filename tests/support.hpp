@@ -1,0 +1,40 @@
+// What several tests need: random but repeatable inputs for any line, and files of the test folder.
+#pragma once
+
+#include "core/model/line.hpp"
+
+#include <array>
+#include <cstdint>
+#include <random>
+#include <string>
+#include <vector>
+
+namespace wetsleeve::test {
+
+// Repeatable on every machine and library, which the standard's own distributions are not.
+class Dice {
+  public:
+    explicit Dice(std::uint64_t seed) : engine_(seed) {}
+    double unit() { return static_cast<double>(engine_() >> 11U) * 0x1p-53; } // 0 <= x < 1
+    std::size_t below(std::size_t n) {
+        return static_cast<std::size_t>(unit() * static_cast<double>(n));
+    }
+
+  private:
+    std::mt19937_64 engine_;
+};
+
+// A value of a slot's range: now an end of it, now the usual value, else evenly in size or in
+// ratio.
+double roll(const Slot& slot, Dice& dice);
+std::array<double, Line::max_slots> roll_givens(const Line& line, Dice& dice);
+
+// Bits of the slots that the sentence picked by these givens asks for.
+std::uint32_t live_slots(const Line& line, const double* given);
+
+// Throws when the file cannot be read: a missing table must not look like an empty one.
+std::string read_file(const std::string& path_in_tests);
+std::vector<std::string> split(const std::string& text, char at);
+std::string trim(const std::string& text);
+
+} // namespace wetsleeve::test

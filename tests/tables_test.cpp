@@ -1,0 +1,167 @@
+// Every line against numbers that this project did not make: tests/<domain>/<name>.csv.
+//
+//   # source: where the numbers come from
+//   # kind: published | library | practice | memory
+//   # allowed: 1e-9 relative, and why that much
+//   length [ft], width [ft], measured, inside_volume? [L]
+//   3, 3, 1, 382.277
+//
+// A column with ? is expected, one with ! is an answer typed over, all others are typed in. A new
+// "# source:" begins a new block with columns of its own.
+#include "core/model/session.hpp"
+#include "core/registry.hpp"
+#include "tests/support.hpp"
+
+#include <catch2/catch_test_macros.hpp>
+#include <catch2/matchers/catch_matchers_floating_point.hpp>
+
+#include <cmath>
+#include <cstdlib>
+#include <filesystem>
+#include <set>
+
+namespace wetsleeve {
+
+namespace {
+
+struct TableColumn {
+    std::size_t slot = 0;
+    bool expected = false;
+    const Unit* unit = nullptr; // null: text as typed
+};
+
+struct Block {
+    std::string source, kind;
+    double allowed = -1.0;
+    std::vector<TableColumn> columns;
+    std::size_t rows = 0;
+};
+
+TableColumn read_column(const Line& line, std::string text) {
+    TableColumn column;
+    const std::size_t bracket = text.find('[');
+    std::string id = test::trim(text.substr(0, bracket));
+    column.expected = id.ends_with('?');
+    const bool typed_over = id.ends_with('!');
+    if (column.expected || typed_over) id.pop_back();
+    column.slot = line.find(id);
+    INFO("column " << text);
+    REQUIRE(column.slot != Line::npos);
+    const Slot& slot = line.slots[column.slot];
+    if (!column.expected) REQUIRE(slot.answer == typed_over);
+    if (bracket != std::string::npos) {
+        REQUIRE(slot.dimension != nullptr);
+        column.unit = slot.dimension->find(text.substr(bracket + 1, text.find(']') - bracket - 1));
+        REQUIRE(column.unit != nullptr);
+    } else {
+        REQUIRE(slot.kind != Kind::number);
+    }
+    return column;
+}
+
+void check_row(const Line& line, const Block& block, const std::string& row) {
+    INFO(block.source << "\nrow " << row);
+    const std::vector<std::string> cells = test::split(row, ',');
+    REQUIRE(cells.size() == block.columns.size());
+    const Line* const one[] = {&line};
+    Session session(one);
+    for (const bool answers : {false, true})
+        for (std::size_t i = 0; i < cells.size(); ++i) {
+            const TableColumn& column = block.columns[i];
+            if (column.expected || line.slots[column.slot].answer != answers) continue;
+            const std::string unit =
+                column.unit == nullptr ? "" : " " + std::string(column.unit->symbol);
+            const std::string problem = session.enter(0, column.slot, test::trim(cells[i]) + unit);
+            CHECK(problem.empty());
+            CAPTURE(problem);
+        }
+    const LineView view = session.view(0);
+    INFO(view.trouble);
+    REQUIRE(view.standing == Slip::Standing::done);
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+        const TableColumn& column = block.columns[i];
+        if (!column.expected) continue;
+        const std::string cell = test::trim(cells[i]);
+        CAPTURE(line.slots[column.slot].id);
+        if (column.unit == nullptr) {
+            CHECK(view.slots[column.slot].shown.number == cell);
+            continue;
+        }
+        const double expected = std::strtod(cell.c_str(), nullptr);
+        const double got =
+            (view.slots[column.slot].value - column.unit->offset) / column.unit->factor;
+        CHECK_THAT(got, Catch::Matchers::WithinRel(expected, block.allowed) ||
+                            Catch::Matchers::WithinAbs(expected, expected == 0 ? 1e-12 : 0));
+    }
+}
+
+std::string table_of(const Line& line) {
+    std::string path = line.about.id;
+    path.replace(path.find('.'), 1, "/");
+    return path + ".csv";
+}
+
+} // namespace
+
+TEST_CASE("every line holds against its table of outside checks") {
+    static const std::set<std::string> kinds{"published", "library", "practice", "memory"};
+    for (const Line* line : all_lines()) {
+        const std::string path = table_of(*line);
+        INFO(path);
+        std::vector<Block> blocks;
+        for (const std::string& raw : test::split(test::read_file(path), '\n')) {
+            const std::string text = test::trim(raw);
+            if (text.empty()) continue;
+            if (text.starts_with("# source:")) {
+                blocks.push_back({test::trim(text.substr(9)), "", -1.0, {}, 0});
+            } else if (text.starts_with("# kind:")) {
+                blocks.back().kind = test::trim(text.substr(7));
+            } else if (text.starts_with("# allowed:")) {
+                blocks.back().allowed = std::strtod(text.c_str() + 10, nullptr);
+            } else if (text.starts_with('#')) {
+                continue;
+            } else if (blocks.back().columns.empty()) {
+                for (const std::string& column : test::split(text, ','))
+                    blocks.back().columns.push_back(read_column(*line, column));
+            } else {
+                ++blocks.back().rows;
+                check_row(*line, blocks.back(), text);
+            }
+        }
+        REQUIRE(!blocks.empty());
+        std::set<std::size_t> answered;
+        for (const Block& block : blocks) {
+            INFO(block.source);
+            CHECK(!block.source.empty());
+            CHECK(kinds.contains(block.kind));
+            CHECK((block.allowed >= 0 && block.allowed <= 0.01));
+            CHECK(block.rows > 0);
+            std::size_t expected = 0;
+            for (const TableColumn& column : block.columns)
+                if (column.expected) {
+                    ++expected;
+                    answered.insert(column.slot);
+                }
+            CHECK(expected > 0);
+        }
+        for (std::size_t s = line->givens; s < line->slots.size(); ++s) {
+            INFO("answer without an outside check: " << line->slots[s].id);
+            CHECK((line->slots[s].figure() || answered.contains(s)));
+        }
+    }
+}
+
+TEST_CASE("no table of outside checks is left over") {
+    std::set<std::string> wanted;
+    for (const Line* line : all_lines()) wanted.insert(table_of(*line));
+    for (const Line* line : all_lines()) {
+        const std::string domain =
+            std::string(line->about.id).substr(0, std::string(line->about.id).find('.'));
+        for (const auto& entry :
+             std::filesystem::directory_iterator(std::string(WETSLEEVE_TESTS) + "/" + domain))
+            if (entry.path().extension() == ".csv")
+                CHECK(wanted.contains(domain + "/" + entry.path().filename().string()));
+    }
+}
+
+} // namespace wetsleeve

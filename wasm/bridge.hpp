@@ -1,0 +1,76 @@
+// Everything that the page's script may call, and all that it needs to know.
+//
+// Strings are UTF-8. A returned string belongs to the module and is good until the next call.
+// A function that can refuse returns one sentence that says why, or "" when all is well.
+// State lives in one core Session that the canvas face and the plain face share; after any call or
+// frame the script compares ws_revision() and, when it has changed, keeps ws_save() and renews the
+// plain face from ws_state().
+#pragma once
+
+#include <cstdint>
+
+extern "C" {
+
+// ---- the slip -----------------------------------------------------------------------------------
+
+std::uint32_t ws_revision();
+
+// The whole slip as JSON, as every face shows it (see core/record/view_json.hpp):
+// { "revision": 7, "system": "metric"|"us"|"imperial", "decimal": "."|",", "undo": true, "redo": false,
+//   "lines": [ {
+//     "id": "water.change", "title": "Water change", "keywords": "…",
+//     "standing": "done"|"waiting"|"refused"|"unreachable"|"outside",
+//     "trouble": "Needs share to drain.",          // "" when there are answers
+//     "sentence": [ {"text": "Drain "}, {"slot": 0}, …, {"text": "…", "quiet": true} ],
+//     "slots": [ { "id": "share", "name": "share to drain",
+//         "kind": "number"|"count"|"choice"|"clock"|"table"|"curve",
+//         "role": "given"|"fed"|"answer"|"held"|"gave_way"|"figure",
+//         "number": "50", "unit": "%",             // number "" when blank; choices: the phrase
+//         "plus_minus": "±6 L",                    // or ""
+//         "value": 50, "doubt": 0,                 // base unit; null when unknown
+//         "units": ["%"], "range": "0 % to 100 %",
+//         "gives_way": "share to drain",           // name of the slot that changes when this is typed over, or ""
+//         "options": ["…"],                        // choices
+//         "columns": ["run", "on", "off"], "rows": [["1","22:00","22:30"], …],        // tables
+//         "x": "time of day", "y": "light, µmol/m²/s", "points": [[0, 0], …], "x_text": ["00:00", …], … // curves
+//     } ],
+//     "remarks": [ {"level": "note"|"caution"|"stop", "text": "…"} ],
+//     "working": {"names": ["…"], "numbers": ["…"], "assumes": ["…"], "sources": ["…"]} } ] }
+const char* ws_state();
+
+// Types text into a slot, whatever its role; "" clears it, which also lets a held answer go.
+const char* ws_enter(int line, int slot, const char* text);
+const char* ws_show_in(int line, int slot, const char* unit);
+void ws_set_style(const char* system, const char* decimal);
+void ws_clear();
+void ws_undo();
+void ws_redo();
+
+// What to keep, and how to take it up again: JSON, versioned, undo steps included.
+const char* ws_save();
+const char* ws_load(const char* kept);
+
+// ---- the canvas face ----------------------------------------------------------------------------
+
+// Makes the window on <canvas id="canvas">. False when there is no WebGL.
+bool ws_canvas_start();
+// Sizes in CSS pixels; ratio is device pixels per CSS pixel; insets keep clear of notches.
+void ws_canvas_resize(float width, float height, float ratio, float top, float right, float bottom, float left);
+// look: 0 light, 1 dark. text: 1 is a root font of 16 px, 2 is 200 %. still: no motion, please.
+void ws_canvas_look(int look, float text, bool still);
+// phase: 0 down, 1 move, 2 up, 3 cancel. kind: 0 touch or pen, 1 mouse. CSS pixels.
+void ws_canvas_pointer(int phase, int kind, float x, float y, double milliseconds);
+void ws_canvas_wheel(float dx, float dy);
+// key as in KeyboardEvent.key. True when the face used it.
+bool ws_canvas_key(const char* key, bool shift);
+// Draws one frame. True: it wants another one without waiting for input.
+bool ws_canvas_frame(double milliseconds);
+// The context came back: device objects are made anew.
+void ws_canvas_restored();
+// What the face wants of the page since last asked, one word or "": "plain" (the switch was tapped).
+const char* ws_canvas_wish();
+// The targets on the screen as JSON, for tests:
+// [ {"id": "slot water.change share", "x": …, "y": …, "w": …, "h": …}, {"id": "key 7", …}, … ]
+const char* ws_canvas_targets();
+
+} // extern "C"
