@@ -49,8 +49,7 @@ std::string describe(const Line& line) {
         for (const char c : sentence) text += c == '\n' ? std::string("\n  ") : std::string(1, c);
         text += "\n";
     }
-    for (std::size_t s = 0; s < line.slots.size(); ++s) {
-        const Slot& slot = line.slots[s];
+    for (const Slot& slot : line.slots) {
         std::string how = slot.answer ? "answer" : "given";
         if (slot.figure()) {
             how = word(slot.kind);

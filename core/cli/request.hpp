@@ -43,7 +43,7 @@ const Line* find_line(std::string_view id);
 // {"line": "water.change", "given": {"share": 50, "net_water": "287 L"}, "system": "us", "decimal":
 // ","} A number is in the slot's base unit. On failure returns the sentence, and `request` is of no
 // use.
-std::string read_request(std::string_view json, Request& request);
+std::string read_request(std::string_view text, Request& request);
 
 std::string problem_json(const std::string& problem);
 

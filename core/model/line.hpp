@@ -254,7 +254,9 @@ template <class L> typename L::Out unpack_answers(const double* answers) {
 
 inline constexpr Template not_finite = "These numbers together run past what can be reckoned.";
 
-template <class L> Template reckon_erased(const double* given, double* answers) {
+template <class L>
+Template reckon_erased(const double* given,
+                       double* answers) { // NOLINT(readability-non-const-parameter): filled below
     const Result<typename L::Out> result = L::reckon(unpack_given<L>(given));
     if (!result) return result.why();
     bool finite = true;

@@ -5,6 +5,7 @@
 // plain double out, names it with its unit, computes as the book does, and wraps the result.
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <cstdint>
@@ -48,9 +49,7 @@ struct Dimension {
 
     constexpr const Unit& base() const { return units.front(); }
     constexpr bool has(std::string_view symbol) const {
-        for (const Unit& unit : units)
-            if (symbol == unit.symbol) return true;
-        return false;
+        return std::ranges::any_of(units, [&](const Unit& unit) { return symbol == unit.symbol; });
     }
     constexpr const Unit* find(std::string_view symbol) const {
         for (const Unit& unit : units)

@@ -72,7 +72,7 @@ class Session {
     // The same with a number in base units; choices take the option's index.
     [[nodiscard]] std::string enter_value(std::size_t line, std::size_t slot, double value);
     // Shows the slot in another unit of its dimension; the value stays.
-    [[nodiscard]] std::string show_in(std::size_t line, std::size_t slot, std::string_view unit);
+    [[nodiscard]] std::string show_in(std::size_t line, std::size_t slot, std::string_view symbol);
     void set_style(const Style& style);
     void clear(); // begins again; can be undone
 
@@ -105,7 +105,7 @@ class Session {
     bool restore(Entered entered, std::vector<Entered> past, std::vector<Entered> future);
 
   private:
-    std::string put(std::size_t line, std::size_t slot, double value, const Unit* unit);
+    std::string put(std::size_t line, std::size_t slot, double value, const Unit* typed_in);
     bool commit(Entered next);
     std::string not_reached(std::size_t line, std::size_t slot, double value) const;
 

@@ -73,8 +73,8 @@ class Slip {
     std::span<const Cell> cells() const { return cells_; }
     std::size_t cell(std::size_t line, std::size_t slot) const {
         return cell_of_[line][slot];
-    }                                                  // none: a figure
-    std::size_t find_cell(std::string_view key) const; // by `key`
+    }                                                     // none: a figure
+    std::size_t find_cell(std::string_view wanted) const; // by `key`
 
     // The name under which a cell is kept: its id when it travels, else line/slot.
     std::string key(std::size_t cell) const;

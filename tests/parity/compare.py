@@ -1,0 +1,53 @@
+#!/usr/bin/env python3
+"""Compares two files of answers to the same requests, number by number.
+
+Words must be the same; numbers may differ by 1e-12 of their size. Ends with status 1 and the first
+difference otherwise, or when there are fewer answers than wanted.
+"""
+import json
+import sys
+
+ALLOWED = 1e-12
+
+
+def differ(a, b, path=""):
+    """The first place where a and b differ, or None; the largest relative difference is kept."""
+    if isinstance(a, (int, float)) and isinstance(b, (int, float)) and not isinstance(a, bool):
+        off = abs(a - b) / max(abs(a), abs(b)) if a != b else 0.0
+        differ.largest = max(differ.largest, off)
+        return None if off <= ALLOWED else f"{path}: {a!r} and {b!r}"
+    if type(a) is not type(b):
+        return f"{path}: {a!r} and {b!r}"
+    if isinstance(a, dict):
+        if a.keys() != b.keys():
+            return f"{path}: {sorted(a)} and {sorted(b)}"
+        return next((d for k in a if (d := differ(a[k], b[k], f"{path}/{k}"))), None)
+    if isinstance(a, list):
+        if len(a) != len(b):
+            return f"{path}: {len(a)} and {len(b)} entries"
+        return next((d for i, (x, y) in enumerate(zip(a, b)) if (d := differ(x, y, f"{path}/{i}"))), None)
+    return None if a == b else f"{path}: {a!r} and {b!r}"
+
+
+differ.largest = 0.0
+
+
+def main():
+    wanted = int(sys.argv[3])
+    with open(sys.argv[1], encoding="utf-8") as one, open(sys.argv[2], encoding="utf-8") as two:
+        lines_one, lines_two = one.read().splitlines(), two.read().splitlines()
+    if len(lines_one) != len(lines_two) or len(lines_one) < wanted:
+        sys.exit(f"{len(lines_one)} and {len(lines_two)} answers; {wanted} are wanted")
+    same = answered = 0
+    for number, (a, b) in enumerate(zip(lines_one, lines_two), 1):
+        if found := differ(json.loads(a), json.loads(b)):
+            sys.exit(f"answer {number} differs at {found}")
+        same += a == b
+        answered += "problem" not in json.loads(a)
+    if answered < wanted:
+        sys.exit(f"only {answered} requests had an answer; {wanted} are wanted")
+    print(f"{len(lines_one)} requests, {answered} with answers: {same} alike to the last bit, "
+          f"largest relative difference {differ.largest:.1e}")
+
+
+main()

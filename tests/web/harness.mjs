@@ -1,0 +1,151 @@
+// What the browser tests share: the site on a server of its own, a browser, and ways to work both faces.
+import { createRequire } from "node:module";
+import { fileURLToPath } from "node:url";
+import { serve } from "../../web/serve.mjs";
+
+// The packages live in web/, where npm puts them.
+const require = createRequire(new URL("../../web/package.json", import.meta.url));
+const playwright = require("@playwright/test");
+export const { chromium, defineConfig, expect } = playwright;
+export const axe = require("axe-core").source;
+
+export const siteFolder =
+  process.env.WETSLEEVE_SITE || fileURLToPath(new URL("../../build/site", import.meta.url));
+
+export const launch = {
+  executablePath: process.env.WETSLEEVE_CHROMIUM || "/usr/bin/chromium",
+  args: [
+    "--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking",
+    "--use-angle=swiftshader", "--enable-unsafe-swiftshader",
+  ],
+};
+
+// A phone in the hand. British: metric, decimal point.
+export const phone = {
+  viewport: { width: 390, height: 844 },
+  deviceScaleFactor: 2,
+  hasTouch: true,
+  isMobile: true,
+  locale: "en-GB",
+};
+
+export const test = playwright.test.extend({
+  launchOptions: [launch, { option: true, scope: "worker" }],
+  ...Object.fromEntries(Object.entries(phone).map(([name, value]) => [name, [value, { option: true }]])),
+
+  // Under a path of its own, as a host may give it.
+  site: [
+    async ({}, use) => {
+      const site = await serve({ dir: siteFolder, base: "/a/b/" });
+      await use(site);
+      await site.close();
+    },
+    { scope: "worker" },
+  ],
+
+  // Errors that a test brings about on purpose: a pattern to let pass.
+  expectedErrors: [/^$/, { option: true }],
+
+  // Fails the test on any error the page reports, and on any request to another origin.
+  context: async ({ context, expectedErrors }, use) => {
+    const troubles = [];
+    const note = (text) => expectedErrors.test(text) || troubles.push(text);
+    const origins = new Set();
+    context.on("console", (message) => message.type() === "error" && note(`console: ${message.text()}`));
+    context.on("weberror", (error) => note(`error: ${error.error()}`));
+    context.on("request", (request) => {
+      const { protocol, origin } = new URL(request.url());
+      if (protocol.startsWith("http")) origins.add(origin);
+    });
+    await use(context);
+    expect(troubles).toEqual([]);
+    expect([...origins].filter((origin) => !/^http:\/\/127\.0\.0\.1:\d+$/.test(origin))).toEqual([]);
+  },
+});
+
+// ---- the page -------------------------------------------------------------------------------------
+
+// Opens the page and waits for a face. `face`: as if it had been chosen at an earlier visit.
+export async function open(page, url, face) {
+  if (face) await page.addInitScript((word) => localStorage.getItem("wetsleeve.face") ?? localStorage.setItem("wetsleeve.face", word), face);
+  await page.goto(url);
+  await ready(page);
+}
+
+export async function ready(page) {
+  await page.waitForFunction(() => globalThis.wetsleeveTest?.face);
+}
+
+export const face = (page) => page.evaluate(() => wetsleeveTest.face);
+export const saved = (page) => page.evaluate(() => wetsleeveTest.settled());
+
+// Waits until the worker holds the whole site.
+export async function installed(page) {
+  await page.evaluate(async () => {
+    const { active } = await navigator.serviceWorker.ready;
+    if (active.state !== "activated")
+      await new Promise((done) => active.addEventListener("statechange", () => active.state === "activated" && done()));
+  });
+}
+
+// ---- the slip -------------------------------------------------------------------------------------
+
+// A slot of the state by line and slot id.
+export async function slot(page, lineId, slotId) {
+  return page.evaluate(
+    ([line, id]) => wetsleeveTest.state().lines.find((each) => each.id === line).slots.find((each) => each.id === id),
+    [lineId, slotId],
+  );
+}
+export const value = async (page, lineId, slotId) => (await slot(page, lineId, slotId)).value;
+
+// What a technician enters on the first visit, and what must come of it, reckoned by hand:
+//   inside 88 × 43 × 41 cm = 155.144 L; soil 6.5 cm × 0.3784 m² × 50 % = 12.298 L; stone 12 ÷ 2.7 = 4.4444 L;
+//   net 138.4016 L; half of it 69.2008 L, ÷ 0.3784 m² = 18.2877 cm;
+//   tap share (120 − 10) ÷ (300 − 10); salt 69.2008 L × 6 °dH × 6 g ÷ 40 L ÷ 3 °dH; dose 138.4016 × 5 ÷ 50 mL.
+export const job = [
+  ["geometry.box", "length", "90"],
+  ["geometry.box", "width", "45"],
+  ["geometry.box", "height", "45"],
+  ["geometry.soil", "front", "3"],
+  ["geometry.soil", "back", "10"],
+  ["geometry.stone", "mass", "12"],
+  ["water.blend", "target", "120"],
+  ["water.blend", "tap_tds", "300"],
+  ["water.blend", "ro_tds", "10"],
+  ["water.remineralise", "gh_target", "6"],
+  ["water.remineralise", "label_grams", "6"],
+  ["water.remineralise", "label_litres", "40"],
+  ["water.remineralise", "label_rise", "3"],
+  ["dosing.label", "label_dose", "5"],
+  ["dosing.label", "label_litres", "50"],
+];
+export const answers = [
+  ["geometry.box", "inside_volume", 155.144],
+  ["geometry.soil", "bags", 3],
+  ["water.net", "net_water", 138.4016],
+  ["water.change", "refill", 69.2008],
+  ["water.change", "drop", 18.2877],
+  ["water.blend", "tap", 26.2486],
+  ["water.blend", "ro", 42.9522],
+  ["water.remineralise", "grams", 20.7602],
+  ["dosing.label", "dose", 0.01384016],
+];
+
+export async function expectAnswers(page, wanted = answers) {
+  for (const [line, id, number] of wanted) {
+    const got = await value(page, line, id);
+    expect(got, `${line} ${id}`).not.toBeNull();
+    expect(Math.abs(got - number) / Math.max(Math.abs(number), 1e-9), `${line} ${id}: ${got}, not ${number}`).toBeLessThan(1e-5);
+  }
+}
+
+// ---- the plain face -------------------------------------------------------------------------------
+
+export const field = (page, line, id) => page.locator(`#${line.replace(".", "-")}-${id}-field`);
+
+export async function type(page, line, id, text) {
+  const input = field(page, line, id);
+  await input.fill(text);
+  await input.press("Enter");
+}

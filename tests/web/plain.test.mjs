@@ -1,0 +1,243 @@
+// The plain face: the main job by keyboard alone, bad input, undo, accessibility, sizes.
+import { axe, chromium, expect, expectAnswers, face, field, job, launch, open, phone, ready, saved, slot, test, type, value } from "./harness.mjs";
+
+// Presses Tab until the focus is on the control of this name, as a person without a mouse does.
+async function tabTo(page, name) {
+  for (let i = 0; i < 250; ++i) {
+    await page.keyboard.press("Tab");
+    const here = await page.evaluate(() => {
+      const on = document.activeElement;
+      return on.getAttribute("aria-label") ?? on.textContent.trim();
+    });
+    if (here === name) return;
+  }
+  throw new Error(`Tab never comes to “${name}”.`);
+}
+
+test("the main job by keyboard alone", async ({ page, site }) => {
+  test.slow(); // some hundred steps with Tab
+  await open(page, site.url);
+  if ((await face(page)) !== "plain") {
+    await page.evaluate(() => document.activeElement.blur());
+    await tabTo(page, "Plain face: text and fields");
+    await page.keyboard.press("Enter");
+  }
+  expect(await face(page)).toBe("plain");
+  const labels = {};
+  for (const [line, id] of job) {
+    const { name, unit } = await slot(page, line, id);
+    labels[`${line} ${id}`] = unit ? `${name}, ${unit}` : name;
+  }
+  // Names may repeat between lines, so the section is part of where the focus must be.
+  for (const [line, id, text] of job) {
+    for (let tries = 0; ; ++tries) {
+      expect(tries).toBeLessThan(12);
+      await tabTo(page, labels[`${line} ${id}`]);
+      if (await field(page, line, id).evaluate((input) => input === document.activeElement)) break;
+    }
+    await page.keyboard.type(text);
+    await page.keyboard.press("Enter");
+    await expect(field(page, line, id)).toBeFocused();
+  }
+  await expectAnswers(page);
+  await expect(page.locator("#live")).toHaveText(/^Dose by label: dose 13\.8/);
+
+  // An answer typed over: the share gives way, and what hangs on the litres follows.
+  await page.keyboard.down("Shift");
+  for (let i = 0; i < 250; ++i) {
+    await page.keyboard.press("Tab");
+    if (await field(page, "water.change", "refill").evaluate((input) => input === document.activeElement)) break;
+  }
+  await page.keyboard.up("Shift");
+  await page.keyboard.type("60");
+  await page.keyboard.press("Enter");
+  await expectAnswers(page, [
+    ["water.change", "refill", 60],
+    ["water.change", "share", (100 * 60) / 138.40155556],
+    ["water.remineralise", "grams", 18],
+  ]);
+  expect((await slot(page, "water.change", "share")).role).toBe("gave_way");
+  await expect(page.locator("#live")).toHaveText(/share to drain 43\.4/);
+
+  // Let go: the answer follows again from the share where it came to lie.
+  await tabTo(page, "let go of water to drain and refill");
+  await page.keyboard.press("Enter");
+  expect((await slot(page, "water.change", "refill")).role).toBe("answer");
+  await expect(field(page, "water.change", "refill")).toBeFocused();
+});
+
+test("bad input stays, with a sentence", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  const length = field(page, "geometry.box", "length");
+  await type(page, "geometry.box", "length", "ninety");
+  await expect(length).toHaveValue("ninety");
+  await expect(length).toHaveAttribute("aria-invalid", "true");
+  const problem = page.locator("#geometry-box-length-problem");
+  await expect(problem).toBeVisible();
+  await expect(problem).toContainText("ninety");
+  expect(await length.getAttribute("aria-describedby")).toContain("geometry-box-length-problem");
+
+  // It stays while other slots change, too.
+  await type(page, "geometry.box", "width", "45");
+  await expect(length).toHaveValue("ninety");
+  expect(await value(page, "geometry.box", "length")).toBeNull();
+
+  await type(page, "geometry.box", "length", "4000 m");
+  await expect(problem).toContainText("out of range");
+  await length.press("Escape");
+  await expect(length).toHaveValue("");
+  await expect(problem).toBeHidden();
+  await type(page, "geometry.box", "length", "3 ft");
+  expect(await value(page, "geometry.box", "length")).toBeCloseTo(91.44, 6);
+  await expect(length).toHaveValue("3");
+  await expect(length).not.toHaveAttribute("aria-invalid", "true");
+});
+
+test("text that is being typed outlives a change from elsewhere", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  const height = field(page, "geometry.box", "height");
+  await height.focus();
+  await page.keyboard.type("4");
+  // A change that comes by another way than this field.
+  await page.locator("#geometry-box-length-field").evaluate((input) => {
+    input.value = "90";
+    input.dispatchEvent(new Event("change"));
+  });
+  await page.keyboard.type("5");
+  await expect(height).toHaveValue("45");
+  await expect(height).toBeFocused();
+  await page.keyboard.press("Enter");
+  expect(await value(page, "geometry.box", "height")).toBe(45);
+});
+
+test("elements keep their identity, also when a choice changes the sentence", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  await page.evaluate(() => document.querySelectorAll("#lines section").forEach((section, i) => (section.marked = i)));
+  const by = field(page, "water.remineralise", "by");
+  await by.focus();
+  await by.selectOption("by our own weighing");
+  await expect(by).toBeFocused();
+  await expect(field(page, "water.remineralise", "us_target")).toBeVisible();
+  await expect(field(page, "water.remineralise", "gh_target")).toHaveCount(0);
+  await page.locator("#undo").click();
+  await expect(field(page, "water.remineralise", "gh_target")).toBeVisible();
+  expect(await page.evaluate(() => [...document.querySelectorAll("#lines section")].every((section, i) => section.marked === i))).toBe(true);
+});
+
+test("undo and redo outlive a reload", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  await type(page, "geometry.box", "length", "90");
+  await type(page, "geometry.box", "length", "120");
+  await page.locator("#undo").click();
+  await expect(field(page, "geometry.box", "length")).toHaveValue("90");
+  await saved(page);
+  await page.reload();
+  await ready(page);
+  await expect(field(page, "geometry.box", "length")).toHaveValue("90");
+  await page.locator("#redo").click();
+  await expect(field(page, "geometry.box", "length")).toHaveValue("120");
+  await page.locator("#undo").click();
+  await page.locator("#undo").click();
+  await expect(field(page, "geometry.box", "length")).toHaveValue("");
+});
+
+test("begin again asks first, and can be undone", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  await type(page, "geometry.box", "length", "90");
+  await page.locator(".more > summary").click();
+  await page.locator("#begin-again").click();
+  await page.locator("#begin-again-no").click();
+  await expect(field(page, "geometry.box", "length")).toHaveValue("90");
+  await page.locator("#begin-again").click();
+  await page.locator("#begin-again-yes").click();
+  await expect(field(page, "geometry.box", "length")).toHaveValue("");
+  await page.locator("#undo").click();
+  await expect(field(page, "geometry.box", "length")).toHaveValue("90");
+});
+
+test("units, of one slot and of all, and the decimal mark", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  await type(page, "geometry.box", "length", "90.5");
+  await page.getByLabel("unit of length", { exact: true }).selectOption("in");
+  await expect(field(page, "geometry.box", "length")).toHaveAttribute("aria-label", "length, in");
+  expect(await value(page, "geometry.box", "length")).toBeCloseTo(90.5, 9);
+  await page.locator(".more > summary").click();
+  await page.locator("#system").selectOption("imperial");
+  expect((await slot(page, "water.net", "net_water")).unit).toBe("imp gal");
+  await page.locator("#system").selectOption("metric");
+  await page.locator("#decimal").selectOption(",");
+  await expect(field(page, "geometry.box", "length")).toHaveValue("90,5");
+});
+
+test.describe("in other places", () => {
+  for (const [locale, system, decimal] of [["en-US", "us", "."], ["de-DE", "metric", ","], ["en-GB", "metric", "."]]) {
+    test.describe(locale, () => {
+      test.use({ locale });
+      test("numbers begin as people there write them", async ({ page, site }) => {
+        await open(page, site.url, "plain");
+        const state = await page.evaluate(() => wetsleeveTest.state());
+        expect([state.system, state.decimal]).toEqual([system, decimal]);
+      });
+    });
+  }
+});
+
+for (const colorScheme of ["light", "dark"]) {
+  test.describe(colorScheme, () => {
+    test.use({ colorScheme });
+    test("an automatic checker finds nothing against WCAG 2.2 AA", async ({ page, site }) => {
+      await open(page, site.url, "plain");
+      const check = async (what) => {
+        const { violations } = await page.evaluate(
+          () => axe.run({ runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] }),
+        );
+        expect(violations.map(({ id, nodes }) => `${what}: ${id}: ${nodes[0].html}`)).toEqual([]);
+      };
+      await page.evaluate(axe);
+      await check("blank");
+      for (const [line, id, text] of job) await type(page, line, id, text);
+      await type(page, "light.photoperiod", "ppfd", "180");
+      await type(page, "water.change", "refill", "120");
+      await type(page, "geometry.box", "gap", "lots");
+      await page.locator(".more > summary").click();
+      for (const working of await page.locator(".working > summary").all()) await working.click();
+      await check("filled");
+      await page.locator("#begin-again").click();
+      await check("dialog");
+    });
+  });
+}
+
+test("every control is at least 44 pixels high and wide", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  await page.locator(".more > summary").click();
+  await type(page, "geometry.box", "length", "90");
+  const small = await page.evaluate(() =>
+    [...document.querySelectorAll("main button, main input, main select, main summary")]
+      .map((control) => [control.id || control.getAttribute("aria-label") || control.textContent, control.getBoundingClientRect()])
+      .filter(([, box]) => box.width > 0 && (box.width < 43.9 || box.height < 43.9))
+      .map(([name, box]) => `${name}: ${box.width} × ${box.height}`),
+  );
+  expect(small).toEqual([]);
+});
+
+test("text at 200 % needs no sideways scrolling at 360 pixels", async ({ site }) => {
+  const browser = await chromium.launch({ ...launch, args: [...launch.args, "--blink-settings=defaultFontSize=32"] });
+  const page = await browser.newPage({ ...phone, viewport: { width: 360, height: 740 } });
+  await open(page, site.url, "plain");
+  expect(await page.evaluate(() => getComputedStyle(document.documentElement).fontSize)).toBe("32px");
+  for (const [line, id, text] of job) await type(page, line, id, text);
+  await type(page, "light.photoperiod", "ppfd", "180");
+  await page.locator(".more > summary").click();
+  for (const working of await page.locator(".working > summary").all()) await working.click();
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(360);
+  await browser.close();
+});
+
+test("one clean page on paper", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  for (const [line, id, text] of job) await type(page, line, id, text);
+  await type(page, "light.photoperiod", "ppfd", "60");
+  const paper = (await page.pdf({ format: "A4" })).toString("latin1");
+  expect(paper.match(/\/Type\s*\/Page\b/g)).toHaveLength(1);
+});

@@ -1,0 +1,15 @@
+// How the browser tests run. `npm --prefix web test` starts them on the site in build/site.
+import { defineConfig } from "./harness.mjs";
+
+export default defineConfig({
+  testDir: ".",
+  testMatch: "*.test.mjs",
+  outputDir: "../../build/web-tests",
+  // A machine of two cores draws WebGL by software: more at once only makes each slower.
+  workers: 2,
+  fullyParallel: true,
+  timeout: 60_000,
+  expect: { timeout: 10_000 },
+  forbidOnly: Boolean(process.env.CI),
+  reporter: [["list"], ["./count.mjs"]],
+});

@@ -1,0 +1,290 @@
+// The page as a whole: loading, storage, offline use, updates.
+import { execFileSync } from "node:child_process";
+import { cp, mkdtemp, readdir, rm } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import path from "node:path";
+import { fileURLToPath } from "node:url";
+import { expect, expectAnswers, face, field, installed, job, open, ready, saved, siteFolder, test, type, value } from "./harness.mjs";
+import { serve } from "../../web/serve.mjs";
+
+test.describe("without a network", () => {
+  test.use({ expectedErrors: /ERR_INTERNET_DISCONNECTED|Failed to update a ServiceWorker/ });
+
+  test("the page starts after one visit, under any path, with all that was entered", async ({ page, context, site }) => {
+    await open(page, site.url, "plain");
+    for (const [line, id, text] of job) await type(page, line, id, text);
+    await saved(page);
+    await installed(page);
+    await context.setOffline(true);
+    await page.reload();
+    await ready(page);
+    await expectAnswers(page);
+    await page.goto(`${site.url}index.html?from=home#anything`);
+    await ready(page);
+    await expectAnswers(page);
+  });
+});
+
+test("everything the page is made of is kept for use without a network", async ({ page, site }) => {
+  await open(page, site.url);
+  await installed(page);
+  const kept = await page.evaluate(async () => {
+    const names = await caches.keys();
+    const requests = await Promise.all(names.map(async (name) => (await caches.open(name)).keys()));
+    return requests.flat().map(({ url }) => new URL(url).pathname.split("/").pop());
+  });
+  const files = (await readdir(siteFolder)).filter((name) => name !== "sw.js");
+  expect(kept.sort()).toEqual(files.sort());
+});
+
+test("the page can be installed", async ({ page, site }) => {
+  await open(page, site.url);
+  const manifest = await (await page.request.get(`${site.url}manifest.webmanifest`)).json();
+  expect(manifest.display).toBe("standalone");
+  for (const icon of manifest.icons) {
+    const answer = await page.request.get(site.url + icon.src);
+    expect(answer.ok(), icon.src).toBe(true);
+    if (icon.type !== "image/png") continue;
+    const png = await answer.body();
+    expect(`${png.readUInt32BE(16)}x${png.readUInt32BE(20)}`).toBe(icon.sizes);
+  }
+  const client = await page.context().newCDPSession(page);
+  expect((await client.send("Page.getAppManifest")).errors).toEqual([]);
+  expect((await client.send("Page.getInstallabilityErrors")).installabilityErrors.map((each) => each.errorId)
+    .filter((id) => id !== "in-incognito")).toEqual([]);
+});
+
+// ---- updates --------------------------------------------------------------------------------------
+
+// The same page under another version, as the next release would be.
+async function nextSite() {
+  const folder = path.join(await mkdtemp(path.join(tmpdir(), "wetsleeve-")), "site");
+  const web = fileURLToPath(new URL("../../web", import.meta.url));
+  execFileSync("node", ["build.mjs"], { cwd: web, env: { ...process.env, WETSLEEVE_SITE: folder, WETSLEEVE_VERSION: "99.0.0" } });
+  return folder;
+}
+
+test.describe("a new version", () => {
+  test.describe.configure({ timeout: 120_000 });
+  test.use({ expectedErrors: /404|bad-precaching-response/ });
+
+  test("waits until it is accepted, then takes over whole", async ({ page }) => {
+    const next = await nextSite();
+    let folder = siteFolder;
+    const site = await serve({ dir: () => folder });
+    await open(page, site.url, "plain");
+    await installed(page);
+    await page.reload();
+    await ready(page);
+    const before = await page.locator("footer").textContent();
+
+    folder = next;
+    await page.evaluate(async () => (await navigator.serviceWorker.ready).update());
+    const bar = page.locator(".bar", { hasText: "A new version is ready." });
+    await expect(bar).toBeVisible();
+    // The old page goes on, and a reload does not switch behind its back.
+    await type(page, "geometry.box", "length", "90");
+    await page.reload();
+    await ready(page);
+    await expect(page.locator("footer")).toHaveText(before);
+    await expect(field(page, "geometry.box", "length")).toHaveValue("90");
+
+    await bar.getByRole("button", { name: "Use it now" }).click();
+    await expect(page.locator("footer")).toContainText("Version 99.0.0");
+    await ready(page);
+    await expect(field(page, "geometry.box", "length")).toHaveValue("90");
+    await expect(bar).toHaveCount(0);
+    await site.close();
+    await rm(path.dirname(next), { recursive: true });
+  });
+
+  test("that does not arrive whole changes nothing", async ({ page, context }) => {
+    const next = await nextSite();
+    for (const name of await readdir(next)) if (/^(app|wetsleeve)-.*js$/.test(name)) await rm(path.join(next, name));
+    let folder = siteFolder;
+    const site = await serve({ dir: () => folder });
+    await open(page, site.url, "plain");
+    await installed(page);
+    await page.reload();
+    await ready(page);
+    const before = await page.locator("footer").textContent();
+    folder = next;
+    const state = await page.evaluate(async () => {
+      const registration = await navigator.serviceWorker.ready;
+      const found = new Promise((done) => registration.addEventListener("updatefound", () => done(registration.installing), { once: true }));
+      await registration.update().catch(() => {});
+      const worker = await found;
+      if (worker.state !== "redundant")
+        await new Promise((done) => worker.addEventListener("statechange", () => worker.state === "redundant" && done()));
+      return worker.state;
+    });
+    expect(state).toBe("redundant");
+    await site.close(); // as good as no network
+    await page.reload();
+    await ready(page);
+    await expect(page.locator("footer")).toHaveText(before);
+    await expect(page.locator(".bar")).toHaveCount(0);
+    await rm(path.dirname(next), { recursive: true });
+  });
+});
+
+test.describe("half of an update", () => {
+  test.use({ expectedErrors: /from two builds/ });
+  test("a page and a script from two builds reload once, and then fit", async ({ page, site }) => {
+    let visits = 0;
+    await page.route(site.url, async (route) => {
+      visits += 1;
+      const answer = await route.fetch();
+      const text = await answer.text();
+      await route.fulfill({ response: answer, body: visits === 1 ? text.replace(/(name="build" content=")[^"]*/, "$1old") : text });
+    });
+    const reports = [];
+    page.on("console", (message) => reports.push(message.text()));
+    await page.goto(site.url);
+    await ready(page);
+    expect(visits).toBe(2);
+    expect(reports.filter((text) => text.includes("two builds"))).toHaveLength(1);
+  });
+});
+
+// ---- loading --------------------------------------------------------------------------------------
+
+test("a host that calls WebAssembly by another type is no obstacle", async ({ page }) => {
+  const site = await serve({ dir: siteFolder, types: { ".wasm": "application/octet-stream" } });
+  await open(page, site.url);
+  await installed(page);
+  await page.reload(); // from the worker, which keeps the wrong type
+  await ready(page);
+  await site.close();
+});
+
+test.describe("when the module does not come", () => {
+  test.use({ expectedErrors: /404|WebAssembly|TypeError/ });
+  test("a sentence says so", async ({ page }) => {
+    const folder = await mkdtemp(path.join(tmpdir(), "wetsleeve-"));
+    await cp(siteFolder, folder, { recursive: true });
+    for (const name of await readdir(folder)) if (name.endsWith(".wasm")) await rm(path.join(folder, name));
+    const site = await serve({ dir: folder });
+    await page.goto(site.url);
+    await expect(page.locator("#loading-words")).toContainText("could not load");
+    await site.close();
+    await rm(folder, { recursive: true });
+  });
+});
+
+test.describe("without scripts", () => {
+  test.use({ javaScriptEnabled: false });
+  test("a sentence says what is needed", async ({ page, site }) => {
+    await page.goto(site.url);
+    await expect(page.getByText("needs JavaScript")).toBeVisible();
+    await expect(page.locator("#progress")).toBeHidden();
+  });
+});
+
+test.describe("without WebGL", () => {
+  test("the plain face appears and works whole", async ({ page, site }) => {
+    await page.addInitScript(() => {
+      const get = HTMLCanvasElement.prototype.getContext;
+      HTMLCanvasElement.prototype.getContext = function (kind, ...rest) {
+        return /webgl/.test(kind) ? null : get.call(this, kind, ...rest);
+      };
+    });
+    await open(page, site.url);
+    expect(await face(page)).toBe("plain");
+    await expect(page.locator("#to-drawn")).toBeHidden();
+    await expect(page.locator("#no-drawn")).toBeVisible();
+    for (const [line, id, text] of job) await type(page, line, id, text);
+    await expectAnswers(page);
+  });
+});
+
+// ---- storage --------------------------------------------------------------------------------------
+
+test("what was entered is there after a reload in the same moment", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  for (let i = 1; i <= 12; ++i) {
+    const input = field(page, "geometry.box", "length");
+    await input.fill(String(50 + i));
+    // Enter and reload in one task: nothing of the page runs in between.
+    await input.evaluate((element) => {
+      globalThis.old = true;
+      element.dispatchEvent(new Event("change"));
+      location.reload();
+    });
+    await page.waitForFunction(() => !globalThis.old && globalThis.wetsleeveTest?.face);
+    expect(await value(page, "geometry.box", "length")).toBe(50 + i);
+  }
+});
+
+test("many changes in one moment: the last one is kept", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  await field(page, "geometry.box", "length").evaluate((input) => {
+    for (let i = 50; i <= 90; ++i) {
+      input.value = String(i);
+      input.dispatchEvent(new Event("change"));
+    }
+  });
+  await saved(page);
+  await page.reload();
+  await ready(page);
+  expect(await value(page, "geometry.box", "length")).toBe(90);
+});
+
+const putIntoJournal = (page, text) =>
+  page.evaluate(
+    (entry) =>
+      new Promise((done, failed) => {
+        const opening = indexedDB.open("wetsleeve");
+        opening.onsuccess = () => {
+          const db = opening.result;
+          const tx = db.transaction("journal", "readwrite");
+          const keys = tx.objectStore("journal").getAllKeys();
+          keys.onsuccess = () => tx.objectStore("journal").put(entry, Math.max(0, ...keys.result) + 1);
+          tx.oncomplete = () => done(db.close());
+          tx.onerror = () => failed(tx.error);
+        };
+      }),
+    text,
+  );
+
+test("a damaged entry is set aside, the one before it taken up, and the page says so", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  await type(page, "geometry.box", "length", "90");
+  await saved(page);
+  await putIntoJournal(page, '{"wetsleeve": 1, "now": {"given": {"geom');
+  await page.reload();
+  await ready(page);
+  expect(await value(page, "geometry.box", "length")).toBe(90);
+  await expect(page.locator(".bar")).toContainText("could not be read");
+  const aside = await page.evaluate(
+    () =>
+      new Promise((done) => {
+        const opening = indexedDB.open("wetsleeve");
+        opening.onsuccess = () => {
+          const all = opening.result.transaction("aside").objectStore("aside").getAll();
+          all.onsuccess = () => done(all.result);
+        };
+      }),
+  );
+  expect(aside).toHaveLength(1);
+  expect(aside[0].text).toContain('"geom');
+  await type(page, "geometry.box", "length", "91");
+  await saved(page);
+  await page.reload();
+  await ready(page);
+  expect(await value(page, "geometry.box", "length")).toBe(91);
+});
+
+test("two tabs stay in step, and neither overwrites the other", async ({ page, context, site }) => {
+  await open(page, site.url, "plain");
+  const other = await context.newPage();
+  await open(other, site.url, "plain");
+  await type(page, "geometry.box", "length", "90");
+  await expect(field(other, "geometry.box", "length")).toHaveValue("90");
+  await type(other, "geometry.box", "width", "45");
+  await expect(field(page, "geometry.box", "width")).toHaveValue("45");
+  await saved(other);
+  await page.reload();
+  await ready(page);
+  expect([await value(page, "geometry.box", "length"), await value(page, "geometry.box", "width")]).toEqual([90, 45]);
+});
