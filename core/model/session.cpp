@@ -171,11 +171,10 @@ std::string Session::show_in(std::size_t line, std::size_t slot, std::string_vie
 
 void Session::set_style(const Style& style) {
     if (style == entered_.style) return;
-    Entered next = entered_;
     // Another system is another habit for every slot; another decimal mark changes no unit.
-    if (style.system != next.style.system) std::ranges::fill(next.unit, nullptr);
-    next.style = style;
-    commit(std::move(next));
+    if (style.system != entered_.style.system) std::ranges::fill(entered_.unit, nullptr);
+    entered_.style = style;
+    ++revision_;
 }
 
 void Session::clear() {
@@ -184,21 +183,18 @@ void Session::clear() {
     commit(std::move(next));
 }
 
-void Session::undo() {
-    if (past_.empty()) return;
-    future_.push_back(std::move(entered_));
-    entered_ = std::move(past_.back());
-    past_.pop_back();
-    (void)slip_.reckon(entered_.state, outcome_); // it was reckoned before, so there is an order
-    ++revision_;
-}
+void Session::undo() { step(past_, future_); }
 
-void Session::redo() {
-    if (future_.empty()) return;
-    past_.push_back(std::move(entered_));
-    entered_ = std::move(future_.back());
-    future_.pop_back();
-    (void)slip_.reckon(entered_.state, outcome_);
+void Session::redo() { step(future_, past_); }
+
+void Session::step(std::vector<Entered>& from, std::vector<Entered>& to) {
+    if (from.empty()) return;
+    const Style style = entered_.style; // how numbers are written is no step of the work
+    to.push_back(std::move(entered_));
+    entered_ = std::move(from.back());
+    from.pop_back();
+    entered_.style = style;
+    (void)slip_.reckon(entered_.state, outcome_); // it was reckoned before, so there is an order
     ++revision_;
 }
 

@@ -73,7 +73,7 @@ class Session {
     [[nodiscard]] std::string enter_value(std::size_t line, std::size_t slot, double value);
     // Shows the slot in another unit of its dimension; the value stays.
     [[nodiscard]] std::string show_in(std::size_t line, std::size_t slot, std::string_view symbol);
-    void set_style(const Style& style);
+    void set_style(const Style& style); // no step of the work: undo leaves it
     void clear(); // begins again; can be undone
 
     bool can_undo() const { return !past_.empty(); }
@@ -107,6 +107,7 @@ class Session {
   private:
     std::string put(std::size_t line, std::size_t slot, double value, const Unit* typed_in);
     bool commit(Entered next);
+    void step(std::vector<Entered>& from, std::vector<Entered>& to);
     std::string not_reached(std::size_t line, std::size_t slot, double value) const;
 
     Slip slip_;

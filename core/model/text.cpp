@@ -7,7 +7,9 @@ namespace wetsleeve {
 
 namespace {
 
-constexpr int typed_digits = 10; // as many as a person types; unit changes stay readable
+constexpr int typed_digits = 10;
+constexpr int converted_at = 7;
+constexpr int converted_digits = 5;
 constexpr int exact_digits = 4;
 constexpr int doubtful_digits = 3; // a syringe, a tape and a bucket read no better
 
@@ -48,8 +50,13 @@ Shown show(const Slot& slot, double value, const Unit& unit, const Style& style,
     const double number = (value - unit.offset) / unit.factor;
     if (digits == Digits::doubtful)
         return {write_significant(number, doubtful_digits, style.decimal), unit.symbol};
-    return {write_shortest(number, digits == Digits::typed ? typed_digits : exact_digits,
-                           style.decimal),
+    if (digits == Digits::exact)
+        return {write_shortest(number, exact_digits, style.decimal), unit.symbol};
+    // Nobody types more digits than that: a longer number came about by another unit, and is
+    // rounded.
+    const bool in_typed_unit = write_shortest(number, converted_at, style.decimal) ==
+                               write_shortest(number, typed_digits, style.decimal);
+    return {write_shortest(number, in_typed_unit ? typed_digits : converted_digits, style.decimal),
             unit.symbol};
 }
 

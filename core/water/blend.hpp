@@ -76,13 +76,14 @@ struct Blend {
         return Out{.tap = {tap_l}, .ro = {in.refill.value - tap_l}, .tap_share = {100 * share}};
     }
 
-    static void speak(const In& in, const Out&, Remarks& say) {
+    static void speak(const In& in, const Out& out, Remarks& say) {
         // Membranes in good order keep back 95 % and more (common practice, no source).
         if (in.ro_tds.value > 0.1 * in.tap_tds.value)
             say.note("The RO water still has more than a tenth of the tap's TDS: look at the "
                      "membrane and its seals.");
-        say.note(
-            "Tap water may hold chlorine or chloramine: treat its share before animals meet it.");
+        if (out.tap.value > 0)
+            say.note("Tap water may hold chlorine or chloramine: treat its share before animals "
+                     "meet it.");
     }
 };
 WETSLEEVE_LINE(Blend);

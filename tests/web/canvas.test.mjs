@@ -1,0 +1,159 @@
+// The drawn face, worked by one finger: the main job, quiet when idle, size, looks, a lost context, and
+// both faces in step.
+import { answers, expect, expectAnswers, face, field, installed, job, open, ready, saved, slot, test, type, value } from "./harness.mjs";
+import { drag, drawnOut, enterOnCanvas, tapTarget, targets } from "./touch.mjs";
+
+test.describe("the main job", () => {
+  test.describe.configure({ timeout: 240_000 });
+  test.use({ expectedErrors: /ERR_INTERNET_DISCONNECTED|Failed to update a ServiceWorker/ });
+
+  test("by touch on the canvas, from an empty page, and all still there without a network", async ({ page, context, site }) => {
+    await open(page, site.url);
+    expect(await face(page)).toBe("drawn");
+    for (const [line, id, text] of job) {
+      await enterOnCanvas(page, line, id, text);
+      expect(await value(page, line, id), `${line} ${id}`).not.toBeNull();
+    }
+    await expectAnswers(page);
+
+    // The litres typed over: the share gives way.
+    await enterOnCanvas(page, "water.change", "refill", "60");
+    const over = [
+      ["water.change", "refill", 60],
+      ["water.change", "share", (100 * 60) / 138.40155556],
+      ["water.change", "drop", 15.856236786],
+      ["water.remineralise", "grams", 18],
+    ];
+    await expectAnswers(page, over);
+    expect((await slot(page, "water.change", "refill")).role).toBe("held");
+    expect((await slot(page, "water.change", "share")).role).toBe("gave_way");
+
+    await saved(page);
+    await installed(page);
+    await context.setOffline(true);
+    await page.reload();
+    await ready(page);
+    expect(await face(page)).toBe("drawn");
+    await expectAnswers(page, [...over, ...answers.slice(0, 3)]);
+  });
+});
+
+// Counts what would wake the processor, whoever asks for it.
+const countWakers = () => {
+  globalThis.wakers = { frames: 0, timers: 0 };
+  const frame = requestAnimationFrame.bind(globalThis);
+  globalThis.requestAnimationFrame = (callback) => ((wakers.frames += 1), frame(callback));
+  for (const name of ["setTimeout", "setInterval"]) {
+    const real = globalThis[name].bind(globalThis);
+    globalThis[name] = (...rest) => ((wakers.timers += 1), real(...rest));
+  }
+};
+
+for (const shown of ["drawn", "plain"])
+  test(`nothing is drawn and no timer runs while nothing changes: ${shown} face`, async ({ page, site }) => {
+    await page.addInitScript(countWakers);
+    await open(page, site.url, shown);
+    if (shown === "drawn") {
+      await enterOnCanvas(page, "geometry.box", "length", "90");
+      await drawnOut(page);
+    } else {
+      await type(page, "geometry.box", "length", "90");
+    }
+    await installed(page);
+    await new Promise((done) => setTimeout(done, 1000));
+    const read = () => page.evaluate(() => ({ ...wakers, counted: wetsleeveTest.frames }));
+    const before = await read();
+    await new Promise((done) => setTimeout(done, 5000));
+    expect(await read()).toEqual(before);
+  });
+
+test("each face shows what was entered in the other", async ({ page, site }) => {
+  await open(page, site.url);
+  await enterOnCanvas(page, "geometry.box", "length", "90");
+  await tapTarget(page, "plain");
+  expect(await face(page)).toBe("plain");
+  await expect(page.locator("#title")).toBeFocused();
+  await expect(field(page, "geometry.box", "length")).toHaveValue("90");
+  await type(page, "geometry.box", "width", "45");
+  await page.locator("#to-drawn").click();
+  expect(await face(page)).toBe("drawn");
+  await enterOnCanvas(page, "geometry.box", "height", "45");
+  await expectAnswers(page, answers.slice(0, 1));
+  await tapTarget(page, "plain");
+  await expect(field(page, "geometry.box", "height")).toHaveValue("45");
+  await expect(field(page, "geometry.box", "inside_volume")).toHaveValue("155");
+
+  // The choice of face outlives a reload.
+  await page.reload();
+  await ready(page);
+  expect(await face(page)).toBe("plain");
+});
+
+test("a finger scrolls without typing or tapping", async ({ page, site }) => {
+  await open(page, site.url);
+  const before = await page.evaluate(() => wetsleeveTest.state().revision);
+  const at = async () => new Map((await targets(page)).filter(({ id }) => id.startsWith("slot ")).map(({ id, y }) => [id, y]));
+  await drawnOut(page);
+  const start = await at();
+  await drag(page, { x: 200, y: 600 }, { x: 200, y: 450 });
+  const end = await at();
+  const moved = [...end].filter(([id]) => start.has(id)).map(([id, y]) => y - start.get(id));
+  expect(moved.length).toBeGreaterThan(0);
+  expect(Math.max(...moved)).toBeLessThan(-80);
+  expect(await page.evaluate(() => wetsleeveTest.state().revision)).toBe(before);
+});
+
+test("keys of a real keyboard type into the slot that is open", async ({ page, site }) => {
+  await open(page, site.url);
+  await tapTarget(page, "slot geometry.box length");
+  await page.keyboard.type("90");
+  await page.keyboard.press("Enter");
+  expect(await value(page, "geometry.box", "length")).toBe(90);
+  await page.keyboard.press("Control+z");
+  expect(await value(page, "geometry.box", "length")).toBeNull();
+});
+
+test("every target in sight is thumb-sized and on the screen", async ({ page, site }) => {
+  await open(page, site.url);
+  await drawnOut(page);
+  const slots = (await targets(page)).filter(({ id }) => /^(slot|key) /.test(id));
+  expect(slots.length).toBeGreaterThan(3);
+  expect(slots.filter(({ w, h }) => w < 43.9 || h < 43.9)).toEqual([]);
+});
+
+test("the canvas has a pixel for each pixel of the screen, also after turning the phone", async ({ page, site }) => {
+  await open(page, site.url);
+  const size = () => page.evaluate(() => [canvas.width, canvas.height, canvas.getBoundingClientRect().width]);
+  expect(await size()).toEqual([780, 1688, 390]);
+  await page.setViewportSize({ width: 844, height: 390 });
+  await expect.poll(size).toEqual([1688, 780, 844]);
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(844);
+});
+
+test("a lost context comes back; one that stays lost gives way to the plain face", async ({ page, site }) => {
+  await page.addInitScript(() => {
+    const get = HTMLCanvasElement.prototype.getContext;
+    HTMLCanvasElement.prototype.getContext = function (...all) {
+      const context = get.apply(this, all);
+      if (/webgl/.test(all[0])) globalThis.losing = context?.getExtension("WEBGL_lose_context");
+      return context;
+    };
+  });
+  await open(page, site.url);
+  await enterOnCanvas(page, "geometry.box", "length", "90");
+  await page.evaluate(() => losing.loseContext());
+  await page.waitForTimeout(300);
+  await page.evaluate(() => losing.restoreContext());
+  await page.waitForTimeout(300);
+  await enterOnCanvas(page, "geometry.box", "width", "45");
+  expect(await value(page, "geometry.box", "width")).toBe(45);
+
+  await page.evaluate(() => losing.loseContext());
+  await expect.poll(() => face(page)).toBe("plain");
+  await expect(field(page, "geometry.box", "length")).toHaveValue("90");
+  await type(page, "geometry.box", "height", "45");
+  await expectAnswers(page, answers.slice(0, 1));
+  await expect(page.locator("#no-drawn")).toBeVisible();
+  await page.evaluate(() => losing.restoreContext());
+  await expect(page.locator("#no-drawn")).toBeHidden();
+});

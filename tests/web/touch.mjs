@@ -1,0 +1,68 @@
+// One finger on the canvas face, led by the model's own list of targets.
+
+const margin = 4;
+
+export const targets = (page) => page.evaluate(() => wetsleeveTest.targets());
+
+async function find(page, id) {
+  const { width, height } = page.viewportSize();
+  const target = (await targets(page)).find((each) => each.id === id);
+  if (!target) return undefined;
+  const x = target.x + target.w / 2;
+  const y = target.y + target.h / 2;
+  const inside = x > margin && y > margin && x < width - margin && y < height - margin;
+  return inside ? { x, y } : undefined;
+}
+
+// Lets the canvas draw what it was asked for.
+export async function drawnOut(page) {
+  await page.waitForFunction(
+    () =>
+      new Promise((done) => {
+        const before = wetsleeveTest.frames;
+        setTimeout(() => done(wetsleeveTest.frames === before), 60);
+      }),
+  );
+}
+
+// Scrolls until the target is in sight, first on from here, then back.
+async function scrollTo(page, id) {
+  const { width, height } = page.viewportSize();
+  await page.mouse.move(width / 2, height / 2);
+  for (const direction of [1, -1])
+    for (let i = 0; i < 60; ++i) {
+      await page.mouse.wheel(0, direction * 0.3 * height);
+      await drawnOut(page);
+      const at = await find(page, id);
+      if (at) return at;
+    }
+  throw new Error(`“${id}” is nowhere on the canvas.`);
+}
+
+export async function tapTarget(page, id) {
+  await drawnOut(page);
+  const at = (await find(page, id)) ?? (await scrollTo(page, id));
+  await page.touchscreen.tap(at.x, at.y);
+  await drawnOut(page);
+}
+
+// Opens the slot, types on the page's own keypad, and closes it.
+export async function enterOnCanvas(page, line, id, text) {
+  await tapTarget(page, `slot ${line} ${id}`);
+  for (const key of text) await tapTarget(page, `key ${key}`);
+  await tapTarget(page, "key done");
+}
+
+// A finger that goes down, moves in steps, and lifts.
+export async function drag(page, from, to) {
+  const client = await page.context().newCDPSession(page);
+  const touch = (kind, point) =>
+    client.send("Input.dispatchTouchEvent", { type: kind, touchPoints: point ? [{ x: point.x, y: point.y, id: 1 }] : [] });
+  await touch("touchStart", from);
+  const steps = 12;
+  for (let i = 1; i <= steps; ++i)
+    await touch("touchMove", { x: from.x + ((to.x - from.x) * i) / steps, y: from.y + ((to.y - from.y) * i) / steps });
+  await touch("touchEnd");
+  await client.detach();
+  await drawnOut(page);
+}
