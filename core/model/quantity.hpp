@@ -49,7 +49,8 @@ struct Dimension {
 
     constexpr const Unit& base() const { return units.front(); }
     constexpr bool has(std::string_view symbol) const {
-        return std::ranges::any_of(units, [&](const Unit& unit) { return symbol == unit.symbol; });
+        return std::any_of(units.begin(), units.end(),
+                           [&](const Unit& unit) { return symbol == unit.symbol; });
     }
     constexpr const Unit* find(std::string_view symbol) const {
         for (const Unit& unit : units)

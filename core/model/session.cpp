@@ -172,7 +172,8 @@ std::string Session::show_in(std::size_t line, std::size_t slot, std::string_vie
 void Session::set_style(const Style& style) {
     if (style == entered_.style) return;
     // Another system is another habit for every slot; another decimal mark changes no unit.
-    if (style.system != entered_.style.system) std::ranges::fill(entered_.unit, nullptr);
+    if (style.system != entered_.style.system)
+        std::fill(entered_.unit.begin(), entered_.unit.end(), nullptr);
     entered_.style = style;
     ++revision_;
 }
@@ -230,7 +231,8 @@ LineView Session::view(std::size_t l) const {
         const std::size_t c = slip_.cell(l, s);
         const Slip::Cell& cell = slip_.cells()[c];
         // A quantity that another line holds gave way there, wherever it is read.
-        const bool gave_way = std::ranges::any_of(cell.readers, [&](std::size_t reader) {
+        const auto& readers = cell.readers;
+        const bool gave_way = std::any_of(readers.begin(), readers.end(), [&](std::size_t reader) {
             return slip_.way_cell(entered_.state, reader) == c;
         });
         const bool held = cell.answered && entered_.state.hold[cell.home].slot != Slip::none &&

@@ -74,7 +74,7 @@ class Session {
     // Shows the slot in another unit of its dimension; the value stays.
     [[nodiscard]] std::string show_in(std::size_t line, std::size_t slot, std::string_view symbol);
     void set_style(const Style& style); // no step of the work: undo leaves it
-    void clear(); // begins again; can be undone
+    void clear();                       // begins again; can be undone
 
     bool can_undo() const { return !past_.empty(); }
     bool can_redo() const { return !future_.empty(); }

@@ -15,34 +15,38 @@ bool same_id(const Slot& a, const Slot& b) {
     return a.travels && b.travels && std::string_view(a.id) == b.id;
 }
 
+template <class Range, class Test> bool any(const Range& range, Test&& test) {
+    return std::any_of(range.begin(), range.end(), test);
+}
+
 bool answers(const Line& line, const Slot& wanted) {
-    return std::ranges::any_of(line.answer_slots(),
-                               [&](const Slot& slot) { return same_id(slot, wanted); });
+    return any(line.answer_slots(), [&](const Slot& slot) { return same_id(slot, wanted); });
+}
+
+bool shares_an_answer(const Line& a, const Line& b) {
+    return any(a.answer_slots(), [&](const Slot& slot) { return answers(b, slot); });
+}
+
+bool feeds(const Line& feeder, const Line& line) {
+    return any(line.given_slots(), [&](const Slot& slot) { return answers(feeder, slot); });
 }
 
 // Feeders first; among those that are free, the order they came in. Lines of a circle, and a second
 // line that answers the same quantity, are left out.
 std::vector<const Line*> feeders_first(std::span<const Line* const> lines) {
-    std::vector<const Line*> kept;
-    for (const Line* line : lines) {
-        const bool twice = std::ranges::any_of(line->answer_slots(), [&](const Slot& slot) {
-            return std::ranges::any_of(kept,
-                                       [&](const Line* other) { return answers(*other, slot); });
-        });
-        if (!twice) kept.push_back(line);
-    }
+    std::vector<const Line*> waiting;
+    for (const Line* line : lines)
+        if (!any(waiting, [&](const Line* other) { return shares_an_answer(*line, *other); }))
+            waiting.push_back(line);
     std::vector<const Line*> ordered;
-    while (!kept.empty()) {
-        const auto free = std::ranges::find_if(kept, [&](const Line* line) {
-            return std::ranges::none_of(line->given_slots(), [&](const Slot& slot) {
-                return std::ranges::any_of(kept, [&](const Line* other) {
-                    return other != line && answers(*other, slot);
-                });
-            });
+    while (!waiting.empty()) {
+        const auto free = std::find_if(waiting.begin(), waiting.end(), [&](const Line* line) {
+            return !any(waiting,
+                        [&](const Line* other) { return other != line && feeds(*other, *line); });
         });
-        if (free == kept.end()) break;
+        if (free == waiting.end()) break;
         ordered.push_back(*free);
-        kept.erase(free);
+        waiting.erase(free);
     }
     return ordered;
 }
@@ -56,8 +60,9 @@ Slip::Slip(std::span<const Line* const> lines) : lines_(feeders_first(lines)) {
         for (const Slot& slot : line.slots) {
             std::size_t at = none;
             if (!slot.figure()) {
-                const auto known = std::ranges::find_if(
-                    cells_, [&](const Cell& c) { return same_id(*c.slot, slot); });
+                const auto known = std::find_if(cells_.begin(), cells_.end(), [&](const Cell& c) {
+                    return same_id(*c.slot, slot);
+                });
                 at = static_cast<std::size_t>(known - cells_.begin());
                 if (known == cells_.end()) cells_.push_back({&slot, l, slot.answer, {}});
                 if (!slot.answer) cells_[at].readers.push_back(l);

@@ -141,7 +141,7 @@ class Search {
         for (const double a : kin)
             for (const double b : kin) xs.push_back(0.5 * (a + b));
         for (double& x : xs) x = std::clamp(x, range_.low, range_.high);
-        std::ranges::sort(xs);
+        std::sort(xs.begin(), xs.end());
         grid.clear();
         for (const double x : xs)
             if (grid.empty() || x > grid.back().x) grid.push_back(probe(x));

@@ -84,15 +84,15 @@ void write_curve(Writer& to, const Curve& curve, const Style& style) {
     }
     to.EndArray();
     // The ends of both axes in words, so that a face needs no number format of its own.
-    const auto [low, high] =
-        std::ranges::minmax(curve.points, {}, [](const auto& p) { return p.second; });
+    const auto lower = [](const auto& a, const auto& b) { return a.second < b.second; };
+    const auto [low, high] = std::minmax_element(curve.points.begin(), curve.points.end(), lower);
     texts(to, "x_text",
           std::vector{
               show_cell(*curve.x.dimension, curve.points.front().first, x_unit, style).both(),
               show_cell(*curve.x.dimension, curve.points.back().first, x_unit, style).both()});
     texts(to, "y_text",
-          std::vector{show_cell(*curve.y.dimension, low.second, y_unit, style).both(),
-                      show_cell(*curve.y.dimension, high.second, y_unit, style).both()});
+          std::vector{show_cell(*curve.y.dimension, low->second, y_unit, style).both(),
+                      show_cell(*curve.y.dimension, high->second, y_unit, style).both()});
 }
 
 void write_slot(Writer& to, const Session& session, std::size_t l, std::size_t s,

@@ -15,15 +15,7 @@ async function find(page, id) {
 }
 
 // Lets the canvas draw what it was asked for.
-export async function drawnOut(page) {
-  await page.waitForFunction(
-    () =>
-      new Promise((done) => {
-        const before = wetsleeveTest.frames;
-        setTimeout(() => done(wetsleeveTest.frames === before), 60);
-      }),
-  );
-}
+export const drawnOut = (page) => page.waitForFunction(() => wetsleeveTest.idle);
 
 // Scrolls until the target is in sight, first on from here, then back.
 async function scrollTo(page, id) {
@@ -49,7 +41,7 @@ export async function tapTarget(page, id) {
 // Opens the slot, types on the page's own keypad, and closes it.
 export async function enterOnCanvas(page, line, id, text) {
   await tapTarget(page, `slot ${line} ${id}`);
-  for (const key of text) await tapTarget(page, `key ${key}`);
+  for (const key of text) await tapTarget(page, `key ${key === "." ? "decimal" : key}`);
   await tapTarget(page, "key done");
 }
 

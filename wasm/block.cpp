@@ -1,0 +1,286 @@
+#include "wasm/block.hpp"
+
+#include <algorithm>
+#include <bit>
+#include <cmath>
+
+namespace wetsleeve {
+
+namespace {
+
+constexpr float sign_indent = 30;
+constexpr std::size_t rows_at_first = 6;
+constexpr float curve_high = 110;
+
+const char* word_for(Level level) {
+    return level == Level::stop ? "Stop" : level == Level::caution ? "Caution" : "Note";
+}
+
+Dress dress_of(const SlotView& view) {
+    if (view.role == Role::answer) return Dress::answer;
+    if (view.role == Role::held) return Dress::held;
+    if (view.role == Role::gave_way) return Dress::gave_way;
+    if (view.role == Role::fed) return Dress::fed;
+    return view.shown.number.empty() ? Dress::blank : Dress::given;
+}
+
+class Layout {
+  public:
+    Layout(const Session& session, std::size_t line, Letters& letters, float width)
+        : session_(session), line_(session.slip().line(line)), view_(session.view(line)),
+          letters_(letters), width_(width) {
+        block_.line = line;
+    }
+
+    Block make(const Opened& opened) {
+        heading();
+        sentence();
+        trouble();
+        for (std::size_t s = 0; s < line_.slots.size(); ++s) {
+            if (line_.slots[s].kind == Kind::table) table(s, opened.rows);
+            if (line_.slots[s].kind == Kind::curve) curve(s);
+        }
+        for (const SpokenRemark& remark : view_.remarks)
+            remark_row(remark.level, word_for(remark.level), remark.text);
+        working(opened.working);
+        block_.height = y_;
+        return std::move(block_);
+    }
+
+  private:
+    void append(Flowed flowed, float x = 0) {
+        for (Run& run : flowed.runs) {
+            run.baseline.x += x;
+            run.baseline.y += y_;
+            block_.runs.push_back(std::move(run));
+        }
+        for (SlotBox& box : flowed.boxes) {
+            box.rect = box.rect.moved(x, y_);
+            box.target = box.target.moved(x, y_);
+            block_.boxes.push_back(box);
+        }
+        y_ += flowed.height;
+    }
+
+    void heading() {
+        Flow flow(letters_, width_);
+        flow.words(line_.about.title, Type::strong, Ink::deep);
+        append(flow.take());
+        y_ += 4;
+    }
+
+    void sentence() {
+        Flow flow(letters_, width_);
+        bool quiet = false;
+        for (const Piece& piece : view_.pieces) {
+            if (piece.quiet && !quiet) flow.gap(10);
+            quiet = piece.quiet;
+            if (piece.slot == Line::npos)
+                flow.words(piece.words, quiet ? Type::small : Type::body,
+                           quiet ? Ink::quiet : Ink::text);
+            else slot(flow, piece.slot, quiet);
+        }
+        append(flow.take());
+    }
+
+    void slot(Flow& flow, std::size_t s, bool quiet) {
+        const Slot& slot = line_.slots[s];
+        const SlotView& view = view_.slots[s];
+        if (slot.figure()) {
+            flow.words(slot.name, quiet ? Type::small : Type::body, Ink::text);
+            return;
+        }
+        const Dress dress = dress_of(view);
+        const bool blank = view.shown.number.empty();
+        const bool amount = dress == Dress::answer || dress == Dress::held;
+        const Type type = blank                 ? Type::small
+                          : amount && !quiet    ? Type::large
+                          : dress == Dress::fed ? (quiet ? Type::small : Type::body)
+                                                : Type::strong;
+        const float pad_x = dress == Dress::fed ? 3 : 10;
+        // Room for the stop that may follow the box in its row.
+        Flow inside(letters_, width_ - 2 * pad_x - letters_.size(Type::body) * 0.4F);
+        if (blank) {
+            inside.words(slot.name, type, dress == Dress::blank ? Ink::deep : Ink::quiet);
+        } else {
+            // A choice is words; a number keeps its unit beside it.
+            inside.words(view.shown.number, type, Ink::text);
+            if (!view.shown.unit.empty()) {
+                inside.words(" ", Type::small, Ink::quiet);
+                inside.words(view.shown.unit, quiet ? Type::small : Type::body, Ink::text);
+            }
+            if (!view.plus_minus.empty() && dress == Dress::answer) {
+                inside.words(" ", Type::body, Ink::quiet);
+                // Its unit stands before it already.
+                std::string_view doubt = view.plus_minus;
+                const std::string unit = "\u00a0" + view.shown.unit;
+                if (doubt.ends_with(unit)) doubt.remove_suffix(unit.size());
+                inside.words(doubt, Type::small, Ink::quiet);
+            }
+            if (dress == Dress::held) inside.words(" typed", Type::small, Ink::held_edge);
+            if (dress == Dress::gave_way) inside.words(" follows", Type::small, Ink::held_edge);
+        }
+        flow.box({s, dress, {}, {}}, inside.take(), pad_x, 5, quiet ? 36 : 42);
+    }
+
+    void trouble() {
+        if (view_.trouble.empty()) return;
+        if (view_.standing != Slip::Standing::waiting) {
+            remark_row(Level::stop, "", view_.trouble);
+            return;
+        }
+        y_ += 6;
+        Flow flow(letters_, width_);
+        flow.words(view_.trouble, Type::small, Ink::quiet);
+        append(flow.take());
+    }
+
+    void remark_row(Level level, const char* word, const std::string& text) {
+        y_ += 10;
+        block_.signs.push_back({level, {11, y_ + letters_.row(Type::strong) / 2}});
+        Flow flow(letters_, width_ - sign_indent);
+        if (*word != '\0') {
+            flow.words(word, Type::strong, ink_for(level));
+            flow.words(" ", Type::body, Ink::text);
+        }
+        flow.words(text, level == Level::stop ? Type::body : Type::small, Ink::text);
+        append(flow.take(), sign_indent);
+    }
+
+    std::string cell_text(const Column& column, const Cell& cell) const {
+        if (column.dimension == nullptr) return cell.text != nullptr ? cell.text : "";
+        const Style& style = session_.style();
+        const Unit& unit = habitual_unit(*column.dimension, column.shown, style.system);
+        return show_cell(*column.dimension, cell.value, unit, style).both();
+    }
+
+    void table_row(const std::vector<std::string>& cells, const std::vector<float>& x, Ink ink) {
+        y_ += 4 + letters_.rise(Type::small);
+        for (std::size_t i = 0; i < cells.size(); ++i)
+            block_.runs.push_back({cells[i], Type::small, ink, {x[i], y_}});
+        y_ += letters_.fall(Type::small) + 4;
+        block_.rules.push_back({0, y_, x.back(), 1});
+    }
+
+    void table(std::size_t s, bool all) {
+        const Table table = session_.table(block_.line, s);
+        if (table.rows.empty()) return;
+        std::vector<std::vector<std::string>> rows(1);
+        for (const Column& column : table.columns) rows[0].emplace_back(column.name);
+        const std::size_t shown =
+            all ? table.rows.size() : std::min(table.rows.size(), rows_at_first);
+        for (std::size_t r = 0; r < shown; ++r) {
+            std::vector<std::string>& row = rows.emplace_back();
+            for (std::size_t c = 0; c < table.columns.size(); ++c)
+                row.push_back(cell_text(table.columns[c], table.rows[r][c]));
+        }
+        std::vector<float> x{0};
+        for (std::size_t c = 0; c < table.columns.size(); ++c) {
+            float wide = 0;
+            for (const auto& row : rows) wide = std::max(wide, letters_.width(Type::small, row[c]));
+            x.push_back(x.back() + wide + 28);
+        }
+        x.back() = std::min(x.back(), width_);
+        y_ += 8; // no caption: the sentence has just named it
+        for (std::size_t r = 0; r < rows.size(); ++r)
+            table_row(rows[r], x, r == 0 ? Ink::quiet : Ink::text);
+        if (table.rows.size() > rows_at_first) {
+            block_.long_table = true;
+            const std::string words = all ? "first " + std::to_string(rows_at_first)
+                                          : "all " + std::to_string(table.rows.size());
+            block_.all_rows = toggle(words, all);
+        }
+    }
+
+    void curve(std::size_t s) {
+        CurveBox box{session_.curve(block_.line, s), {}};
+        const Curve& curve = box.curve;
+        if (curve.points.size() < 2) return;
+        const Style& style = session_.style();
+        const Unit& x_unit = habitual_unit(*curve.x.dimension, curve.x.shown, style.system);
+        const Unit& y_unit = habitual_unit(*curve.y.dimension, curve.y.shown, style.system);
+        double high = curve.points.front().second;
+        for (const auto& [x, y] : curve.points) high = std::max(high, y);
+
+        y_ += 8;
+        const auto words = [&](Ink ink, const std::string& text, float x) {
+            block_.runs.push_back({text, Type::small, ink, {x, y_ + letters_.rise(Type::small)}});
+        };
+        const std::string top = show_cell(*curve.y.dimension, high, y_unit, style).both();
+        words(Ink::text, top, 0);
+        words(Ink::quiet, curve.y.name, letters_.width(Type::small, top) + 10);
+        y_ += letters_.row(Type::small) + 2;
+        box.rect = {0, y_, std::min(width_, 460.0F), curve_high};
+        y_ += curve_high + 2;
+        const std::string from =
+            show_cell(*curve.x.dimension, curve.points.front().first, x_unit, style).both();
+        const std::string to =
+            show_cell(*curve.x.dimension, curve.points.back().first, x_unit, style).both();
+        const float wide = box.rect.w;
+        words(Ink::text, from, 0);
+        words(Ink::quiet, curve.x.name, (wide - letters_.width(Type::small, curve.x.name)) / 2);
+        words(Ink::text, to, wide - letters_.width(Type::small, to));
+        y_ += letters_.row(Type::small);
+        block_.curves.push_back(std::move(box));
+    }
+
+    // A word that opens something, with room for a triangle before it.
+    Rect toggle(std::string_view text, bool open) {
+        const float wide = 26 + letters_.width(Type::small, text);
+        const Rect rect{0, y_, std::max(wide + 12, size::target), size::target};
+        const float capitals = letters_.size(Type::small) * 0.75F;
+        block_.runs.push_back(
+            {std::string(text), Type::small, Ink::deep, {22, y_ + (size::target + capitals) / 2}});
+        (void)open;
+        y_ += size::target;
+        return rect;
+    }
+
+    void working(bool open) {
+        y_ += 2;
+        block_.working = toggle("Working", open);
+        block_.working_open = open;
+        if (!open) {
+            y_ += 6;
+            return;
+        }
+        const Working working = session_.working(block_.line);
+        part("In names", working.in_names);
+        part("In numbers", working.in_numbers);
+        part("Holds when", working.assumes);
+        part("Sources", working.sources);
+        y_ += 16;
+    }
+
+    void part(const char* name, const std::vector<std::string>& texts) {
+        if (texts.empty()) return;
+        Flow flow(letters_, width_, 0);
+        flow.words(name, Type::strong, Ink::quiet);
+        flow.end_row();
+        append(flow.take());
+        for (const std::string& text : texts) {
+            y_ += 4;
+            Flow one(letters_, width_ - 14);
+            one.words(text, Type::small, Ink::text);
+            append(one.take(), 14);
+        }
+        y_ += 12;
+    }
+
+    const Session& session_;
+    const Line& line_;
+    LineView view_;
+    Letters& letters_;
+    float width_;
+    float y_ = 0;
+    Block block_;
+};
+
+} // namespace
+
+Block lay_out(const Session& session, std::size_t line, Letters& letters, float width,
+              const Opened& opened) {
+    return Layout(session, line, letters, width).make(opened);
+}
+
+} // namespace wetsleeve

@@ -1,0 +1,162 @@
+#ifdef __EMSCRIPTEN__
+
+#include "wasm/bridge.hpp"
+
+#include "core/record/slip_json.hpp"
+#include "core/record/view_json.hpp"
+#include "core/registry.hpp"
+#include "wasm/face.hpp"
+
+#define SDL_MAIN_HANDLED
+#include <SDL.h>
+#include <emscripten.h>
+#include <emscripten/html5.h>
+
+#include <memory>
+#include <string>
+
+namespace {
+
+using namespace wetsleeve;
+
+Session& session() {
+    static Session only(all_lines());
+    return only;
+}
+
+SDL_Window* window = nullptr;
+std::unique_ptr<Face> face;
+
+// Returned strings are good until the next call.
+const char* keep(std::string text) {
+    static std::string kept;
+    kept = std::move(text);
+    return kept.c_str();
+}
+
+bool in_slip(int line, int slot) {
+    const Slip& slip = session().slip();
+    return line >= 0 && slot >= 0 && static_cast<std::size_t>(line) < slip.size() &&
+           static_cast<std::size_t>(slot) < slip.line(static_cast<std::size_t>(line)).slots.size();
+}
+constexpr const char* no_such_slot = "There is no such slot.";
+
+// The page hands every event in itself. SDL would take touches and keys away from the page's own
+// elements, so its listeners go; the library allows that only one by one.
+void drop_sdl_listeners() {
+    constexpr const char* canvas = "#canvas";
+    emscripten_set_mousemove_callback(canvas, nullptr, false, nullptr);
+    emscripten_set_mousedown_callback(canvas, nullptr, false, nullptr);
+    emscripten_set_mouseenter_callback(canvas, nullptr, false, nullptr);
+    emscripten_set_mouseleave_callback(canvas, nullptr, false, nullptr);
+    emscripten_set_wheel_callback(canvas, nullptr, false, nullptr);
+    emscripten_set_touchstart_callback(canvas, nullptr, false, nullptr);
+    emscripten_set_touchend_callback(canvas, nullptr, false, nullptr);
+    emscripten_set_touchmove_callback(canvas, nullptr, false, nullptr);
+    emscripten_set_touchcancel_callback(canvas, nullptr, false, nullptr);
+    emscripten_set_keydown_callback(canvas, nullptr, false, nullptr);
+    emscripten_set_keyup_callback(canvas, nullptr, false, nullptr);
+    emscripten_set_keypress_callback(canvas, nullptr, false, nullptr);
+    emscripten_set_mouseup_callback(EMSCRIPTEN_EVENT_TARGET_DOCUMENT, nullptr, false, nullptr);
+    emscripten_set_pointerlockchange_callback(EMSCRIPTEN_EVENT_TARGET_DOCUMENT, nullptr, false,
+                                              nullptr);
+    emscripten_set_fullscreenchange_callback(EMSCRIPTEN_EVENT_TARGET_DOCUMENT, nullptr, false,
+                                             nullptr);
+    emscripten_set_focus_callback(EMSCRIPTEN_EVENT_TARGET_WINDOW, nullptr, false, nullptr);
+    emscripten_set_blur_callback(EMSCRIPTEN_EVENT_TARGET_WINDOW, nullptr, false, nullptr);
+    emscripten_set_resize_callback(EMSCRIPTEN_EVENT_TARGET_WINDOW, nullptr, false, nullptr);
+    emscripten_set_visibilitychange_callback(nullptr, false, nullptr);
+    emscripten_set_beforeunload_callback(nullptr, nullptr);
+}
+
+} // namespace
+
+extern "C" {
+
+// ---- the slip -----------------------------------------------------------------------------------
+
+EMSCRIPTEN_KEEPALIVE std::uint32_t ws_revision() { return session().revision(); }
+EMSCRIPTEN_KEEPALIVE const char* ws_state() { return keep(view_json(session())); }
+
+EMSCRIPTEN_KEEPALIVE const char* ws_enter(int line, int slot, const char* text) {
+    if (!in_slip(line, slot)) return no_such_slot;
+    return keep(
+        session().enter(static_cast<std::size_t>(line), static_cast<std::size_t>(slot), text));
+}
+EMSCRIPTEN_KEEPALIVE const char* ws_show_in(int line, int slot, const char* unit) {
+    if (!in_slip(line, slot)) return no_such_slot;
+    return keep(
+        session().show_in(static_cast<std::size_t>(line), static_cast<std::size_t>(slot), unit));
+}
+EMSCRIPTEN_KEEPALIVE void ws_set_style(const char* system, const char* decimal) {
+    Style style = session().style();
+    for (const System each : {System::metric, System::us, System::imperial})
+        if (std::string_view(system) == word(each)) style.system = each;
+    if (*decimal == '.' || *decimal == ',') style.decimal = *decimal;
+    session().set_style(style);
+}
+EMSCRIPTEN_KEEPALIVE void ws_clear() { session().clear(); }
+EMSCRIPTEN_KEEPALIVE void ws_undo() { session().undo(); }
+EMSCRIPTEN_KEEPALIVE void ws_redo() { session().redo(); }
+EMSCRIPTEN_KEEPALIVE const char* ws_save() { return keep(save_json(session())); }
+EMSCRIPTEN_KEEPALIVE const char* ws_load(const char* kept) {
+    return keep(load_json(session(), kept));
+}
+
+// ---- the canvas face ----------------------------------------------------------------------------
+
+EMSCRIPTEN_KEEPALIVE bool ws_canvas_start() {
+    if (face != nullptr) return true;
+    SDL_SetMainReady();
+    // Not the whole window, where the page's own inputs live.
+    SDL_SetHint(SDL_HINT_EMSCRIPTEN_KEYBOARD_ELEMENT, "#canvas");
+    SDL_SetHint(SDL_HINT_TOUCH_MOUSE_EVENTS, "0");
+    SDL_SetHint(SDL_HINT_MOUSE_TOUCH_EVENTS, "0");
+    if (SDL_Init(SDL_INIT_VIDEO) != 0) return false;
+    SDL_GL_SetAttribute(SDL_GL_CONTEXT_PROFILE_MASK, SDL_GL_CONTEXT_PROFILE_ES);
+    SDL_GL_SetAttribute(SDL_GL_CONTEXT_MAJOR_VERSION, 2);
+    SDL_GL_SetAttribute(SDL_GL_CONTEXT_MINOR_VERSION, 0);
+    SDL_GL_SetAttribute(SDL_GL_DEPTH_SIZE, 0);
+    SDL_GL_SetAttribute(SDL_GL_STENCIL_SIZE, 0);
+    // The page gives the canvas its size; SDL leaves that alone when the window is not resizable.
+    if (window == nullptr) window = SDL_CreateWindow("", 0, 0, 1, 1, SDL_WINDOW_OPENGL);
+    if (window == nullptr || SDL_GL_CreateContext(window) == nullptr) return false;
+    drop_sdl_listeners();
+    face = std::make_unique<Face>(session());
+    return true;
+}
+
+EMSCRIPTEN_KEEPALIVE void ws_canvas_resize(float width, float height, float ratio, float top,
+                                           float right, float bottom, float left) {
+    if (face != nullptr) face->resize(width, height, ratio, {top, right, bottom, left});
+}
+EMSCRIPTEN_KEEPALIVE void ws_canvas_look(int look, float text, bool still) {
+    if (face != nullptr) face->look({look == 1, text, still});
+}
+EMSCRIPTEN_KEEPALIVE void ws_canvas_pointer(int phase, int kind, float x, float y,
+                                            double milliseconds) {
+    if (face != nullptr && phase >= 0 && phase <= 3)
+        face->pointer(static_cast<Touch>(phase), kind == 1, x, y, milliseconds);
+}
+EMSCRIPTEN_KEEPALIVE void ws_canvas_wheel(float dx, float dy) {
+    if (face != nullptr) face->wheel(dx, dy);
+}
+EMSCRIPTEN_KEEPALIVE bool ws_canvas_key(const char* key, bool shift) {
+    return face != nullptr && face->key(key, shift);
+}
+EMSCRIPTEN_KEEPALIVE bool ws_canvas_frame(double milliseconds) {
+    return face != nullptr && face->frame(milliseconds);
+}
+EMSCRIPTEN_KEEPALIVE void ws_canvas_restored() {
+    if (face != nullptr) face->context_restored();
+}
+EMSCRIPTEN_KEEPALIVE const char* ws_canvas_wish() {
+    return face == nullptr ? "" : keep(face->take_wish());
+}
+EMSCRIPTEN_KEEPALIVE const char* ws_canvas_targets() {
+    return face == nullptr ? "[]" : keep(face->targets_json());
+}
+
+} // extern "C"
+
+#endif

@@ -1,0 +1,226 @@
+// Fingers, mouse, wheel and keys.
+#include "wasm/inside.hpp"
+
+#include <imgui.h>
+
+#include <algorithm>
+#include <cfloat>
+#include <cmath>
+
+namespace wetsleeve {
+
+namespace {
+
+constexpr float wheel_speed = 1;
+constexpr float loose_slop = 24; // on keys, where nothing scrolls: wet thumbs slide
+
+void away() { ImGui::GetIO().AddMousePosEvent(-FLT_MAX, -FLT_MAX); }
+
+} // namespace
+
+void Face::Inside::pointer(Touch phase, bool mouse, Point at, double milliseconds) {
+    ImGuiIO& io = ImGui::GetIO();
+    io.AddMouseSourceEvent(mouse ? ImGuiMouseSource_Mouse : ImGuiMouseSource_TouchScreen);
+    const auto feed = [&] { io.AddMousePosEvent(at.x * ratio, at.y * ratio); };
+    // Dear ImGui takes at most one of these changes a frame, so that a fast tap is not lost: as
+    // many frames are due, and three more to settle.
+    wake(7);
+
+    if (phase == Touch::down) {
+        const bool caught = scroll.stop();
+        hand = {.down = true, .mouse = mouse, .from = at, .last = at};
+        hand.scrolls = places.view.holds(at) && !settings.open();
+        hand.drags_water = hand.scrolls && !caught && picture.grab(at);
+        hand.moved = caught; // to catch a gliding page is no tap
+        focus_seen = focus_seen && !hand.scrolls;
+        if (hand.drags_water || caught) return;
+        feed();
+        io.AddMouseButtonEvent(0, true);
+        return;
+    }
+    if (phase == Touch::move) {
+        if (!hand.down) {
+            if (mouse) feed();
+            return;
+        }
+        if (hand.drags_water) {
+            picture.drag(session, at.y);
+            return;
+        }
+        const float far = std::hypot(at.x - hand.from.x, at.y - hand.from.y);
+        if (!hand.moved && far > (hand.scrolls ? size::slop : loose_slop)) {
+            hand.moved = true;
+            // Let go far from everything: no press comes of it.
+            away();
+            io.AddMouseButtonEvent(0, false);
+        }
+        if (hand.moved && hand.scrolls) scroll.drag(hand.last.y - at.y, milliseconds);
+        if (hand.moved) hand.last = at;
+        return;
+    }
+    if (!hand.down) return;
+    hand.down = false;
+    if (hand.drags_water) {
+        hand.drags_water = false;
+        picture.let_go();
+        return;
+    }
+    if (hand.moved) {
+        if (hand.scrolls && phase == Touch::up) scroll.let_go(milliseconds, look.still);
+    } else {
+        if (phase == Touch::cancel) away();
+        io.AddMouseButtonEvent(0, false);
+    }
+    // Nothing stays under a finger that is gone.
+    if (!mouse) away();
+    else if (phase == Touch::up) feed();
+}
+
+void Face::Inside::wheel(float dy) {
+    if (settings.open()) return;
+    scroll.stop();
+    scroll.jump(scroll.at() + dy * wheel_speed);
+    wake();
+}
+
+// ---- keypad -------------------------------------------------------------------------------------
+
+void Face::Inside::open(Spot spot) {
+    if (keypad.at(spot.line, spot.slot)) return;
+    // What was typed before is entered first; if that cannot be, the keypad stays and says why.
+    if (keypad.open() && !keypad.enter(session)) return;
+    arrange();
+    focus = spot;
+    keypad.open_at(session, spot.line, spot.slot);
+    reveal_next = true;
+    wake();
+}
+
+void Face::Inside::act(Keypad::Want want) {
+    if (want == Keypad::Want::nothing) return;
+    wake();
+    if (want == Keypad::Want::close) keypad.close();
+    if (want == Keypad::Want::undo) undo();
+    if (want == Keypad::Want::next) {
+        arrange();
+        const Spot next = next_blank();
+        if (next.any()) open(next);
+        else keypad.close();
+    }
+}
+
+// What is being typed and not entered yet goes first, as the latest step.
+void Face::Inside::undo() {
+    if (keypad.open()) keypad.open_at(session, keypad.line(), keypad.slot());
+    session.undo();
+    wake();
+}
+void Face::Inside::redo() {
+    if (keypad.open()) keypad.open_at(session, keypad.line(), keypad.slot());
+    session.redo();
+    wake();
+}
+
+// ---- keyboard -----------------------------------------------------------------------------------
+
+std::vector<Face::Inside::Spot> Face::Inside::spots() const {
+    std::vector<Spot> all;
+    for (const Block& block : blocks)
+        for (const SlotBox& box : block.boxes) all.push_back({block.line, box.slot});
+    return all;
+}
+
+// The first blank after the slot that is open, once round.
+Face::Inside::Spot Face::Inside::next_blank() const {
+    Spot first;
+    Spot next;
+    bool passed = false;
+    for (const Block& block : blocks) {
+        for (const SlotBox& box : block.boxes) {
+            if (keypad.at(block.line, box.slot)) {
+                passed = true;
+                continue;
+            }
+            if (box.dress != Dress::blank) continue;
+            if (!first.any()) first = {block.line, box.slot};
+            if (passed && !next.any()) next = {block.line, box.slot};
+        }
+    }
+    return next.any() ? next : first;
+}
+
+// False at either end: then the focus may leave the canvas.
+bool Face::Inside::move_focus(int direction) {
+    const std::vector<Spot> all = spots();
+    if (all.empty()) return false;
+    const auto now = std::find(all.begin(), all.end(), focus);
+    const bool forward = direction > 0;
+    if (now == all.end()) {
+        focus = forward ? all.front() : all.back();
+    } else {
+        if (forward ? now + 1 == all.end() : now == all.begin()) {
+            focus = {};
+            return false;
+        }
+        focus = *(forward ? now + 1 : now - 1);
+    }
+    focus_seen = true;
+    reveal_next = true;
+    return true;
+}
+
+bool Face::Inside::key(const std::string& key, bool shift) {
+    wake();
+    if (settings.open()) {
+        if (key != "Escape") return false;
+        settings.close();
+        return true;
+    }
+    const int direction = shift ? -1 : 1;
+    if (keypad.open()) {
+        if (key == "Tab") {
+            if (!keypad.enter(session)) return true;
+            arrange();
+            focus = {keypad.line(), keypad.slot()};
+            if (move_focus(direction)) open(focus);
+            else keypad.close();
+            return true;
+        }
+        Keypad::Want want = Keypad::Want::nothing;
+        if (!keypad.key(session, key, want)) return false;
+        focus_seen = true;
+        act(want);
+        return true;
+    }
+    if (key == "Tab") return move_focus(direction);
+    if (key == "ArrowDown" || key == "ArrowUp") {
+        scroll.jump(scroll.at() + (key == "ArrowDown" ? 60.0F : -60.0F));
+        return true;
+    }
+    if (key == "PageDown" || key == "PageUp") {
+        const float page = places.view.h * 0.85F;
+        scroll.glide(scroll.at() + (key == "PageDown" ? page : -page), look.still);
+        return true;
+    }
+    if (key == "Home" || key == "End") {
+        scroll.glide(key == "Home" ? 0 : content_high, look.still);
+        return true;
+    }
+    if (!focus_seen || !focus.any()) return false;
+    if (key == "Escape") {
+        focus_seen = false;
+        return true;
+    }
+    const bool opens = key == "Enter" || key == " ";
+    if (!opens && (key.size() != 1 ||
+                   std::string_view("0123456789.,-").find(key[0]) == std::string_view::npos))
+        return false;
+    open(focus);
+    if (opens) return true;
+    Keypad::Want want = Keypad::Want::nothing;
+    keypad.key(session, key, want);
+    act(want);
+    return true;
+}
+
+} // namespace wetsleeve

@@ -1,0 +1,107 @@
+// What the canvas face is made of. face.cpp is its frame, pages.cpp its layout and painting,
+// hands.cpp its fingers and keys.
+#pragma once
+
+#include "wasm/block.hpp"
+#include "wasm/face.hpp"
+#include "wasm/keypad.hpp"
+#include "wasm/picture.hpp"
+#include "wasm/scroll.hpp"
+#include "wasm/settings.hpp"
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+struct ImGuiContext;
+
+namespace wetsleeve {
+
+struct Face::Inside {
+    explicit Inside(Session& of);
+    ~Inside();
+    Inside(const Inside&) = delete;
+    Inside& operator=(const Inside&) = delete;
+
+    // A slot on the page; no line: none.
+    struct Spot {
+        std::size_t line = Slip::none, slot = 0;
+        bool operator==(const Spot&) const = default;
+        bool any() const { return line != Slip::none; }
+    };
+
+    // Where things lie on the screen.
+    struct Places {
+        Rect bar, view, column, panel, panel_content;
+        bool beside = false; // the keypad stands beside the slip instead of below it
+    };
+
+    // face.cpp
+    bool frame(double milliseconds);
+    void wake(int frames = 3);
+
+    // pages.cpp
+    void arrange(); // brings `places` and `blocks` up to date
+    Places place();
+    void lay_out_blocks();
+    void reveal();
+    void draw();
+    void draw_slip(Painter& painter);
+    void draw_bar(Painter& painter);
+    void draw_keypad(Painter& painter);
+    void draw_settings(Painter& painter);
+    const SlotBox* find(Spot spot, float* top = nullptr) const;
+
+    // hands.cpp
+    void pointer(Touch phase, bool mouse, Point at, double milliseconds);
+    void wheel(float dy);
+    bool key(const std::string& key, bool shift);
+    void open(Spot spot);
+    void act(Keypad::Want want);
+    void undo();
+    void redo();
+    std::vector<Spot> spots() const;
+    Spot next_blank() const;
+    bool move_focus(int direction);
+
+    Session& session;
+    ImGuiContext* context;
+    Letters letters;
+    Keypad keypad;
+    Settings settings;
+    Picture picture;
+    Scroll scroll;
+
+    float width = 0, height = 0, ratio = 1;
+    Insets insets;
+    Look look;
+
+    Places places;
+    std::vector<Opened> opened; // a line each
+    std::vector<Block> blocks;
+    float picture_high = 0, content_high = 0;
+    // What the blocks were laid out for.
+    std::uint32_t laid_revision = 0;
+    float laid_width = -1;
+    bool lay_again = true;
+
+    Spot focus;
+    bool focus_seen = false; // by keyboard
+    bool reveal_next = false;
+
+    struct Hand {
+        bool down = false;
+        bool mouse = false;
+        bool moved = false; // too far for a tap
+        bool scrolls = false;
+        bool drags_water = false;
+        Point from, last;
+    } hand;
+    int frames_due = 3;
+    double last_frame = -1;
+
+    std::vector<Target> targets;
+    std::string wish;
+};
+
+} // namespace wetsleeve

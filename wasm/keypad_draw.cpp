@@ -1,0 +1,278 @@
+#include "wasm/keypad.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace wetsleeve {
+
+namespace {
+
+constexpr float pad = 12;
+constexpr float display_high = 50;
+constexpr float option_high = 60;
+constexpr int columns = 5;
+constexpr int key_rows = 4;
+
+enum class Key : std::uint8_t { plain, quiet, second, first };
+
+// A key with its look; `id` as tests and tappers know it.
+bool press(Painter& painter, const char* id, const Rect& box, std::string_view words, Key look,
+           bool enabled = true) {
+    const bool tapped = painter.tap(id, box) && enabled;
+    const bool down = painter.pressed() && enabled;
+    const Ink back = look == Key::first    ? Ink::deep
+                     : look == Key::second ? Ink::answer
+                     : look == Key::quiet  ? Ink::card
+                                           : Ink::fed;
+    painter.fill(box, down ? Ink::rule : back, size::radius);
+    if (look == Key::quiet) painter.frame(box, Ink::rule, 1, size::radius);
+    const Ink ink = !enabled             ? Ink::edge
+                    : down               ? Ink::text
+                    : look == Key::first ? Ink::on_deep
+                    : look == Key::plain ? Ink::text
+                                         : Ink::deep;
+    const bool digit = words.size() == 1;
+    painter.label(digit ? Type::large : Type::strong, ink, {box.x + 3, box.y, box.w - 6, box.h},
+                  words);
+    return tapped;
+}
+
+void draw_back(Painter& painter, const Rect& box) {
+    const Point m = box.middle();
+    painter.path({{m.x - 14, m.y},
+                  {m.x - 6, m.y - 8},
+                  {m.x + 13, m.y - 8},
+                  {m.x + 13, m.y + 8},
+                  {m.x - 6, m.y + 8}},
+                 Ink::deep, 2, true);
+    painter.line({m.x - 1, m.y - 4}, {m.x + 7, m.y + 4}, Ink::deep, 2);
+    painter.line({m.x - 1, m.y + 4}, {m.x + 7, m.y - 4}, Ink::deep, 2);
+}
+
+} // namespace
+
+// Room for the longest that is said here, so that no key moves when it is.
+float Keypad::message_high(Letters& letters, const Session& session) const {
+    const Slip& slip = session.slip();
+    const bool follows =
+        slot_of(session).kind != Kind::choice && slip.cells()[slip.cell(line_, slot_)].answered;
+    return letters.row(Type::small) * (follows ? 3.0F : 2.0F) + 4;
+}
+
+float Keypad::units_high(const Slot& slot, Letters& letters, float width) const {
+    if (slot.dimension == nullptr || slot.dimension->units.size() < 2) return 0;
+    float x = 0;
+    float rows = 1;
+    for (const Unit& unit : slot.dimension->units) {
+        const float wide = std::max(size::target, letters.width(Type::small, unit.symbol) + 22);
+        if (x > 0 && x + wide > width) {
+            x = 0;
+            ++rows;
+        }
+        x += wide + size::gap;
+    }
+    return rows * (size::target + size::gap);
+}
+
+float Keypad::height(const Session& session, Letters& letters, const Rect& panel,
+                     bool beside) const {
+    const Slot& slot = slot_of(session);
+    const float width = panel.w - 2 * pad;
+    const float name = std::max(letters.row(Type::strong) + 4, size::target);
+    const float message = message_high(letters, session);
+    if (slot.kind == Kind::choice)
+        return pad + name + static_cast<float>(slot.options.size()) * (option_high + size::gap) +
+               pad + (problem_.empty() ? 0 : message);
+    const float head = beside ? display_high + message : name + display_high + 6 + message;
+    return pad / 2 + head + units_high(slot, letters, width) + key_rows * (size::key + size::gap) +
+           pad / 2;
+}
+
+Keypad::Want Keypad::draw(Painter& painter, Session& session, const Rect& panel, bool beside,
+                          bool more_blanks) {
+    Letters& letters = painter.letters();
+    painter.fill(panel, Ink::card);
+    painter.line({panel.x, panel.y}, {panel.right(), panel.y}, Ink::edge, 1);
+    if (beside) painter.line({panel.x, panel.y}, {panel.x, panel.foot()}, Ink::edge, 1);
+    const Rect in{panel.x + pad, panel.y + pad / 2, panel.w - 2 * pad, panel.h - pad};
+
+    const float name = std::max(letters.row(Type::strong) + 4, size::target);
+    const Rect cross{in.right() - size::target + 8, in.y, size::target, size::target};
+    const bool closed = painter.tap("key close", cross);
+    const Ink cross_ink = painter.pressed() ? Ink::text : Ink::quiet;
+    const Point m = cross.middle();
+    painter.line({m.x - 7, m.y - 7}, {m.x + 7, m.y + 7}, cross_ink, 2);
+    painter.line({m.x - 7, m.y + 7}, {m.x + 7, m.y - 7}, cross_ink, 2);
+
+    const Slot& slot = slot_of(session);
+    if (slot.kind == Kind::choice) {
+        painter.label(Type::strong, Ink::text, {in.x, in.y, in.w - size::target, name}, slot.name,
+                      Align::left);
+        const Want want =
+            draw_options(painter, session, {in.x, in.y + name, in.w, in.foot() - in.y - name});
+        return closed ? Want::close : want;
+    }
+
+    const float message = message_high(letters, session);
+    const float head = beside ? display_high + message : name + display_high + 6 + message;
+    draw_head(painter, session, {in.x, in.y, in.w, head}, beside);
+    const float units = units_high(slot, letters, in.w);
+    draw_units(painter, session, {in.x, in.y + head, in.w, units});
+    const float top = in.y + head + units;
+    const Want want = draw_keys(painter, session, {in.x, top, in.w, in.foot() - top}, more_blanks);
+    if (closed) return Want::close;
+    if ((want == Want::close || want == Want::next) && !enter(session)) return Want::nothing;
+    return want;
+}
+
+void Keypad::draw_head(Painter& painter, const Session& session, const Rect& box, bool beside) {
+    Letters& letters = painter.letters();
+    const Slot& slot = slot_of(session);
+    const float name = std::max(letters.row(Type::strong) + 4, size::target);
+    const float half = box.w * 0.42F;
+    const Rect title = beside ? Rect{box.x, box.y, half, display_high}
+                              : Rect{box.x, box.y, box.w - size::target, name};
+    painter.label(Type::strong, Ink::text, title, slot.name, Align::left);
+
+    const Rect display = beside ? Rect{box.x + half + 8, box.y, box.w - half - 8 - size::target + 4,
+                                       display_high - 2}
+                                : Rect{box.x, box.y + name, box.w, display_high};
+    painter.fill(display, Ink::given, size::radius);
+    painter.frame(display, problem_.empty() ? Ink::deep : Ink::stop, 2, size::radius);
+    const std::string_view unit = unit_->symbol;
+    const float unit_wide = unit.empty() ? 0 : letters.width(Type::body, unit) + 12;
+    const Rect digits{display.x + 12, display.y, display.w - 24 - unit_wide, display.h};
+    const float wide = std::min(letters.width(Type::large, text_), digits.w);
+    const Rect marked{digits.x - 4, digits.y + 7, wide + 8, digits.h - 14};
+    if (fresh_ && !text_.empty()) painter.fill(marked, Ink::answer, 4);
+    painter.label(Type::large, Ink::text, digits, text_, Align::left);
+    if (!fresh_) painter.fill({digits.x + wide + 3, digits.y + 9, 2, digits.h - 18}, Ink::deep);
+    painter.label(Type::body, Ink::quiet,
+                  {display.right() - unit_wide - 2, display.y, unit_wide - 10, display.h}, unit,
+                  Align::right);
+
+    const float top = (beside ? display.foot() + 2 : display.foot() + 4);
+    const Rect message{box.x, top, box.w, box.foot() - top};
+    if (problem_.empty()) {
+        std::string words = show_range(slot, slot.range, *unit_, session.style());
+        const std::string gives = way(session);
+        if (!gives.empty()) words += "\n" + gives;
+        painter.rows(Type::small, Ink::quiet, message, words);
+    } else {
+        painter.rows(Type::small, Ink::stop, message, problem_);
+    }
+}
+
+void Keypad::draw_units(Painter& painter, Session& session, Rect box) {
+    if (box.h == 0) return;
+    Letters& letters = painter.letters();
+    float x = box.x;
+    float y = box.y;
+    for (const Unit& unit : slot_of(session).dimension->units) {
+        const float wide = std::max(size::target, letters.width(Type::small, unit.symbol) + 22);
+        if (x > box.x && x + wide > box.right()) {
+            x = box.x;
+            y += size::target + size::gap;
+        }
+        const Rect chip{x, y, wide, size::target};
+        if (painter.tap(std::string("unit ") + unit.symbol, chip)) pick_unit(session, unit);
+        const bool on = &unit == unit_;
+        painter.fill(chip, on ? Ink::answer : Ink::card, size::target / 2);
+        painter.frame(chip, on ? Ink::deep : Ink::rule, on ? 2 : 1, size::target / 2);
+        painter.label(Type::small, on ? Ink::text : Ink::quiet, chip, unit.symbol);
+        x += wide + size::gap;
+    }
+}
+
+Keypad::Want Keypad::draw_keys(Painter& painter, const Session& session, const Rect& box,
+                               bool more_blanks) {
+    const Slot& slot = slot_of(session);
+    const char mark = session.style().decimal;
+    const float wide = (box.w - (columns - 1) * size::gap) / columns;
+    const float pitch = box.h / key_rows;
+    const auto cell = [&](int column, int row, int span = 1) {
+        return Rect{box.x + static_cast<float>(column) * (wide + size::gap),
+                    box.y + static_cast<float>(row) * pitch,
+                    wide * static_cast<float>(span) + size::gap * static_cast<float>(span - 1),
+                    pitch - size::gap};
+    };
+    for (int digit = 1; digit <= 9; ++digit) {
+        const std::string words(1, static_cast<char>('0' + digit));
+        const int at = digit - 1;
+        if (press(painter, ("key " + words).c_str(), cell(at % 3, 2 - at / 3), words, Key::plain))
+            type(words[0]);
+    }
+
+    // What this slot needs beside digits; the places fill in this order.
+    struct Extra {
+        const char* id;
+        const char* words;
+        char c;
+    };
+    std::array<Extra, 4> extras{};
+    std::size_t n = 0;
+    const std::string point(1, mark);
+    if (slot.kind == Kind::clock) extras[n++] = {"key :", ":", ':'};
+    if (slot.kind == Kind::number) extras[n++] = {"key decimal", point.c_str(), mark};
+    if (slot.kind == Kind::number && fractions()) {
+        extras[n++] = {"key /", "/", '/'};
+        extras[n++] = {"key space", "space", ' '};
+    }
+    if (slot.range.low < 0) extras[n++] = {"key sign", "+/−", '-'};
+    // Nought takes the room that nothing else needs.
+    const int nought = n < 2 ? 3 - static_cast<int>(n) : 1;
+    const std::array<Rect, 4> places{cell(nought == 2 ? 2 : 1, 3), cell(2, 3), cell(4, 2),
+                                     cell(3, 2)};
+    for (std::size_t i = 0; i < n; ++i) {
+        if (!press(painter, extras[i].id, places[i], extras[i].words, Key::plain)) continue;
+        if (extras[i].c == '-') sign();
+        else type(extras[i].c);
+    }
+    if (press(painter, "key 0", cell(0, 3, nought), "0", Key::plain)) type('0');
+
+    Want want = Want::nothing;
+    const Rect rub = cell(3, 0);
+    if (press(painter, "key back", rub, "", Key::quiet)) back();
+    draw_back(painter, rub);
+    if (press(painter, "key clear", cell(3, 1), "Clear", Key::quiet)) clear();
+    if (n < 4 && press(painter, "key undo", cell(3, 2, n < 3 ? 2 : 1), "Undo", Key::quiet,
+                       session.can_undo()))
+        want = Want::undo;
+
+    const std::string size = slot.kind == Kind::clock ? std::string("15 min")
+                                                      : write_shortest(step_size(session), 6, mark);
+    if (press(painter, "key minus", cell(4, 1), "−" + size, Key::quiet)) step(session, -1);
+    if (press(painter, "key plus", cell(4, 0), "+" + size, Key::quiet)) step(session, 1);
+    if (press(painter, "key next", cell(3, 3), "Next", Key::second, more_blanks)) want = Want::next;
+    if (press(painter, "key done", cell(4, 3), "Done", Key::first)) want = Want::close;
+    return want;
+}
+
+Keypad::Want Keypad::draw_options(Painter& painter, Session& session, Rect box) {
+    const Slot& slot = slot_of(session);
+    const double now = session.view(line_).slots[slot_].value;
+    Want want = Want::nothing;
+    for (std::size_t i = 0; i < slot.options.size(); ++i) {
+        const Rect row{box.x, box.y, box.w, option_high};
+        const bool on = now == static_cast<double>(i);
+        if (painter.tap("option " + std::to_string(i), row) && pick_option(session, i))
+            want = Want::close;
+        painter.fill(row,
+                     painter.pressed() ? Ink::rule
+                     : on              ? Ink::answer
+                                       : Ink::fed,
+                     size::radius);
+        if (on) painter.frame(row, Ink::deep, 2, size::radius);
+        const Point m{row.x + 24, row.y + row.h / 2};
+        painter.ring(m, 9, Ink::deep, 2);
+        if (on) painter.disc(m, 5, Ink::deep);
+        painter.label(on ? Type::strong : Type::body, Ink::text,
+                      {row.x + 46, row.y, row.w - 58, row.h}, slot.options.text[i], Align::left);
+        box.y += option_high + size::gap;
+    }
+    if (!problem_.empty())
+        painter.rows(Type::small, Ink::stop, {box.x, box.y, box.w, box.foot() - box.y}, problem_);
+    return want;
+}
+
+} // namespace wetsleeve

@@ -1,0 +1,247 @@
+// Where things lie on the screen, and how they are painted.
+#include "wasm/inside.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace wetsleeve {
+
+namespace {
+
+constexpr float top_pad = 12;
+constexpr float block_gap = 18;
+constexpr float panel_widest = 520;
+constexpr float least_view = 96; // of the slip above a keypad
+
+} // namespace
+
+// ---- layout -------------------------------------------------------------------------------------
+
+Face::Inside::Places Face::Inside::place() {
+    Places p;
+    const float left = insets.left;
+    const float right = width - insets.right;
+    const float foot = height - insets.bottom;
+    p.bar = {left, insets.top, right - left, size::bar};
+    p.view = {left, p.bar.foot(), right - left, height - p.bar.foot()};
+    if (keypad.open()) {
+        p.beside = width > height && height < 620;
+        if (p.beside) {
+            const float wide = std::clamp((right - left) * 0.5F, 330.0F, 440.0F);
+            p.panel = {right - wide, insets.top, width - right + wide, height - insets.top};
+            p.panel_content = {right - wide, insets.top, wide, foot - insets.top};
+            p.bar.w = p.view.w = right - wide - left;
+        } else {
+            const float wide = std::min(panel_widest, right - left);
+            p.panel_content = {left + (right - left - wide) / 2, 0, wide, 0};
+            const float high = std::min(keypad.height(session, letters, p.panel_content, false),
+                                        foot - p.bar.foot() - least_view);
+            p.panel_content.y = foot - high;
+            p.panel_content.h = high;
+            p.panel = {0, foot - high, width, height - (foot - high)};
+            p.view.h = p.panel.y - p.view.y;
+        }
+    }
+    const float wide = std::min(size::widest, p.view.w - 2 * size::margin);
+    p.column = {p.view.x + (p.view.w - wide) / 2, p.view.y, wide, p.view.h};
+    return p;
+}
+
+void Face::Inside::arrange() {
+    if (session.revision() != laid_revision) keypad.refresh(session);
+    places = place();
+    if (lay_again || session.revision() != laid_revision || places.column.w != laid_width)
+        lay_out_blocks();
+    scroll.limit(content_high - places.view.h);
+    if (reveal_next) reveal();
+}
+
+void Face::Inside::lay_out_blocks() {
+    // What is edited, or else what is read at the top, stays where it is on the screen.
+    const Spot edited = keypad.open() ? Spot{keypad.line(), keypad.slot()} : Spot{};
+    float before = 0;
+    const bool anchored = find(edited, &before) != nullptr;
+    std::size_t first = blocks.size();
+    for (std::size_t i = 0; i < blocks.size() && !anchored; ++i) {
+        if (blocks[i].top + blocks[i].height < scroll.at()) continue;
+        first = i;
+        before = blocks[i].top;
+        break;
+    }
+
+    picture.update(session);
+    picture_high = picture.height(letters, places.column.w, height);
+    float y = top_pad + picture_high + block_gap;
+    blocks.clear();
+    for (std::size_t line = 0; line < session.slip().size(); ++line) {
+        Block block = wetsleeve::lay_out(session, line, letters, places.column.w, opened[line]);
+        block.top = y;
+        y += block.height + block_gap;
+        blocks.push_back(std::move(block));
+    }
+    content_high = y + insets.bottom + 24;
+
+    float after = 0;
+    if (anchored && find(edited, &after) != nullptr) scroll.shift(after - before);
+    else if (first < blocks.size() && scroll.at() > 1) scroll.shift(blocks[first].top - before);
+    laid_revision = session.revision();
+    laid_width = places.column.w;
+    lay_again = false;
+}
+
+const SlotBox* Face::Inside::find(Spot spot, float* top) const {
+    if (!spot.any() || spot.line >= blocks.size()) return nullptr;
+    for (const SlotBox& box : blocks[spot.line].boxes) {
+        if (box.slot != spot.slot) continue;
+        if (top != nullptr) *top = blocks[spot.line].top + box.rect.y;
+        return &box;
+    }
+    return nullptr;
+}
+
+// Brings the slot that has the focus into the part of the slip that is seen.
+void Face::Inside::reveal() {
+    reveal_next = false;
+    const Spot spot = keypad.open() ? Spot{keypad.line(), keypad.slot()} : focus;
+    float top = 0;
+    const SlotBox* box = find(spot, &top);
+    if (box == nullptr) return;
+    const float above = std::min(32.0F, std::max(4.0F, (places.view.h - box->rect.h) / 2));
+    const float y = top - scroll.at();
+    if (y >= above && y + box->rect.h + above <= places.view.h) return;
+    // The title comes along when there is room for it.
+    const float title = blocks[spot.line].top - 8;
+    const float down = top + box->rect.h + above - title <= places.view.h
+                           ? title
+                           : top + box->rect.h / 2 - places.view.h * 0.5F;
+    scroll.glide(down, look.still);
+}
+
+// ---- painting -----------------------------------------------------------------------------------
+
+void Face::Inside::draw() {
+    targets.clear();
+    Painter painter(letters, look.dark ? dark_palette : light_palette, targets);
+    painter.fill({0, 0, width, height}, Ink::paper);
+    draw_slip(painter);
+    draw_bar(painter);
+    if (keypad.open()) draw_keypad(painter);
+    if (settings.open()) draw_settings(painter);
+}
+
+void Face::Inside::draw_slip(Painter& painter) {
+    painter.clip(places.view);
+    const float left = places.column.x;
+    const float top = places.view.y - scroll.at();
+    const Rect tank{left, top + top_pad, places.column.w, picture_high};
+    if (tank.foot() > places.view.y) picture.draw(painter, session, tank, hand.drags_water);
+
+    Spot tapped;
+    for (Block& block : blocks) {
+        const Point at{left, top + block.top};
+        if (at.y > places.view.foot() || at.y + block.height < places.view.y - block_gap) continue;
+        painter.fill({left, at.y - block_gap / 2, places.column.w, 1}, Ink::rule);
+        const std::string id = session.slip().line(block.line).about.id;
+        for (const SlotBox& box : block.boxes) {
+            const Spot spot{block.line, box.slot};
+            const char* name = session.slip().line(block.line).slots[box.slot].id;
+            if (!settings.open() &&
+                painter.tap("slot " + id + " " + name, box.target.moved(at.x, at.y)))
+                tapped = spot;
+            paint_slot(painter, box, at, keypad.at(block.line, box.slot),
+                       focus_seen && focus == spot);
+        }
+        wetsleeve::paint(painter, block, at);
+        if (settings.open()) continue;
+        if (painter.tap("working " + id, block.working.moved(at.x, at.y))) {
+            opened[block.line].working = !opened[block.line].working;
+            lay_again = true;
+        }
+        if (block.long_table && painter.tap("rows " + id, block.all_rows.moved(at.x, at.y))) {
+            opened[block.line].rows = !opened[block.line].rows;
+            lay_again = true;
+        }
+    }
+    painter.unclip();
+    if (tapped.any()) {
+        focus_seen = false;
+        open(tapped);
+    }
+}
+
+namespace {
+
+// An arrow that turns back; `flip` is 1 or -1.
+void paint_turn(Painter& painter, Point m, float flip, Ink ink) {
+    constexpr float pi = 3.14159265F;
+    std::vector<Point> arc;
+    for (int i = 0; i <= 16; ++i) {
+        const float angle = -pi / 2 + pi * static_cast<float>(i) / 16;
+        arc.push_back({m.x + flip * (3 + 7 * std::cos(angle)), m.y + 2 + 7 * std::sin(angle)});
+    }
+    arc.insert(arc.begin(), {m.x - flip * 9, m.y - 5});
+    arc.push_back({m.x - flip * 5, m.y + 9});
+    painter.path(arc, ink, 2.5F, false);
+    painter.path(
+        {{m.x - flip * 4, m.y - 11}, {m.x - flip * 10, m.y - 5}, {m.x - flip * 4, m.y + 1}}, ink,
+        2.5F, false);
+}
+
+} // namespace
+
+void Face::Inside::draw_bar(Painter& painter) {
+    const Rect& bar = places.bar;
+    painter.fill({0, 0, bar.right() + insets.right, bar.foot()}, Ink::paper);
+    painter.fill({0, bar.foot() - 1, bar.right() + insets.right, 1}, Ink::rule);
+    const auto back = [&](const Rect& box) {
+        if (painter.pressed()) painter.fill(box.grown(-3), Ink::rule, size::radius);
+    };
+    const float high = size::bar - 4;
+    const float side = std::max(4.0F, std::min(places.column.x - bar.x - 14, bar.w));
+    const Rect undo_box{bar.x + side, bar.y + 2, 56, high};
+    const Rect redo_box{undo_box.right(), bar.y + 2, 56, high};
+    if (painter.tap("top undo", undo_box)) undo();
+    back(undo_box);
+    paint_turn(painter, undo_box.middle(), 1, session.can_undo() ? Ink::deep : Ink::rule);
+    if (painter.tap("top redo", redo_box)) redo();
+    back(redo_box);
+    paint_turn(painter, redo_box.middle(), -1, session.can_redo() ? Ink::deep : Ink::rule);
+
+    const float room = (bar.right() - side - redo_box.right() - 8) / 2;
+    const auto wide = [&](const char* words) {
+        return std::clamp(letters.width(Type::strong, words) + 28, size::target, room);
+    };
+    const Rect more{bar.right() - side - wide("More"), bar.y + 2, wide("More"), high};
+    const Rect plain{more.x - wide("Plain"), bar.y + 2, wide("Plain"), high};
+    if (painter.tap("top plain", plain)) {
+        keypad.close();
+        wish = "plain";
+    }
+    back(plain);
+    painter.label(Type::strong, Ink::deep, {plain.x + 4, plain.y, plain.w - 8, plain.h}, "Plain");
+    if (painter.tap("top settings", more)) {
+        keypad.close();
+        settings.toggle();
+    }
+    back(more);
+    painter.label(Type::strong, Ink::deep, {more.x + 4, more.y, more.w - 8, more.h}, "More");
+}
+
+void Face::Inside::draw_keypad(Painter& painter) {
+    painter.fill(places.panel, Ink::card);
+    painter.fill({places.panel.x, places.panel.y, places.panel.w, 1}, Ink::edge);
+    act(keypad.draw(painter, session, places.panel_content, places.beside, next_blank().any()));
+}
+
+void Face::Inside::draw_settings(Painter& painter) {
+    const float foot = height - insets.bottom;
+    const float wide = std::min(panel_widest, width - insets.left - insets.right);
+    const float high = std::min(settings.height(letters), foot - places.bar.foot());
+    const Rect shade{0, places.bar.foot(), width, foot - high - places.bar.foot()};
+    painter.fade(shade, Ink::text, 0x60);
+    if (shade.h > 1 && painter.tap("set shade", shade)) settings.close();
+    painter.fill({0, foot - high, width, height - foot + high}, Ink::card);
+    settings.draw(painter, session, {(width - wide) / 2, foot - high, wide, high});
+}
+
+} // namespace wetsleeve

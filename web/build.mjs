@@ -1,0 +1,122 @@
+// Builds the site: one folder that works under any path of any host that serves files.
+//
+//   WETSLEEVE_WASM     folder with wetsleeve.mjs and wetsleeve.wasm, as .ci/build-page makes them
+//   WETSLEEVE_SITE     where the site goes
+//   WETSLEEVE_VERSION  what the page calls itself; else the version in CMakeLists.txt
+import { createHash } from "node:crypto";
+import { mkdir, readdir, readFile, rename, rm, writeFile } from "node:fs/promises";
+import path from "node:path";
+import { fileURLToPath } from "node:url";
+import { Resvg } from "@resvg/resvg-js";
+import * as esbuild from "esbuild";
+import { injectManifest } from "workbox-build";
+
+const web = path.dirname(fileURLToPath(import.meta.url));
+const root = path.dirname(web);
+const { env } = process;
+const module = path.resolve(env.WETSLEEVE_WASM || path.join(root, "build/wasm/face"));
+const out = path.resolve(env.WETSLEEVE_SITE || path.join(root, "build/site"));
+// Made beside the old one and put in its place when it is whole.
+const made = `${out}.new`;
+
+const hash = (...parts) => parts.reduce((sum, part) => sum.update(part), createHash("sha256")).digest("hex").slice(0, 12);
+const put = (name, content) => writeFile(path.join(made, name), content);
+const source = (name) => readFile(path.join(web, name));
+
+// The project's version stands in one place.
+async function projectVersion() {
+  const text = await readFile(path.join(root, "CMakeLists.txt"), "utf8");
+  const found = /project\s*\(\s*wetsleeve\s[^)]*VERSION\s+([\d.]+)/i.exec(text);
+  if (!found) throw new Error("CMakeLists.txt names no version");
+  return found[1];
+}
+
+async function bundle(entry, define) {
+  const result = await esbuild.build({
+    absWorkingDir: web,
+    entryPoints: [entry],
+    bundle: true,
+    minify: true,
+    write: false,
+    format: "esm",
+    target: ["chrome100", "firefox100", "safari15.4"],
+    legalComments: "none",
+    define,
+    logLevel: "warning",
+  });
+  return result.outputFiles[0].contents;
+}
+
+// Icons from the one drawing. A maskable icon may be cut to a circle: it gets ground all round.
+async function icons(drawing) {
+  const png = (svg, size) => new Resvg(svg, { fitTo: { mode: "width", value: size } }).render().asPng();
+  const inner = drawing.replace("<svg ", '<svg x="51" y="51" width="410" height="410" ');
+  const masked = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 512 512"><rect width="512" height="512" fill="#0e4f4c"/>${inner}</svg>`;
+  await put("icon.svg", drawing.replace(/<!--[^]*?-->\s*/g, ""));
+  for (const size of [192, 512]) await put(`icon-${size}.png`, png(drawing, size));
+  await put("icon-180.png", png(masked, 180));
+  await put("icon-maskable-512.png", png(masked, 512));
+}
+
+const glueText = await readFile(path.join(module, "wetsleeve.mjs"), "utf8").catch(() => {
+  console.error(`There is no module in ${module}: .ci/build-page makes it.`);
+  process.exit(1);
+});
+const wasm = await readFile(path.join(module, "wetsleeve.wasm"));
+const version = env.WETSLEEVE_VERSION || (await projectVersion());
+
+await rm(made, { recursive: true, force: true });
+await mkdir(made, { recursive: true });
+
+// One id for all that must fit together: page, script, glue and module.
+const scripts = (await readdir(path.join(web, "src"), { recursive: true, withFileTypes: true }))
+  .filter((entry) => entry.isFile())
+  .map((entry) => path.join(entry.parentPath ?? entry.path, entry.name))
+  .sort();
+const id = hash(
+  glueText, wasm, version,
+  ...(await Promise.all([...scripts, path.join(web, "index.html"), path.join(web, "style.css")].map((file) => readFile(file)))),
+);
+
+const glue = `${glueText}\nexport const buildId = ${JSON.stringify(id)};\n`;
+const names = { glue: `wetsleeve-${hash(glue)}.mjs`, wasm: `wetsleeve-${hash(wasm)}.wasm` };
+await put(names.glue, glue);
+await put(names.wasm, wasm);
+
+const app = await bundle("src/main.ts", {
+  BUILD: JSON.stringify({ id, glue: `./${names.glue}`, wasm: `./${names.wasm}`, wasmBytes: wasm.length }),
+  "process.env.NODE_ENV": '"production"',
+});
+names.app = `app-${hash(app)}.js`;
+await put(names.app, app);
+
+const style = await bundle("style.css");
+names.style = `style-${hash(style)}.css`;
+await put(names.style, style);
+
+const fill = { build: id, version, ...names };
+const page = (await source("index.html")).toString().replace(/\{\{(\w+)\}\}/g, (_, name) => {
+  if (!(name in fill)) throw new Error(`index.html asks for an unknown {{${name}}}`);
+  return fill[name];
+});
+await put("index.html", page);
+await put("manifest.webmanifest", await source("manifest.webmanifest"));
+await icons((await source("icon.svg")).toString());
+
+// The service worker comes last: it carries the list of all the others.
+const worker = path.join(made, "sw.js");
+await writeFile(worker, await bundle("src/service-worker.ts", { "process.env.NODE_ENV": '"production"' }));
+const { count, size, warnings } = await injectManifest({
+  swSrc: worker,
+  swDest: worker,
+  globDirectory: made,
+  globPatterns: ["**/*"],
+  globIgnores: ["sw.js"],
+  dontCacheBustURLsMatching: /-[0-9a-f]{12}\./,
+  maximumFileSizeToCacheInBytes: 8 * 1024 * 1024,
+});
+for (const warning of warnings) console.warn(warning);
+
+await rm(out, { recursive: true, force: true });
+await rename(made, out);
+console.log(`${path.relative(process.cwd(), out)}: version ${version}, build ${id}, ${count} files, ${Math.round(size / 1024)} KB`);

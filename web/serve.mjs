@@ -1,0 +1,92 @@
+// Serves the built site on this machine: for looking at it, and for the tests.
+//
+//   node serve.mjs [--port 8080] [--host 127.0.0.1] [--base /] [--dir ../build/site]
+import { createReadStream } from "node:fs";
+import { readFile, stat } from "node:fs/promises";
+import { createServer } from "node:http";
+import path from "node:path";
+import { fileURLToPath, pathToFileURL } from "node:url";
+import { parseArgs } from "node:util";
+import { brotliCompressSync, constants } from "node:zlib";
+
+const types = {
+  ".css": "text/css; charset=utf-8",
+  ".html": "text/html; charset=utf-8",
+  ".js": "text/javascript; charset=utf-8",
+  ".mjs": "text/javascript; charset=utf-8",
+  ".png": "image/png",
+  ".svg": "image/svg+xml",
+  ".wasm": "application/wasm",
+  ".webmanifest": "application/manifest+json",
+};
+// Pictures are packed already.
+const packable = new Set([".css", ".html", ".js", ".mjs", ".svg", ".wasm", ".webmanifest"]);
+
+// Options: dir, host, port (0: any free one), base ("/some/path/"), types (to serve one otherwise).
+// `dir` may be a function, so that a test can put another site in the same place.
+export async function serve({ dir, host = "127.0.0.1", port = 0, base = "/", types: others = {} }) {
+  const packed = new Map(); // path, time and size -> brotli
+  const where = () => path.resolve(typeof dir === "function" ? dir() : dir);
+
+  const server = createServer(async (request, response) => {
+    const refuse = (status) => response.writeHead(status, { "content-type": "text/plain" }).end(`${status}\n`);
+    if (request.method !== "GET" && request.method !== "HEAD") return refuse(405);
+    let name;
+    try {
+      name = decodeURIComponent(new URL(request.url, "http://localhost").pathname);
+    } catch {
+      return refuse(400);
+    }
+    if (!name.startsWith(base) || name.includes("\0")) return refuse(404);
+    const root = where();
+    let file = path.join(root, name.slice(base.length));
+    if (file !== root && !file.startsWith(root + path.sep)) return refuse(404);
+    try {
+      if ((await stat(file)).isDirectory()) file = path.join(file, "index.html");
+      const { size, mtimeMs } = await stat(file);
+      const kind = path.extname(file);
+      const headers = {
+        "content-type": others[kind] ?? types[kind] ?? "application/octet-stream",
+        // Hashed names never change; everything else is asked for anew.
+        "cache-control": /-[0-9a-f]{12}\./.test(file) ? "public, max-age=31536000, immutable" : "no-cache",
+        "x-content-type-options": "nosniff",
+      };
+      if (packable.has(kind) && /\bbr\b/.test(request.headers["accept-encoding"] ?? "")) {
+        const key = `${file} ${mtimeMs} ${size}`;
+        if (!packed.has(key))
+          packed.set(key, brotliCompressSync(await readFile(file), { params: { [constants.BROTLI_PARAM_QUALITY]: 9 } }));
+        const body = packed.get(key);
+        response.writeHead(200, { ...headers, "content-encoding": "br", vary: "accept-encoding", "content-length": body.length });
+        return response.end(request.method === "HEAD" ? undefined : body);
+      }
+      response.writeHead(200, { ...headers, "content-length": size });
+      if (request.method === "HEAD") response.end();
+      else createReadStream(file).pipe(response);
+    } catch {
+      refuse(404);
+    }
+  });
+  await new Promise((resolve, reject) => server.once("error", reject).listen(port, host, resolve));
+  const { port: got } = server.address();
+  return {
+    url: `http://${host.includes(":") ? `[${host}]` : host}:${got}${base}`,
+    close() {
+      server.closeAllConnections();
+      return new Promise((resolve) => server.close(resolve));
+    },
+  };
+}
+
+if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) {
+  const { values } = parseArgs({
+    options: {
+      dir: { type: "string", default: fileURLToPath(new URL("../build/site", import.meta.url)) },
+      host: { type: "string", default: "127.0.0.1" },
+      port: { type: "string", default: "8080" },
+      base: { type: "string", default: "/" },
+    },
+  });
+  const base = `/${values.base.replace(/^\/+|\/+$/g, "")}/`.replace("//", "/");
+  const { url } = await serve({ dir: values.dir, host: values.host, port: Number(values.port), base });
+  console.log(url);
+}

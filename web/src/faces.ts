@@ -1,0 +1,87 @@
+// Which face is in sight, and the switch between them.
+import { CanvasFace } from "./canvas";
+import { byId, say, set, show } from "./dom";
+import { PlainFace } from "./plain/face";
+import type { Slip } from "./slip";
+
+type Face = "drawn" | "plain";
+
+const memory = "wetsleeve.face";
+
+export class Faces {
+  readonly canvas: CanvasFace;
+  private readonly plain: PlainFace;
+  private face: Face | undefined;
+
+  constructor(slip: Slip) {
+    this.canvas = new CanvasFace(slip, {
+      wish: (word) => {
+        if (word === "plain") this.choose("plain");
+      },
+      lostForGood: () => {
+        this.withoutDrawn(false);
+        this.show("plain");
+      },
+      back: () => this.withDrawn(),
+    });
+    this.plain = new PlainFace(slip, { showDrawn: () => this.choose("drawn") });
+    byId("to-plain").addEventListener("click", () => this.choose("plain"));
+  }
+
+  get shown(): Face | undefined {
+    return this.face;
+  }
+
+  // The face that was chosen last, or else the drawn one; the plain one where that cannot be.
+  begin(): void {
+    this.show(remembered() === "plain" ? "plain" : "drawn");
+  }
+
+  private choose(face: Face): void {
+    this.show(face);
+    if (this.face !== face) return;
+    remember(face);
+    // The focus goes along, to where reading or working begins.
+    if (face === "plain") byId("title").focus();
+    else byId("canvas").focus({ preventScroll: true });
+  }
+
+  private show(face: Face): void {
+    document.documentElement.dataset.face = face; // the canvas needs a size before it starts
+    if (face === "drawn" && !this.canvas.show(true)) {
+      this.withoutDrawn(true);
+      return this.show("plain");
+    }
+    if (face === "plain") this.canvas.show(false);
+    this.plain.show(face === "plain");
+    this.face = face;
+  }
+
+  // The switch stays where it is and says why it leads nowhere.
+  private withoutDrawn(forGood: boolean): void {
+    const button = byId("to-drawn");
+    if (forGood) show(button, false);
+    else set(button, "aria-disabled", "true");
+    say(byId("no-drawn"), "This browser cannot draw the other face now; everything works here.");
+    show(byId("no-drawn"), true);
+  }
+  private withDrawn(): void {
+    set(byId("to-drawn"), "aria-disabled", false);
+    show(byId("no-drawn"), false);
+  }
+}
+
+function remembered(): string | null {
+  try {
+    return localStorage.getItem(memory);
+  } catch {
+    return null; // storage is switched off: the choice holds for this visit
+  }
+}
+function remember(face: Face): void {
+  try {
+    localStorage.setItem(memory, face);
+  } catch {
+    // as above
+  }
+}

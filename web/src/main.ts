@@ -1,0 +1,101 @@
+// Brings the page up: module, what was kept, a face, offline use.
+import { tell } from "./bar";
+import { byId, say, show } from "./dom";
+import { Faces } from "./faces";
+import { openKeeping } from "./keeping";
+import { loadCore } from "./module";
+import { Slip } from "./slip";
+import type { Store } from "./store";
+import { watchForUpdates } from "./updates";
+
+// Written by build.mjs.
+declare const BUILD: { id: string; glue: string; wasm: string; wasmBytes: number };
+
+// Remembered across one reload. Where there is no storage it claims that it was: then rather no reload
+// than one after the other.
+const reloadedBefore = {
+  name: "wetsleeve.reloaded",
+  get(): boolean {
+    try {
+      return sessionStorage.getItem(this.name) !== null;
+    } catch {
+      return true;
+    }
+  },
+  remember(): void {
+    sessionStorage.setItem(this.name, "1");
+  },
+  forget(): void {
+    try {
+      sessionStorage.removeItem(this.name);
+    } catch {
+      // nothing was remembered
+    }
+  },
+};
+
+async function begin(): Promise<void> {
+  const shellId = document.querySelector<HTMLMetaElement>('meta[name="build"]')?.content;
+  if (shellId !== BUILD.id) throw new Error("The page and its script are from two builds.");
+
+  const opened = openKeeping();
+  const core = await loadCore({
+    glue: BUILD.glue,
+    wasm: BUILD.wasm,
+    wasmBytes: BUILD.wasmBytes,
+    buildId: BUILD.id,
+    canvas: byId<HTMLCanvasElement>("canvas"),
+    progress: (share) => (byId<HTMLProgressElement>("progress").value = share),
+    broken: () =>
+      tell("Something went wrong inside. What you entered is kept.", { label: "Reload", act: () => location.reload() }),
+  });
+  reloadedBefore.forget();
+
+  const slip = new Slip(core);
+  const store = await opened(slip);
+  const faces = new Faces(slip);
+  show(byId("loading"), false);
+  show(byId("work"), true);
+  faces.begin();
+  watchForUpdates(async () => store?.settled());
+  exposeForTests(slip, faces, store);
+}
+
+function exposeForTests(slip: Slip, faces: Faces, store: Store | undefined): void {
+  Object.assign(globalThis, {
+    wetsleeveTest: {
+      get frames() {
+        return faces.canvas.frames;
+      },
+      get idle() {
+        return faces.canvas.idle;
+      },
+      get face() {
+        return faces.shown;
+      },
+      build: BUILD.id,
+      targets: () => slip.core.canvasTargets(),
+      state: () => slip.core.state(),
+      settled: () => store?.settled(),
+    },
+  });
+}
+
+begin().catch((problem: unknown) => {
+  console.error(problem);
+  // Often half of an update, or a file of an older build that the host no longer has: once more from
+  // the start.
+  if (!reloadedBefore.get()) {
+    reloadedBefore.remember();
+    location.reload();
+    return;
+  }
+  show(byId("progress"), false);
+  say(
+    byId("loading-words"),
+    typeof WebAssembly === "undefined"
+      ? "This browser is too old: the page needs WebAssembly, which browsers have had since 2017."
+      : "The page could not load its reckoning part. Check the connection and reload the page.",
+  );
+  byId("loading").setAttribute("role", "alert");
+});

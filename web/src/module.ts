@@ -1,0 +1,161 @@
+// The compiled module: fetched with progress, and its calls with types.
+import type { Decimal, State, System } from "./state";
+
+type Argument = number | string | boolean;
+type CType = "number" | "string" | "boolean" | null;
+
+interface Compiled {
+  ccall(name: string, returns: CType, takes: CType[], args: Argument[]): unknown;
+}
+interface Options {
+  canvas: HTMLCanvasElement;
+  instantiateWasm(
+    imports: WebAssembly.Imports,
+    receive: (instance: WebAssembly.Instance, module: WebAssembly.Module) => void,
+  ): object;
+  onAbort(why: unknown): void;
+}
+interface Glue {
+  default(options: Options): Promise<Compiled>;
+  buildId?: string;
+}
+
+// Every call of wasm/bridge.hpp.
+export class Core {
+  constructor(private readonly compiled: Compiled) {}
+
+  revision(): number {
+    return this.call("ws_revision", "number") as number;
+  }
+  state(): State {
+    return JSON.parse(this.text("ws_state")) as State;
+  }
+  // Calls that can refuse answer with one sentence, or "".
+  enter(line: number, slot: number, text: string): string {
+    return this.text("ws_enter", line, slot, text);
+  }
+  showIn(line: number, slot: number, unit: string): string {
+    return this.text("ws_show_in", line, slot, unit);
+  }
+  setStyle(system: System, decimal: Decimal): void {
+    this.call("ws_set_style", null, system, decimal);
+  }
+  clear(): void {
+    this.call("ws_clear", null);
+  }
+  undo(): void {
+    this.call("ws_undo", null);
+  }
+  redo(): void {
+    this.call("ws_redo", null);
+  }
+  save(): string {
+    return this.text("ws_save");
+  }
+  load(kept: string): string {
+    return this.text("ws_load", kept);
+  }
+
+  canvasStart(): boolean {
+    return Boolean(this.call("ws_canvas_start", "number"));
+  }
+  canvasResize(width: number, height: number, ratio: number, insets: [number, number, number, number]): void {
+    this.call("ws_canvas_resize", null, width, height, ratio, ...insets);
+  }
+  canvasLook(dark: boolean, text: number, still: boolean): void {
+    this.call("ws_canvas_look", null, dark ? 1 : 0, text, still);
+  }
+  canvasPointer(phase: 0 | 1 | 2 | 3, kind: 0 | 1, x: number, y: number, milliseconds: number): void {
+    this.call("ws_canvas_pointer", null, phase, kind, x, y, milliseconds);
+  }
+  canvasWheel(dx: number, dy: number): void {
+    this.call("ws_canvas_wheel", null, dx, dy);
+  }
+  canvasKey(key: string, shift: boolean): boolean {
+    return Boolean(this.call("ws_canvas_key", "number", key, shift));
+  }
+  canvasFrame(milliseconds: number): boolean {
+    return Boolean(this.call("ws_canvas_frame", "number", milliseconds));
+  }
+  canvasRestored(): void {
+    this.call("ws_canvas_restored", null);
+  }
+  canvasWish(): string {
+    return this.text("ws_canvas_wish");
+  }
+  canvasTargets(): { id: string; x: number; y: number; w: number; h: number }[] {
+    return JSON.parse(this.text("ws_canvas_targets")) as { id: string; x: number; y: number; w: number; h: number }[];
+  }
+
+  private text(name: string, ...args: Argument[]): string {
+    return this.call(name, "string", ...args) as string;
+  }
+  private call(name: string, returns: CType, ...args: Argument[]): unknown {
+    return this.compiled.ccall(name, returns, args.map((arg) => typeof arg as "number" | "string" | "boolean"), args);
+  }
+}
+
+export interface Loading {
+  glue: string; // address of wetsleeve.mjs
+  wasm: string;
+  wasmBytes: number; // unpacked: the host's content-length counts packed bytes
+  buildId: string;
+  canvas: HTMLCanvasElement;
+  progress(share: number): void;
+  broken(why: unknown): void; // the module stopped for good
+}
+
+export async function loadCore(loading: Loading): Promise<Core> {
+  const bytes = fetch(loading.wasm);
+  bytes.catch(() => {}); // it is awaited below; until then a failure is not an unhandled one
+  const glue = (await import(loading.glue)) as Glue;
+  // Half of an update arrived.
+  if (glue.buildId !== loading.buildId) throw new Error("The module and the page are from two builds.");
+
+  return new Promise<Core>((resolve, reject) => {
+    glue
+      .default({
+        canvas: loading.canvas,
+        instantiateWasm(imports, receive) {
+          instantiate(bytes, imports, loading).then(({ instance, module }) => receive(instance, module), reject);
+          return {};
+        },
+        onAbort: loading.broken,
+      })
+      .then((compiled) => resolve(new Core(compiled)), reject);
+  });
+}
+
+async function instantiate(
+  answer: Promise<Response>,
+  imports: WebAssembly.Imports,
+  loading: Loading,
+): Promise<WebAssembly.WebAssemblyInstantiatedSource> {
+  const response = await answer;
+  if (!response.ok) throw new Error(`The host answered ${response.status} for the module.`);
+  try {
+    // Behind the service worker it is here at once, and the engine may use compiled code that it kept:
+    // only for an untouched response.
+    if (navigator.serviceWorker?.controller) return await WebAssembly.instantiateStreaming(response, imports);
+    return await WebAssembly.instantiateStreaming(counted(response, loading), imports);
+  } catch (problem) {
+    // No streaming here, or the host calls WebAssembly by another type.
+    if (problem instanceof WebAssembly.LinkError) throw problem;
+    const again = await fetch(loading.wasm);
+    return WebAssembly.instantiate(await again.arrayBuffer(), imports);
+  }
+}
+
+// The same body, counted while it passes, under the type that streaming wants whatever the host said.
+function counted(response: Response, loading: Loading): Response {
+  if (!response.body || typeof TransformStream === "undefined") return response;
+  let seen = 0;
+  const count = new TransformStream<Uint8Array<ArrayBuffer>, Uint8Array<ArrayBuffer>>({
+    transform(chunk, to) {
+      seen += chunk.byteLength;
+      loading.progress(Math.min(1, seen / loading.wasmBytes));
+      to.enqueue(chunk);
+    },
+  });
+  return new Response(response.body.pipeThrough(count), { headers: { "content-type": "application/wasm" } });
+}

@@ -1,0 +1,47 @@
+// The plain face: the slip as real elements, renewed by patching only what changed.
+import { byId, say } from "../dom";
+import type { Cause, Slip } from "../slip";
+import { summary } from "./announce";
+import { LineSection } from "./line";
+import { Toolbar, type Faces } from "./toolbar";
+
+export class PlainFace {
+  private readonly live = byId("live");
+  private readonly toolbar: Toolbar;
+  private sections: LineSection[] = [];
+  private shown = false;
+
+  constructor(private readonly slip: Slip, faces: Faces) {
+    this.toolbar = new Toolbar(slip, () => this.forgetComplaints(), faces);
+    slip.onChange((cause) => {
+      if (this.shown) this.update(cause);
+    });
+    // Paper always shows this face.
+    addEventListener("beforeprint", () => this.update(undefined));
+    byId("lines").addEventListener("complaint", (event) => say(this.live, (event as CustomEvent<string>).detail));
+  }
+
+  show(shown: boolean): void {
+    this.shown = shown;
+    if (shown) this.update(undefined);
+  }
+
+  // No cause: the face comes into sight, and there is nothing to announce.
+  private update(cause: Cause | undefined): void {
+    const state = this.slip.state();
+    if (this.sections.length === 0) {
+      this.sections = state.lines.map((line, i) => new LineSection(this.slip, i, line.id));
+      byId("lines").append(...this.sections.map((section) => section.element));
+    }
+    const changed = new Set<number>();
+    this.sections.forEach((section, i) => {
+      if (section.update(state)) changed.add(i);
+    });
+    this.toolbar.update(state);
+    if (cause) say(this.live, summary(cause, state, changed));
+  }
+
+  private forgetComplaints(): void {
+    for (const section of this.sections) section.forgetComplaints();
+  }
+}

@@ -1,0 +1,67 @@
+// The one slip of the page: every change passes here, so that each face, and the storage, hear of it.
+import type { Core } from "./module";
+import type { Decimal, State, System } from "./state";
+
+export type Cause =
+  | { by: "entry"; line: number }
+  | { by: "unit" | "style" | "clear" | "undo" | "redo" | "drawn" | "load" };
+
+export class Slip {
+  private readonly listeners: ((cause: Cause) => void)[] = [];
+  private seen: number;
+  private kept: State | undefined;
+
+  constructor(readonly core: Core) {
+    this.seen = core.revision();
+  }
+
+  onChange(listener: (cause: Cause) => void): void {
+    this.listeners.push(listener);
+  }
+
+  // Read once a revision, however many ask.
+  state(): State {
+    if (this.kept?.revision !== this.seen) this.kept = this.core.state();
+    return this.kept;
+  }
+
+  enter(line: number, slot: number, text: string): string {
+    const problem = this.core.enter(line, slot, text);
+    this.look({ by: "entry", line });
+    return problem;
+  }
+  showIn(line: number, slot: number, unit: string): string {
+    const problem = this.core.showIn(line, slot, unit);
+    this.look({ by: "unit" });
+    return problem;
+  }
+  setStyle(system: System, decimal: Decimal): void {
+    this.core.setStyle(system, decimal);
+    this.look({ by: "style" });
+  }
+  clear(): void {
+    this.core.clear();
+    this.look({ by: "clear" });
+  }
+  undo(): void {
+    this.core.undo();
+    this.look({ by: "undo" });
+  }
+  redo(): void {
+    this.core.redo();
+    this.look({ by: "redo" });
+  }
+  load(kept: string): string {
+    const problem = this.core.load(kept);
+    this.look({ by: "load" });
+    return problem;
+  }
+
+  // Tells the listeners when something changed since the last look; also called after drawn frames.
+  look(cause: Cause): void {
+    const revision = this.core.revision();
+    if (revision === this.seen) return;
+    this.seen = revision;
+    for (const listener of this.listeners) listener(cause);
+  }
+}

@@ -1,0 +1,94 @@
+// The form of ws_state, as wasm/bridge.hpp tells it.
+
+export type Kind = "number" | "count" | "choice" | "clock" | "table" | "curve";
+export type Role = "given" | "fed" | "answer" | "held" | "gave_way" | "figure";
+export type Level = "note" | "caution" | "stop";
+export type System = "metric" | "us" | "imperial";
+export type Decimal = "." | ",";
+
+// What is common to every slot that holds a value.
+interface Value {
+  id: string;
+  name: string;
+  role: Role;
+  number: string; // "" when blank; choices: the phrase
+  unit: string;
+  plus_minus: string;
+  value: number | null;
+  doubt: number | null;
+  gives_way: string;
+}
+export interface NumberSlot extends Value {
+  kind: "number" | "count" | "clock";
+  units: string[];
+  range: string;
+}
+export interface ChoiceSlot extends Value {
+  kind: "choice";
+  options: string[];
+}
+export interface TableSlot {
+  id: string;
+  name: string;
+  kind: "table";
+  role: "figure";
+  columns: string[];
+  rows: string[][];
+}
+export interface CurveSlot {
+  id: string;
+  name: string;
+  kind: "curve";
+  role: "figure";
+  // All missing until the line has answers.
+  x?: string;
+  y?: string;
+  points?: [number, number][];
+  x_text?: string[]; // both ends
+  y_text?: string[]; // lowest and highest
+}
+export type Slot = NumberSlot | ChoiceSlot | TableSlot | CurveSlot;
+
+export interface Piece {
+  text?: string;
+  slot?: number;
+  quiet?: boolean;
+}
+export interface Remark {
+  level: Level;
+  text: string;
+}
+export interface Working {
+  names: string[];
+  numbers: string[];
+  assumes: string[];
+  sources: string[];
+}
+export interface Line {
+  id: string;
+  title: string;
+  keywords: string;
+  standing: "done" | "waiting" | "refused" | "unreachable" | "outside";
+  trouble: string;
+  sentence: Piece[];
+  slots: Slot[];
+  remarks: Remark[];
+  working: Working;
+}
+export interface State {
+  revision: number;
+  system: System;
+  decimal: Decimal;
+  undo: boolean;
+  redo: boolean;
+  lines: Line[];
+}
+
+export function isFigure(slot: Slot): slot is TableSlot | CurveSlot {
+  return slot.kind === "table" || slot.kind === "curve";
+}
+
+// "143 L", with a space that does not break.
+export function worded(slot: NumberSlot | ChoiceSlot): string {
+  return slot.unit && slot.number ? `${slot.number}\u00a0${slot.unit}` : slot.number;
+}
