@@ -259,7 +259,7 @@ class Layout {
         flow.end_row();
         append(flow.take());
         for (const std::string& text : texts) {
-            y_ += 4;
+            y_ += 6;
             Flow one(letters_, width_ - 14);
             one.words(text, Type::small, Ink::text);
             append(one.take(), 14);

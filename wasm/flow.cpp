@@ -6,7 +6,7 @@ namespace wetsleeve {
 
 namespace {
 
-constexpr float row_gap = 4;
+constexpr float row_gap = 6;
 
 } // namespace
 
@@ -50,8 +50,8 @@ void Flow::box(const SlotBox& like, Flowed inside, float pad_x, float pad_y, flo
     box.target = {box.rect.x - 2, box.rect.y - more, box.rect.w + 4, box.rect.h + 2 * more};
     out_.boxes.push_back(box);
     // Targets in rows that follow each other touch, but never overlap.
-    atom.rise += more - row_gap / 2;
-    atom.fall += more - row_gap / 2;
+    atom.rise += std::max(0.0F, more - row_gap / 2);
+    atom.fall += std::max(0.0F, more - row_gap / 2);
     put(std::move(atom));
 }
 

@@ -32,7 +32,7 @@ bool press(Painter& painter, const char* id, const Rect& box, std::string_view w
                     : look == Key::plain ? Ink::text
                                          : Ink::deep;
     const bool digit = words.size() == 1;
-    painter.label(digit ? Type::large : Type::strong, ink, {box.x + 3, box.y, box.w - 6, box.h},
+    painter.label(digit ? Type::large : Type::strong, ink, {box.x + 6, box.y, box.w - 12, box.h},
                   words);
     return tapped;
 }

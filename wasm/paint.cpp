@@ -126,6 +126,14 @@ float Letters::width(Type type, std::string_view text) {
     return f->CalcTextSizeA(f->FontSize, 1e9F, 0, begin_of(text), end_of(text)).x / ratio_;
 }
 
+float Letters::height(Type type, std::string_view text, float width) {
+    want(type, text);
+    const ImFont* f = font(type);
+    if (f == nullptr) return 0;
+    return f->CalcTextSizeA(f->FontSize, 1e9F, width * ratio_, begin_of(text), end_of(text)).y /
+           ratio_;
+}
+
 float Letters::rise(Type type) const { return font(type)->Ascent / ratio_; }
 float Letters::fall(Type type) const { return -font(type)->Descent / ratio_; }
 

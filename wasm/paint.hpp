@@ -40,6 +40,7 @@ class Letters {
     void uploaded();
 
     float width(Type type, std::string_view text);
+    float height(Type type, std::string_view text, float width); // of rows
     float size(Type type) const { return sizes_[static_cast<std::size_t>(type)]; }
     float rise(Type type) const; // from baseline to the top of the row
     float fall(Type type) const; // from baseline to its foot

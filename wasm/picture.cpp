@@ -12,6 +12,9 @@ namespace {
 
 constexpr float grip = 30; // how near a finger has to be to the water line
 constexpr float side_words = 84;
+constexpr float pad = 16;
+constexpr const char* nothing_yet =
+    "Here the tank is drawn from the side, to scale, as soon as its sizes are entered.";
 
 Ink ink_of(Part part) {
     switch (part) {
@@ -39,7 +42,8 @@ Ink ink_of(Part part) {
 void Picture::update(const Session& session) { section_ = geometry::section_of(session); }
 
 float Picture::height(Letters& letters, float width, float screen) const {
-    if (!section_.known()) return 2 * letters.row(Type::body) + 40;
+    if (!section_.known())
+        return letters.height(Type::small, nothing_yet, width - 2 * pad) + 2 * pad + 1;
     const float most = std::clamp(screen * 0.34F, 150.0F, 300.0F);
     const auto shape = static_cast<float>(section_.height_cm / section_.width_cm);
     return std::min(most, (width - side_words) * shape) + letters.row(Type::small) + 12;
@@ -50,9 +54,7 @@ void Picture::draw(Painter& painter, const Session& session, const Rect& box, bo
     Letters& letters = painter.letters();
     if (!section_.known()) {
         painter.dashes(box, Ink::rule, 2);
-        painter.rows(Type::small, Ink::quiet, {box.x + 16, box.y + 14, box.w - 32, box.h - 24},
-                     "Here the tank is drawn from the side, to scale, as soon as its sizes are "
-                     "entered.");
+        painter.rows(Type::small, Ink::quiet, box.grown(-pad), nothing_yet);
         return;
     }
     const float words = letters.row(Type::small);

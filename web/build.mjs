@@ -19,6 +19,8 @@ const out = path.resolve(env.WETSLEEVE_SITE || path.join(root, "build/site"));
 // Made beside the old one and put in its place when it is whole.
 const made = `${out}.new`;
 
+const browsers = ["chrome100", "firefox100", "safari15.4"];
+
 const hash = (...parts) => parts.reduce((sum, part) => sum.update(part), createHash("sha256")).digest("hex").slice(0, 12);
 const put = (name, content) => writeFile(path.join(made, name), content);
 const source = (name) => readFile(path.join(web, name));
@@ -31,6 +33,8 @@ async function projectVersion() {
   return found[1];
 }
 
+const target = ["chrome100", "firefox100", "safari15.4"];
+
 async function bundle(entry, define) {
   const result = await esbuild.build({
     absWorkingDir: web,
@@ -39,7 +43,7 @@ async function bundle(entry, define) {
     minify: true,
     write: false,
     format: "esm",
-    target: ["chrome100", "firefox100", "safari15.4"],
+    target,
     legalComments: "none",
     define,
     logLevel: "warning",
@@ -78,7 +82,13 @@ const id = hash(
   ...(await Promise.all([...scripts, path.join(web, "index.html"), path.join(web, "style.css")].map((file) => readFile(file)))),
 );
 
-const glue = `${glueText}\nexport const buildId = ${JSON.stringify(id)};\n`;
+// The compiler leaves long names in its glue: half of it.
+const { code: glue } = await esbuild.transform(`${glueText}\nexport const buildId = ${JSON.stringify(id)};\n`, {
+  minify: true,
+  format: "esm",
+  target,
+  legalComments: "none",
+});
 const names = { glue: `wetsleeve-${hash(glue)}.mjs`, wasm: `wetsleeve-${hash(wasm)}.wasm` };
 await put(names.glue, glue);
 await put(names.wasm, wasm);
@@ -111,7 +121,7 @@ const { count, size, warnings } = await injectManifest({
   swDest: worker,
   globDirectory: made,
   globPatterns: ["**/*"],
-  globIgnores: ["sw.js"],
+  globIgnores: ["sw.js", "icon-*.png"], // the system keeps its own copy of an icon once installed
   dontCacheBustURLsMatching: /-[0-9a-f]{12}\./,
   maximumFileSizeToCacheInBytes: 8 * 1024 * 1024,
 });

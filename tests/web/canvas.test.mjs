@@ -4,7 +4,9 @@ import { answers, expect, expectAnswers, face, field, installed, job, open, read
 import { drag, drawnOut, enterOnCanvas, tapTarget, targets } from "./touch.mjs";
 
 test.describe("the main job", () => {
-  test.describe.configure({ timeout: 240_000 });
+  test.describe.configure({ timeout: 300_000 });
+  // A fourth of the pixels: they are drawn by software here, some hundred times.
+  test.use({ deviceScaleFactor: 1 });
   test.use({ expectedErrors: /ERR_INTERNET_DISCONNECTED|Failed to update a ServiceWorker/ });
 
   test("by touch on the canvas, from an empty page, and all still there without a network", async ({ page, context, site }) => {
