@@ -15,27 +15,33 @@ extern "C" {
 
 std::uint32_t ws_revision();
 
-// The whole slip as JSON, as every face shows it (see core/record/view_json.hpp):
-// { "revision": 7, "system": "metric"|"us"|"imperial", "decimal": "."|",", "undo": true, "redo": false,
-//   "lines": [ {
-//     "id": "water.change", "title": "Water change", "keywords": "…",
-//     "standing": "done"|"waiting"|"refused"|"unreachable"|"outside",
-//     "trouble": "Needs share to drain.",          // "" when there are answers
-//     "sentence": [ {"text": "Drain "}, {"slot": 0}, …, {"text": "…", "quiet": true} ],
-//     "slots": [ { "id": "share", "name": "share to drain",
-//         "kind": "number"|"count"|"choice"|"clock"|"table"|"curve",
-//         "role": "given"|"fed"|"answer"|"held"|"gave_way"|"figure",
-//         "number": "50", "unit": "%",             // number "" when blank; choices: the phrase
-//         "plus_minus": "±6 L",                    // or ""
-//         "value": 50, "doubt": 0,                 // base unit; null when unknown
-//         "units": ["%"], "range": "0 % to 100 %",
-//         "gives_way": "share to drain",           // name of the slot that changes when this is typed over, or ""
-//         "options": ["…"],                        // choices
-//         "columns": ["run", "on", "off"], "rows": [["1","22:00","22:30"], …],        // tables
-//         "x": "time of day", "y": "light, µmol/m²/s", "points": [[0, 0], …], "x_text": ["00:00", …], … // curves
-//     } ],
-//     "remarks": [ {"level": "note"|"caution"|"stop", "text": "…"} ],
-//     "working": {"names": ["…"], "numbers": ["…"], "assumes": ["…"], "sources": ["…"]} } ] }
+// The whole slip as JSON, as every face shows it (core/record/view_json.hpp):
+//
+//   { "revision": 7, "system": "metric", "decimal": ".", "undo": true, "redo": false,
+//     "lines": [ LINE … ] }
+//
+// LINE:
+//   { "id": "water.change", "title": "Water change", "keywords": "…",
+//     "standing": "done",            or "waiting", "refused", "unreachable", "outside"
+//     "trouble": "Needs net water.", "" when there are answers
+//     "sentence": [ {"text": "Drain "}, {"slot": 0}, {"text": " of ", "quiet": true} … ],
+//     "slots": [ SLOT … ],
+//     "remarks": [ {"level": "caution", "text": "…"} … ],    levels: note, caution, stop
+//     "working": {"names": ["…"], "numbers": ["…"], "assumes": ["…"], "sources": ["…"]} }
+//
+// SLOT, by its kind:
+//   { "id": "share", "name": "share to drain",
+//     "kind": "number",              or "count", "choice", "clock", "table", "curve"
+//     "role": "given",               or "fed", "answer", "held", "gave_way", "figure"
+//     "number": "50", "unit": "%",   number is "" when blank; a choice's is its phrase
+//     "plus_minus": "±6 L",          or ""
+//     "value": 50, "doubt": 0,       in the base unit; null when unknown
+//     "units": ["%"], "range": "0 % to 100 %",
+//     "gives_way": "share to drain", the slot that changes when this is typed over, or ""
+//     "options": ["…"],                                                        choices
+//     "columns": ["run", "on"], "rows": [["1", "22:00"]],                      tables
+//     "x": "time of day", "y": "light, µmol/m²/s", "points": [[0, 0]],         curves
+//     "x_text": ["00:00", "23:59"], "y_text": ["0", "50"] }                    ends of the axes
 const char* ws_state();
 
 // Types text into a slot, whatever its role; "" clears it, which also lets a held answer go.
@@ -55,7 +61,8 @@ const char* ws_load(const char* kept);
 // Makes the window on <canvas id="canvas">. False when there is no WebGL.
 bool ws_canvas_start();
 // Sizes in CSS pixels; ratio is device pixels per CSS pixel; insets keep clear of notches.
-void ws_canvas_resize(float width, float height, float ratio, float top, float right, float bottom, float left);
+void ws_canvas_resize(float width, float height, float ratio, float top, float right, float bottom,
+                      float left);
 // look: 0 light, 1 dark. text: 1 is a root font of 16 px, 2 is 200 %. still: no motion, please.
 void ws_canvas_look(int look, float text, bool still);
 // phase: 0 down, 1 move, 2 up, 3 cancel. kind: 0 touch or pen, 1 mouse. CSS pixels.
@@ -67,7 +74,7 @@ bool ws_canvas_key(const char* key, bool shift);
 bool ws_canvas_frame(double milliseconds);
 // The context came back: device objects are made anew.
 void ws_canvas_restored();
-// What the face wants of the page since last asked, one word or "": "plain" (the switch was tapped).
+// What the face wants of the page since last asked: "plain" (the switch was tapped), or "".
 const char* ws_canvas_wish();
 // The targets on the screen as JSON, for tests:
 // [ {"id": "slot water.change share", "x": …, "y": …, "w": …, "h": …}, {"id": "key 7", …}, … ]

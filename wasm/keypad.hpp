@@ -5,6 +5,7 @@
 #include "wasm/paint.hpp"
 
 #include <string>
+#include <vector>
 
 namespace wetsleeve {
 
@@ -51,9 +52,12 @@ class Keypad {
     std::string way(const Session& session) const;
 
     float message_high(Letters& letters, const Session& session) const;
-    float units_high(const Slot& slot, Letters& letters, float width) const;
+    float head_high(const Session& session, Letters& letters, bool beside) const;
+    std::vector<Rect> unit_places(const Slot& slot, Letters& letters, float width,
+                                  bool beside) const;
     void draw_head(Painter& painter, const Session& session, const Rect& box, bool beside);
-    void draw_units(Painter& painter, Session& session, Rect box);
+    void draw_display(Painter& painter, const Rect& display, bool wrong);
+    void draw_units(Painter& painter, Session& session, const std::vector<Rect>& places);
     Want draw_keys(Painter& painter, const Session& session, const Rect& box, bool more_blanks);
     Want draw_options(Painter& painter, Session& session, Rect box);
 

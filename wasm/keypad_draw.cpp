@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 namespace wetsleeve {
 
@@ -59,19 +60,38 @@ float Keypad::message_high(Letters& letters, const Session& session) const {
     return letters.row(Type::small) * (follows ? 3.0F : 2.0F) + 4;
 }
 
-float Keypad::units_high(const Slot& slot, Letters& letters, float width) const {
-    if (slot.dimension == nullptr || slot.dimension->units.size() < 2) return 0;
+// In rows like prose; where that takes too many rows, as a grid with smaller letters.
+std::vector<Rect> Keypad::unit_places(const Slot& slot, Letters& letters, float width,
+                                      bool beside) const {
+    std::vector<Rect> places;
+    if (slot.dimension == nullptr || slot.dimension->units.size() < 2) return places;
+    const float most_rows = beside ? 1 : 2;
     float x = 0;
-    float rows = 1;
+    float row = 0;
     for (const Unit& unit : slot.dimension->units) {
         const float wide = std::max(size::target, letters.width(Type::small, unit.symbol) + 22);
         if (x > 0 && x + wide > width) {
             x = 0;
-            ++rows;
+            ++row;
         }
+        places.push_back({x, row * (size::target + size::gap), wide, size::target});
         x += wide + size::gap;
     }
-    return rows * (size::target + size::gap);
+    if (row < most_rows) return places;
+    const float n = std::ceil(static_cast<float>(places.size()) / most_rows);
+    const float wide = (width - (n - 1) * size::gap) / n;
+    for (std::size_t i = 0; i < places.size(); ++i) {
+        const float down = std::floor(static_cast<float>(i) / n);
+        places[i] = {(static_cast<float>(i) - down * n) * (wide + size::gap),
+                     down * (size::target + size::gap), wide, size::target};
+    }
+    return places;
+}
+
+float Keypad::head_high(const Session& session, Letters& letters, bool beside) const {
+    const float message = message_high(letters, session);
+    if (beside) return letters.row(Type::strong) + 2 * letters.row(Type::small) + 6;
+    return std::max(letters.row(Type::strong) + 4, size::target) + display_high + 6 + message;
 }
 
 float Keypad::height(const Session& session, Letters& letters, const Rect& panel,
@@ -83,9 +103,10 @@ float Keypad::height(const Session& session, Letters& letters, const Rect& panel
     if (slot.kind == Kind::choice)
         return pad + name + static_cast<float>(slot.options.size()) * (option_high + size::gap) +
                pad + (problem_.empty() ? 0 : message);
-    const float head = beside ? display_high + message : name + display_high + 6 + message;
-    return pad / 2 + head + units_high(slot, letters, width) + key_rows * (size::key + size::gap) +
-           pad / 2;
+    const std::vector<Rect> units = unit_places(slot, letters, width, beside);
+    return pad / 2 + head_high(session, letters, beside) +
+           (units.empty() ? 0 : units.back().foot() + size::gap) +
+           key_rows * (size::key + size::gap) + pad / 2;
 }
 
 Keypad::Want Keypad::draw(Painter& painter, Session& session, const Rect& panel, bool beside,
@@ -113,12 +134,12 @@ Keypad::Want Keypad::draw(Painter& painter, Session& session, const Rect& panel,
         return closed ? Want::close : want;
     }
 
-    const float message = message_high(letters, session);
-    const float head = beside ? display_high + message : name + display_high + 6 + message;
+    const float head = head_high(session, letters, beside);
     draw_head(painter, session, {in.x, in.y, in.w, head}, beside);
-    const float units = units_high(slot, letters, in.w);
-    draw_units(painter, session, {in.x, in.y + head, in.w, units});
-    const float top = in.y + head + units;
+    std::vector<Rect> units = unit_places(slot, letters, in.w, beside);
+    for (Rect& unit : units) unit = unit.moved(in.x, in.y + head);
+    draw_units(painter, session, units);
+    const float top = units.empty() ? in.y + head : units.back().foot() + size::gap;
     const Want want = draw_keys(painter, session, {in.x, top, in.w, in.foot() - top}, more_blanks);
     if (closed) return Want::close;
     if ((want == Want::close || want == Want::next) && !enter(session)) return Want::nothing;
@@ -127,18 +148,36 @@ Keypad::Want Keypad::draw(Painter& painter, Session& session, const Rect& panel,
 
 void Keypad::draw_head(Painter& painter, const Session& session, const Rect& box, bool beside) {
     Letters& letters = painter.letters();
-    const Slot& slot = slot_of(session);
     const float name = std::max(letters.row(Type::strong) + 4, size::target);
-    const float half = box.w * 0.42F;
-    const Rect title = beside ? Rect{box.x, box.y, half, display_high}
+    // Beside the slip there is little height: words at the left, the number at the right.
+    const float words = beside ? box.w * 0.52F : box.w;
+    const Rect title = beside ? Rect{box.x, box.y, words, letters.row(Type::strong) + 2}
                               : Rect{box.x, box.y, box.w - size::target, name};
-    painter.label(Type::strong, Ink::text, title, slot.name, Align::left);
-
-    const Rect display = beside ? Rect{box.x + half + 8, box.y, box.w - half - 8 - size::target + 4,
-                                       display_high - 2}
+    const Rect display = beside ? Rect{box.x + words + 8, box.y,
+                                       box.w - words - 8 - size::target + 4, display_high - 2}
                                 : Rect{box.x, box.y + name, box.w, display_high};
+    const float top = beside ? title.foot() : display.foot() + 4;
+    Rect message{box.x, top, words, box.foot() - top};
+
+    const bool wrong = !problem_.empty();
+    draw_display(painter, display, wrong);
+    if (wrong && beside) message = {box.x, box.y, words, box.h};
+    else painter.label(Type::strong, Ink::text, title, slot_of(session).name, Align::left);
+    if (wrong) {
+        painter.rows(Type::small, Ink::stop, message, problem_);
+        return;
+    }
+    const Slot& slot = slot_of(session);
+    std::string text = show_range(slot, slot.range, *unit_, session.style());
+    const std::string gives = way(session);
+    if (!gives.empty()) text += "\n" + gives;
+    painter.rows(Type::small, Ink::quiet, message, text);
+}
+
+void Keypad::draw_display(Painter& painter, const Rect& display, bool wrong) {
+    Letters& letters = painter.letters();
     painter.fill(display, Ink::given, size::radius);
-    painter.frame(display, problem_.empty() ? Ink::deep : Ink::stop, 2, size::radius);
+    painter.frame(display, wrong ? Ink::stop : Ink::deep, 2, size::radius);
     const std::string_view unit = unit_->symbol;
     const float unit_wide = unit.empty() ? 0 : letters.width(Type::body, unit) + 12;
     const Rect digits{display.x + 12, display.y, display.w - 24 - unit_wide, display.h};
@@ -150,37 +189,19 @@ void Keypad::draw_head(Painter& painter, const Session& session, const Rect& box
     painter.label(Type::body, Ink::quiet,
                   {display.right() - unit_wide - 2, display.y, unit_wide - 10, display.h}, unit,
                   Align::right);
-
-    const float top = (beside ? display.foot() + 2 : display.foot() + 4);
-    const Rect message{box.x, top, box.w, box.foot() - top};
-    if (problem_.empty()) {
-        std::string words = show_range(slot, slot.range, *unit_, session.style());
-        const std::string gives = way(session);
-        if (!gives.empty()) words += "\n" + gives;
-        painter.rows(Type::small, Ink::quiet, message, words);
-    } else {
-        painter.rows(Type::small, Ink::stop, message, problem_);
-    }
 }
 
-void Keypad::draw_units(Painter& painter, Session& session, Rect box) {
-    if (box.h == 0) return;
-    Letters& letters = painter.letters();
-    float x = box.x;
-    float y = box.y;
+void Keypad::draw_units(Painter& painter, Session& session, const std::vector<Rect>& places) {
+    if (places.empty()) return;
+    std::size_t i = 0;
     for (const Unit& unit : slot_of(session).dimension->units) {
-        const float wide = std::max(size::target, letters.width(Type::small, unit.symbol) + 22);
-        if (x > box.x && x + wide > box.right()) {
-            x = box.x;
-            y += size::target + size::gap;
-        }
-        const Rect chip{x, y, wide, size::target};
+        const Rect& chip = places[i++];
         if (painter.tap(std::string("unit ") + unit.symbol, chip)) pick_unit(session, unit);
         const bool on = &unit == unit_;
         painter.fill(chip, on ? Ink::answer : Ink::card, size::target / 2);
         painter.frame(chip, on ? Ink::deep : Ink::rule, on ? 2 : 1, size::target / 2);
-        painter.label(Type::small, on ? Ink::text : Ink::quiet, chip, unit.symbol);
-        x += wide + size::gap;
+        painter.label(Type::small, on ? Ink::text : Ink::quiet,
+                      {chip.x + 8, chip.y, chip.w - 16, chip.h}, unit.symbol);
     }
 }
 
@@ -239,7 +260,7 @@ Keypad::Want Keypad::draw_keys(Painter& painter, const Session& session, const R
                        session.can_undo()))
         want = Want::undo;
 
-    const std::string size = slot.kind == Kind::clock ? std::string("15 min")
+    const std::string size = slot.kind == Kind::clock ? std::string("0:15")
                                                       : write_shortest(step_size(session), 6, mark);
     if (press(painter, "key minus", cell(4, 1), "−" + size, Key::quiet)) step(session, -1);
     if (press(painter, "key plus", cell(4, 0), "+" + size, Key::quiet)) step(session, 1);

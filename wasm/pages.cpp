@@ -27,7 +27,7 @@ Face::Inside::Places Face::Inside::place() {
     if (keypad.open()) {
         p.beside = width > height && height < 620;
         if (p.beside) {
-            const float wide = std::clamp((right - left) * 0.5F, 330.0F, 440.0F);
+            const float wide = std::clamp((right - left) * 0.54F, 330.0F, 460.0F);
             p.panel = {right - wide, insets.top, width - right + wide, height - insets.top};
             p.panel_content = {right - wide, insets.top, wide, foot - insets.top};
             p.bar.w = p.view.w = right - wide - left;
