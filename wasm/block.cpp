@@ -21,7 +21,7 @@ Dress dress_of(const SlotView& view) {
     if (view.role == Role::held) return Dress::held;
     if (view.role == Role::gave_way) return Dress::gave_way;
     if (view.role == Role::fed) return Dress::fed;
-    return view.shown.number.empty() ? Dress::blank : Dress::given;
+    return view.shown.number.empty() ? Dress::unfilled : Dress::given;
 }
 
 class Layout {
@@ -101,7 +101,7 @@ class Layout {
         // Room for the stop that may follow the box in its row.
         Flow inside(letters_, width_ - 2 * pad_x - letters_.size(Type::body) * 0.4F);
         if (blank) {
-            inside.words(slot.name, type, dress == Dress::blank ? Ink::deep : Ink::quiet);
+            inside.words(slot.name, type, dress == Dress::unfilled ? Ink::deep : Ink::quiet);
         } else {
             // A choice is words; a number keeps its unit beside it.
             inside.words(view.shown.number, type, Ink::text);

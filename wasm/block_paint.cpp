@@ -46,7 +46,7 @@ void paint_slot(Painter& painter, const SlotBox& box, Point at, bool open, bool 
         painter.fill(r, Ink::given, size::radius);
         painter.frame(r, Ink::edge, 1, size::radius);
         break;
-    case Dress::blank:
+    case Dress::unfilled:
         painter.dashes(r, Ink::deep, 2);
         break;
     case Dress::fed:
@@ -64,7 +64,7 @@ void paint_slot(Painter& painter, const SlotBox& box, Point at, bool open, bool 
         painter.dashes(r, Ink::held_edge, 1);
         break;
     }
-    if (focused) painter.frame(r.grown(3), Ink::deep, 3, size::radius + 3);
+    if (focused) painter.frame(r.grown(2), Ink::deep, 3, size::radius + 2);
 }
 
 namespace {

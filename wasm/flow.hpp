@@ -18,7 +18,7 @@ struct Run {
 };
 
 // How a slot is dressed: told apart by form, not by colour alone.
-enum class Dress : std::uint8_t { given, blank, fed, answer, held, gave_way };
+enum class Dress : std::uint8_t { given, unfilled, fed, answer, held, gave_way };
 
 struct SlotBox {
     std::size_t slot;

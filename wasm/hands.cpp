@@ -141,7 +141,7 @@ Face::Inside::Spot Face::Inside::next_blank() const {
                 passed = true;
                 continue;
             }
-            if (box.dress != Dress::blank) continue;
+            if (box.dress != Dress::unfilled) continue;
             if (!first.any()) first = {block.line, box.slot};
             if (passed && !next.any()) next = {block.line, box.slot};
         }
