@@ -147,13 +147,6 @@ class Layout {
         append(flow.take(), sign_indent);
     }
 
-    std::string cell_text(const Column& column, const Cell& cell) const {
-        if (column.dimension == nullptr) return cell.text != nullptr ? cell.text : "";
-        const Style& style = session_.style();
-        const Unit& unit = habitual_unit(*column.dimension, column.shown, style.system);
-        return show_cell(*column.dimension, cell.value, unit, style).both();
-    }
-
     void table_row(const std::vector<std::string>& cells, const std::vector<float>& x, Ink ink) {
         y_ += 4 + letters_.rise(Type::small);
         for (std::size_t i = 0; i < cells.size(); ++i)
@@ -172,7 +165,7 @@ class Layout {
         for (std::size_t r = 0; r < shown; ++r) {
             std::vector<std::string>& row = rows.emplace_back();
             for (std::size_t c = 0; c < table.columns.size(); ++c)
-                row.push_back(cell_text(table.columns[c], table.rows[r][c]));
+                row.push_back(cell_text(table.columns[c], table.rows[r][c], session_.style()));
         }
         std::vector<float> x{0};
         for (std::size_t c = 0; c < table.columns.size(); ++c) {
@@ -197,8 +190,6 @@ class Layout {
         const Curve& curve = box.curve;
         if (curve.points.size() < 2) return;
         const Style& style = session_.style();
-        const Unit& x_unit = habitual_unit(*curve.x.dimension, curve.x.shown, style.system);
-        const Unit& y_unit = habitual_unit(*curve.y.dimension, curve.y.shown, style.system);
         double high = curve.points.front().second;
         for (const auto& [x, y] : curve.points) high = std::max(high, y);
 
@@ -206,16 +197,14 @@ class Layout {
         const auto words = [&](Ink ink, const std::string& text, float x) {
             block_.runs.push_back({text, Type::small, ink, {x, y_ + letters_.rise(Type::small)}});
         };
-        const std::string top = show_cell(*curve.y.dimension, high, y_unit, style).both();
+        const std::string top = axis_text(curve.y, high, style);
         words(Ink::text, top, 0);
         words(Ink::quiet, curve.y.name, letters_.width(Type::small, top) + 10);
         y_ += letters_.row(Type::small) + 2;
         box.rect = {0, y_, std::min(width_, 460.0F), curve_high};
         y_ += curve_high + 2;
-        const std::string from =
-            show_cell(*curve.x.dimension, curve.points.front().first, x_unit, style).both();
-        const std::string to =
-            show_cell(*curve.x.dimension, curve.points.back().first, x_unit, style).both();
+        const std::string from = axis_text(curve.x, curve.points.front().first, style);
+        const std::string to = axis_text(curve.x, curve.points.back().first, style);
         const float wide = box.rect.w;
         words(Ink::text, from, 0);
         words(Ink::quiet, curve.x.name, (wide - letters_.width(Type::small, curve.x.name)) / 2);

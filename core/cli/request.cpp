@@ -30,16 +30,8 @@ std::string table_text(const Table& table, const Style& style) {
     for (const Column& column : table.columns) rows[0].emplace_back(column.name);
     for (const std::vector<Cell>& row : table.rows) {
         std::vector<std::string>& out = rows.emplace_back();
-        for (std::size_t i = 0; i < row.size(); ++i) {
-            const Dimension* dimension = table.columns[i].dimension;
-            out.push_back(
-                dimension == nullptr
-                    ? std::string(row[i].text)
-                    : show_cell(*dimension, row[i].value,
-                                habitual_unit(*dimension, table.columns[i].shown, style.system),
-                                style)
-                          .both());
-        }
+        for (std::size_t i = 0; i < row.size(); ++i)
+            out.push_back(cell_text(table.columns[i], row[i], style));
     }
     std::vector<std::size_t> width(table.columns.size(), 0);
     for (const auto& row : rows)
@@ -219,15 +211,7 @@ std::string Answer::json() const {
         to.EndArray();
     }
     to.EndObject();
-    json::key(to, "remarks");
-    to.StartArray();
-    for (const SpokenRemark& remark : view.remarks) {
-        to.StartObject();
-        json::field(to, "level", word(remark.level));
-        json::field(to, "text", remark.text);
-        to.EndObject();
-    }
-    to.EndArray();
+    write_remarks(to, view.remarks);
     to.EndObject();
     return {buffer.GetString(), buffer.GetSize()};
 }

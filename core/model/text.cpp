@@ -60,11 +60,17 @@ Shown show(const Slot& slot, double value, const Unit& unit, const Style& style,
             unit.symbol};
 }
 
-Shown show_cell(const Dimension& dimension, double value, const Unit& unit, const Style& style) {
+std::string axis_text(const Axis& axis, double value, const Style& style) {
     Slot slot;
-    slot.dimension = &dimension;
-    slot.kind = detail::kind_read(dimension.reading);
-    return show(slot, value, unit, style, Digits::exact);
+    slot.dimension = axis.dimension;
+    slot.kind = detail::kind_read(axis.dimension->reading);
+    const Unit& unit = habitual_unit(*axis.dimension, axis.shown, style.system);
+    return show(slot, value, unit, style, Digits::exact).both();
+}
+
+std::string cell_text(const Column& column, const Cell& cell, const Style& style) {
+    if (column.dimension == nullptr) return cell.text;
+    return axis_text({column.name, column.dimension, column.shown}, cell.value, style);
 }
 
 std::string show_plus_minus(const Slot& slot, double plus_minus, const Unit& unit,

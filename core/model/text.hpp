@@ -41,7 +41,9 @@ enum class Digits : std::uint8_t {
 
 // Blank values show nothing.
 Shown show(const Slot& slot, double value, const Unit& unit, const Style& style, Digits digits);
-Shown show_cell(const Dimension& dimension, double value, const Unit& unit, const Style& style);
+// A number of a table or a curve in the reader's unit.
+std::string cell_text(const Column& column, const Cell& cell, const Style& style);
+std::string axis_text(const Axis& axis, double value, const Style& style);
 
 // "±6 L" in the slot's unit; empty when there is none to tell.
 std::string show_plus_minus(const Slot& slot, double plus_minus, const Unit& unit,

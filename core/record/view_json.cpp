@@ -27,6 +27,18 @@ const char* word(System system) {
     return words[static_cast<std::size_t>(system)];
 }
 
+void write_remarks(json::Writer& to, const std::vector<SpokenRemark>& remarks) {
+    json::key(to, "remarks");
+    to.StartArray();
+    for (const SpokenRemark& remark : remarks) {
+        to.StartObject();
+        json::field(to, "level", word(remark.level));
+        json::field(to, "text", remark.text);
+        to.EndObject();
+    }
+    to.EndArray();
+}
+
 namespace {
 
 using json::Writer;
@@ -53,16 +65,8 @@ void write_table(Writer& to, const Table& table, const Style& style) {
     to.StartArray();
     for (const std::vector<Cell>& row : table.rows) {
         to.StartArray();
-        for (std::size_t i = 0; i < row.size(); ++i) {
-            const Column& column = table.columns[i];
-            if (column.dimension == nullptr) json::text(to, row[i].text);
-            else
-                json::text(to,
-                           show_cell(*column.dimension, row[i].value,
-                                     habitual_unit(*column.dimension, column.shown, style.system),
-                                     style)
-                               .both());
-        }
+        for (std::size_t i = 0; i < row.size(); ++i)
+            json::text(to, cell_text(table.columns[i], row[i], style));
         to.EndArray();
     }
     to.EndArray();
@@ -87,12 +91,11 @@ void write_curve(Writer& to, const Curve& curve, const Style& style) {
     const auto lower = [](const auto& a, const auto& b) { return a.second < b.second; };
     const auto [low, high] = std::minmax_element(curve.points.begin(), curve.points.end(), lower);
     texts(to, "x_text",
-          std::vector{
-              show_cell(*curve.x.dimension, curve.points.front().first, x_unit, style).both(),
-              show_cell(*curve.x.dimension, curve.points.back().first, x_unit, style).both()});
+          std::vector{axis_text(curve.x, curve.points.front().first, style),
+                      axis_text(curve.x, curve.points.back().first, style)});
     texts(to, "y_text",
-          std::vector{show_cell(*curve.y.dimension, low->second, y_unit, style).both(),
-                      show_cell(*curve.y.dimension, high->second, y_unit, style).both()});
+          std::vector{axis_text(curve.y, low->second, style),
+                      axis_text(curve.y, high->second, style)});
 }
 
 void write_slot(Writer& to, const Session& session, std::size_t l, std::size_t s,
@@ -158,15 +161,7 @@ void write_line(Writer& to, const Session& session, std::size_t l) {
     for (std::size_t s = 0; s < line.slots.size(); ++s)
         write_slot(to, session, l, s, view.slots[s]);
     to.EndArray();
-    json::key(to, "remarks");
-    to.StartArray();
-    for (const SpokenRemark& remark : view.remarks) {
-        to.StartObject();
-        json::field(to, "level", word(remark.level));
-        json::field(to, "text", remark.text);
-        to.EndObject();
-    }
-    to.EndArray();
+    write_remarks(to, view.remarks);
     const Working working = session.working(l);
     json::key(to, "working");
     to.StartObject();
