@@ -62,6 +62,23 @@ async function icons(drawing) {
   await put("icon-maskable-512.png", png(masked, 512));
 }
 
+// What the parts that are built in ask to have said with them.
+async function licences() {
+  const sources = path.resolve(env.WETSLEEVE_SOURCES || path.join(root, "build/sources"));
+  const packaged = (name) => path.join(web, "node_modules", name, "LICENSE");
+  const texts = {
+    "SDL2": path.join(sources, "sdl2/LICENSE.txt"),
+    "Dear ImGui": path.join(sources, "imgui/LICENSE.txt"),
+    "RapidJSON": path.join(sources, "rapidjson/license.txt"),
+    "B612, the font": "/usr/share/doc/fonts-b612/copyright",
+    "idb": packaged("idb"),
+    "Workbox": packaged("workbox-core"),
+  };
+  const parts = Object.entries(texts).map(async ([name, file]) =>
+    `${name}\n${"=".repeat(name.length)}\n\n${(await readFile(file, "utf8")).trim()}\n`);
+  await put("licences.txt", (await Promise.all(parts)).join("\n\n"));
+}
+
 const glueText = await readFile(path.join(module, "wetsleeve.mjs"), "utf8").catch(() => {
   console.error(`There is no module in ${module}: .ci/build-page makes it.`);
   process.exit(1);
@@ -112,6 +129,7 @@ const page = (await source("index.html")).toString().replace(/\{\{(\w+)\}\}/g, (
 await put("index.html", page);
 await put("manifest.webmanifest", await source("manifest.webmanifest"));
 await icons((await source("icon.svg")).toString());
+await licences();
 
 // The service worker comes last: it carries the list of all the others.
 const worker = path.join(made, "sw.js");
@@ -121,7 +139,8 @@ const { count, size, warnings } = await injectManifest({
   swDest: worker,
   globDirectory: made,
   globPatterns: ["**/*"],
-  globIgnores: ["sw.js", "icon-*.png"], // the system keeps its own copy of an icon once installed
+  // Once installed, the system keeps its own copy of an icon; licences are read by few, and online.
+  globIgnores: ["sw.js", "icon-*.png", "licences.txt"],
   dontCacheBustURLsMatching: /-[0-9a-f]{12}\./,
   maximumFileSizeToCacheInBytes: 8 * 1024 * 1024,
 });
