@@ -33,8 +33,9 @@ test("everything the page is made of is kept for use without a network", async (
     const requests = await Promise.all(names.map(async (name) => (await caches.open(name)).keys()));
     return requests.flat().map(({ url }) => new URL(url).pathname.split("/").pop());
   });
-  // Not the worker itself, nor the icons in pixels: the system keeps those of an installed page.
-  const files = (await readdir(siteFolder)).filter((name) => name !== "sw.js" && !/^icon-.*png$/.test(name));
+  // Not the worker itself; nor the icons in pixels, of which the system keeps its own; nor the licences.
+  const apart = /^(sw\.js|icon-.*\.png|licences\.txt)$/;
+  const files = (await readdir(siteFolder)).filter((name) => !apart.test(name));
   expect(kept.sort()).toEqual(files.sort());
 });
 
