@@ -66,21 +66,27 @@ async function nextSite() {
   return folder;
 }
 
+// The page as it is now, in use and kept offline, on a host that can release another folder.
+async function inUse(page) {
+  let folder = siteFolder;
+  const site = await serve({ dir: () => folder });
+  await open(page, site.url, "plain");
+  await installed(page);
+  await page.reload();
+  await ready(page);
+  const before = await page.locator("footer").textContent();
+  return { site, before, release: (next) => { folder = next; } };
+}
+
 test.describe("a new version", () => {
   test.describe.configure({ timeout: 120_000 });
   test.use({ expectedErrors: /404|bad-precaching-response/ });
 
   test("waits until it is accepted, then takes over whole", async ({ page }) => {
     const next = await nextSite();
-    let folder = siteFolder;
-    const site = await serve({ dir: () => folder });
-    await open(page, site.url, "plain");
-    await installed(page);
-    await page.reload();
-    await ready(page);
-    const before = await page.locator("footer").textContent();
+    const { site, before, release } = await inUse(page);
 
-    folder = next;
+    release(next);
     await page.evaluate(async () => (await navigator.serviceWorker.ready).update());
     const bar = page.locator(".bar", { hasText: "A new version is ready." });
     await expect(bar).toBeVisible();
@@ -103,14 +109,8 @@ test.describe("a new version", () => {
   test("that does not arrive whole changes nothing", async ({ page, context }) => {
     const next = await nextSite();
     for (const name of await readdir(next)) if (/^(app|wetsleeve)-.*js$/.test(name)) await rm(path.join(next, name));
-    let folder = siteFolder;
-    const site = await serve({ dir: () => folder });
-    await open(page, site.url, "plain");
-    await installed(page);
-    await page.reload();
-    await ready(page);
-    const before = await page.locator("footer").textContent();
-    folder = next;
+    const { site, before, release } = await inUse(page);
+    release(next);
     const state = await page.evaluate(async () => {
       const registration = await navigator.serviceWorker.ready;
       const found = new Promise((done) => registration.addEventListener("updatefound", () => done(registration.installing), { once: true }));
