@@ -1,11 +1,39 @@
 #include "tests/support.hpp"
 
+#include "core/registry.hpp"
+
+#include <algorithm>
+#include <chrono>
 #include <cmath>
+#include <cstdlib>
 #include <fstream>
 #include <sstream>
 #include <stdexcept>
 
 namespace wetsleeve::test {
+
+std::vector<const Line*> lines() {
+    const char* only = std::getenv("WETSLEEVE_ONLY"); // NOLINT(concurrency-mt-unsafe)
+    std::vector<const Line*> chosen;
+    for (const Line* line : all_lines())
+        if (only == nullptr || std::string_view(line->about.id).starts_with(only))
+            chosen.push_back(line);
+    return chosen;
+}
+
+int cases(const Line& line, double seconds) {
+    constexpr int most = 100000;
+    constexpr int least = 2000;
+    constexpr int sample = 200;
+    Dice dice(99);
+    const auto begin = std::chrono::steady_clock::now();
+    for (int i = 0; i < sample; ++i) {
+        double answers[Line::max_slots]{};
+        (void)line.reckon(roll_givens(line, dice).data(), answers);
+    }
+    const std::chrono::duration<double> took = std::chrono::steady_clock::now() - begin;
+    return std::clamp(static_cast<int>(seconds * sample / took.count()), least, most);
+}
 
 double roll(const Slot& slot, Dice& dice) {
     if (slot.kind == Kind::choice) return static_cast<double>(dice.below(slot.options.size()));

@@ -24,6 +24,14 @@ class Dice {
     std::mt19937_64 engine_;
 };
 
+// All lines; with WETSLEEVE_ONLY set in the environment, those whose id begins with it, so that a
+// domain can be worked on without waiting for the others.
+std::vector<const Line*> lines();
+
+// How often a property is tried on a line: 100,000 times, or fewer where reckoning is slow
+// (`seconds` is what the line may take in all), but never less than 2,000 times.
+int cases(const Line& line, double seconds = 4.0);
+
 // A value of a slot's range: now an end of it, now the usual value, else evenly in size or in
 // ratio.
 double roll(const Slot& slot, Dice& dice);

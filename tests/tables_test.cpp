@@ -105,7 +105,7 @@ std::string table_of(const Line& line) {
 
 TEST_CASE("every line holds against its table of outside checks") {
     static const std::set<std::string> kinds{"published", "library", "practice", "memory"};
-    for (const Line* line : all_lines()) {
+    for (const Line* line : test::lines()) {
         const std::string path = table_of(*line);
         INFO(path);
         std::vector<Block> blocks;

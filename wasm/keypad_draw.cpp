@@ -288,7 +288,7 @@ Keypad::Want Keypad::draw_options(Painter& painter, Session& session, Rect box) 
         painter.ring(m, 9, Ink::deep, 2);
         if (on) painter.disc(m, 5, Ink::deep);
         painter.label(on ? Type::strong : Type::body, Ink::text,
-                      {row.x + 46, row.y, row.w - 58, row.h}, slot.options.text[i], Align::left);
+                      {row.x + 46, row.y, row.w - 58, row.h}, slot.options[i], Align::left);
         box.y += option_high + size::gap;
     }
     if (!problem_.empty())

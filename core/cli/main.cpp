@@ -77,7 +77,7 @@ void describe_json(json::Writer& to, const Line& line) {
     to.StartObject();
     json::field(to, "id", line.about.id);
     json::field(to, "title", line.about.title);
-    const auto texts = [&](const char* name, const Texts& all) {
+    const auto texts = [&](const char* name, const auto& all) {
         json::key(to, name);
         to.StartArray();
         for (const char* text : all) json::text(to, text);

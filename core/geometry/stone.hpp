@@ -3,6 +3,7 @@
 
 #include "core/quantities.hpp"
 #include "core/sources.hpp"
+#include "presets/stones.hpp"
 
 namespace wetsleeve::geometry {
 
@@ -40,7 +41,8 @@ struct Stone {
                              .name = "density of the stone",
                              .range = {0.5, 4},
                              .usual = 2.7,
-                             .tolerance = {0.0, 0.1}}),
+                             .tolerance = {0.0, 0.1},
+                             .offers = preset::stones::density}),
         given<&In::under>(
             {.id = "under", .name = "share under water", .range = {1, 100}, .usual = 100}),
         answer<&Out::stone_displaced>(quantity::stone_displaced, {"mass"})};

@@ -35,6 +35,34 @@ struct Texts {
     constexpr const char* const* end() const { return text + size(); }
 };
 
+// The phrases of a choice: a few literals, or a list that lives elsewhere.
+class Options {
+  public:
+    constexpr Options() = default;
+    constexpr explicit(false) Options(std::span<const char* const> listed) : listed_(listed) {}
+    template <class... Literals>
+    constexpr Options(const char* first, const char* second, Literals... more) // NOLINT
+        : few_{{first, second, more...}} {}
+
+    constexpr std::size_t size() const { return listed_.empty() ? few_.size() : listed_.size(); }
+    constexpr const char* const* begin() const {
+        return listed_.empty() ? few_.begin() : listed_.data();
+    }
+    constexpr const char* const* end() const { return begin() + size(); }
+    constexpr const char* operator[](std::size_t i) const { return begin()[i]; }
+
+  private:
+    Texts few_{};
+    std::span<const char* const> listed_{};
+};
+
+// A named value that a person may pick instead of typing it: granite for 2.65 kg/L. Faces offer
+// them; `enter` takes the name as it takes a number.
+struct Offer {
+    const char* name;
+    double value; // base unit
+};
+
 struct Range {
     double low = 0.0, high = 0.0; // base unit, both ends allowed
 };
@@ -57,8 +85,9 @@ struct SlotSpec {
     Texts gives_way{};          // answers: the given slot that changes when this is typed over;
                                 // of several, the first that the present sentence asks for
     Habit shown{};              // units to show; default: the dimension's habit
-    Texts options{};            // choices: one phrase for each enumerator, in order
-    bool travels = false;       // the same quantity in every line of a slip; set by Quantity
+    Options options{};          // choices: one phrase for each enumerator, in order
+    std::span<const Offer> offers{}; // names for some values, from presets/
+    bool travels = false;            // the same quantity in every line of a slip; set by Quantity
 };
 
 // A quantity that travels between the lines of a slip under its id: one line answers or gives it,
@@ -340,6 +369,7 @@ enum class Flaw {
     usual_value_is_outside_the_range,
     unit_is_not_of_the_dimension,
     choice_needs_its_options,
+    offer_is_outside_the_range,
     every_sentence_needs_a_slot_that_gives_way,
     what_gives_way_must_be_a_given_number_or_time,
     variant_needs_one_sentence_per_option,
@@ -386,6 +416,9 @@ constexpr Flaw flaw_in(const About& about, const std::array<Slot, N>& slots) {
             return Flaw::slot_needs_a_range;
         if (finite(slot.usual) && !(slot.usual >= slot.range.low && slot.usual <= slot.range.high))
             return Flaw::usual_value_is_outside_the_range;
+        for (const Offer& offer : slot.offers)
+            if (!(offer.value >= slot.range.low && offer.value <= slot.range.high))
+                return Flaw::offer_is_outside_the_range;
         for (const char* symbol : {slot.shown.metric, slot.shown.us, slot.shown.imperial})
             if (symbol != nullptr && !slot.dimension->has(symbol))
                 return Flaw::unit_is_not_of_the_dimension;

@@ -49,12 +49,14 @@ std::string Session::enter(std::size_t line, std::size_t slot, std::string_view 
     if (s.kind == Kind::choice) {
         std::string options;
         for (std::size_t i = 0; i < s.options.size(); ++i) {
-            if (text == s.options.text[i] || text == std::to_string(i))
+            if (text == s.options[i] || text == std::to_string(i))
                 return enter_value(line, slot, static_cast<double>(i));
-            options += compose("{0}“{1}”", {i == 0 ? "" : " or ", s.options.text[i]});
+            options += compose("{0}“{1}”", {i == 0 ? "" : " or ", s.options[i]});
         }
         return compose("“{0}” is no choice here: it can be {1}.", {std::string(text), options});
     }
+    for (const Offer& offer : s.offers)
+        if (text == offer.name) return enter_value(line, slot, offer.value);
     Typed typed = s.kind == Kind::clock
                       ? read_clock(text)
                       : read_quantity(text, *s.dimension, unit(line, slot), entered_.style);

@@ -66,8 +66,9 @@ class Session {
     std::uint32_t revision() const { return revision_; }
 
     // Types `text` into a slot, whichever its role: a given slot takes it, an answer holds it and
-    // its slot gives way, a fed slot passes it to the line that feeds it. Empty text clears the
-    // slot. Returns one sentence when it cannot be; then nothing has changed.
+    // its slot gives way, a fed slot passes it to the line that feeds it. An offer's name stands
+    // for its value. Empty text clears the slot. Returns one sentence when it cannot be; then
+    // nothing has changed.
     [[nodiscard]] std::string enter(std::size_t line, std::size_t slot, std::string_view text);
     // The same with a number in base units; choices take the option's index.
     [[nodiscard]] std::string enter_value(std::size_t line, std::size_t slot, double value);

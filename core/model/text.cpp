@@ -44,7 +44,7 @@ const Unit& habitual_unit(const Slot& slot, System system) {
 
 Shown show(const Slot& slot, double value, const Unit& unit, const Style& style, Digits digits) {
     if (!std::isfinite(value)) return {"", slot.kind == Kind::choice ? "" : unit.symbol};
-    if (slot.kind == Kind::choice) return {slot.options.text[static_cast<std::size_t>(value)], ""};
+    if (slot.kind == Kind::choice) return {slot.options[static_cast<std::size_t>(value)], ""};
     if (slot.kind == Kind::clock) return {write_clock(value), ""};
     if (slot.kind == Kind::count) return {write_fixed(value, 0, style.decimal), ""};
     const double number = (value - unit.offset) / unit.factor;
