@@ -246,31 +246,35 @@ bool Slip::reckon(const State& state, Outcome& outcome) const {
     // from it; independent errors add as squares (JCGM 100:2008, 5.1.2, with differences for
     // slopes).
     std::vector<double> moved = outcome.value;
-    std::vector<char> changed(cells_.size(), 0);
     std::vector<double> farthest(cells_.size(), 0.0);
+    std::vector<std::size_t> changed; // cells, each at most once a line that sets it
+    std::vector<char> due(lines_.size(), 0);
     Pass nudged{*this, state, moved};
 
+    const auto change = [&](std::size_t c) {
+        changed.push_back(c);
+        for (const std::size_t reader : cells_[c].readers) due[reader] = 1;
+    };
+    // Runs what follows from the changed cells, notes how far each cell went, and puts all back.
     const auto follow = [&](std::size_t first_line, double hold_shift) {
+        if (first_line != none) due[first_line] = 1;
         for (const std::size_t l : order) {
-            const Line& line = *lines_[l];
-            bool affected = l == first_line;
-            for (std::size_t s = 0; s < line.givens && !affected; ++s)
-                affected = changed[cell_of_[l][s]] != 0;
-            if (!affected || outcome.line[l].standing != Standing::done) continue;
+            if (due[l] == 0) continue;
+            if (outcome.line[l].standing != Standing::done) continue;
             nudged.run(l, l == first_line ? hold_shift : 0.0);
-            for (std::size_t s = line.givens; s < line.slots.size(); ++s)
-                if (cell_of_[l][s] != none) changed[cell_of_[l][s]] = 1;
-            if (state.hold[l].slot != none) changed[way_cell(state, l)] = 1;
+            for (std::size_t s = lines_[l]->givens; s < lines_[l]->slots.size(); ++s)
+                if (cell_of_[l][s] != none) change(cell_of_[l][s]);
+            if (state.hold[l].slot != none) change(way_cell(state, l));
         }
-        for (std::size_t c = 0; c < cells_.size(); ++c) {
-            if (changed[c] == 0) continue;
+        for (const std::size_t c : changed) {
             const double d = cells_[c].slot->kind == Kind::clock
                                  ? clock_difference(moved[c], outcome.value[c])
                                  : moved[c] - outcome.value[c];
             if (std::isfinite(d)) farthest[c] = std::max(farthest[c], std::fabs(d));
-            changed[c] = 0;
             moved[c] = outcome.value[c];
         }
+        changed.clear();
+        std::fill(due.begin(), due.end(), 0);
     };
     const auto add_up = [&] {
         for (std::size_t c = 0; c < cells_.size(); ++c) {
@@ -293,7 +297,7 @@ bool Slip::reckon(const State& state, Outcome& outcome) const {
             // A stone of 0 kg is not −1 kg: at the end of a range only one side is there to move
             // to.
             moved[c] = std::clamp(outcome.value[c] + side, slot.range.low, slot.range.high);
-            changed[c] = 1;
+            change(c);
             follow(none, 0.0);
         }
         farthest[c] = step;
@@ -312,7 +316,7 @@ bool Slip::reckon(const State& state, Outcome& outcome) const {
             // moves.
             const std::size_t c = cell_of_[l][hold.slot];
             moved[c] = target;
-            changed[c] = 1;
+            change(c);
             follow(l, target - hold.value);
         }
         farthest[cell_of_[l][hold.slot]] = step;
