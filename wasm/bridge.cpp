@@ -20,7 +20,7 @@ namespace {
 using namespace wetsleeve;
 
 Session& session() {
-    static Session only(all_lines());
+    static Session only(all_lines(), everyday_lines());
     return only;
 }
 
@@ -87,6 +87,10 @@ EMSCRIPTEN_KEEPALIVE const char* ws_show_in(int line, int slot, const char* unit
     if (!in_slip(line, slot)) return no_such_slot;
     return keep(
         session().show_in(static_cast<std::size_t>(line), static_cast<std::size_t>(slot), unit));
+}
+EMSCRIPTEN_KEEPALIVE void ws_choose(const char* id, bool on) {
+    for (const Line* line : all_lines())
+        if (std::string_view(id) == line->about.id) session().choose(*line, on);
 }
 EMSCRIPTEN_KEEPALIVE void ws_set_style(const char* system, const char* decimal) {
     Style style = session().style();

@@ -18,7 +18,10 @@ std::uint32_t ws_revision();
 // The whole slip as JSON, as every face shows it (core/record/view_json.hpp):
 //
 //   { "revision": 7, "system": "metric", "decimal": ".", "undo": true, "redo": false,
-//     "lines": [ LINE … ] }
+//     "lines": [ LINE … ],
+//     "catalogue": [ {"family": "Water",
+//                     "lines": [ {"id": "water.change", "title": "Water change",
+//                                 "keywords": "…", "on": true} … ]} … ] }
 //
 // LINE:
 //   { "id": "water.change", "title": "Water change", "keywords": "…",
@@ -37,6 +40,7 @@ std::uint32_t ws_revision();
 //     "plus_minus": "±6 L",          or ""
 //     "value": 50, "doubt": 0,       in the base unit; null when unknown
 //     "units": ["%"], "range": "0 % to 100 %",
+//     "offers": ["granite"],         names that may be typed instead of a number; may be missing
 //     "gives_way": "share to drain", the slot that changes when this is typed over, or ""
 //     "options": ["…"],                                                        choices
 //     "columns": ["run", "on"], "rows": [["1", "22:00"]],                      tables
@@ -47,6 +51,8 @@ const char* ws_state();
 // Types text into a slot, whatever its role; "" clears it, which also lets a held answer go.
 const char* ws_enter(int line, int slot, const char* text);
 const char* ws_show_in(int line, int slot, const char* unit);
+// Puts a line of the catalogue on the slip, or takes it off.
+void ws_choose(const char* id, bool on);
 void ws_set_style(const char* system, const char* decimal);
 void ws_clear();
 void ws_undo();

@@ -143,7 +143,7 @@ int main(int argc, char** argv) {
     }
     SDL_GL_SetSwapInterval(1);
     {
-        Session session(all_lines());
+        Session session(all_lines(), everyday_lines());
         Face face(session);
         face.look(look);
         Window(window, face).run();

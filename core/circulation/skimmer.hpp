@@ -34,7 +34,8 @@ struct Skimmer {
                     "{spare} = window − {runs} × {run} − ({runs} − 1) × {rest}"},
         .sources = {source::practice},
         .assumes = {"The window begins with a run, and no run is cut short by its end.",
-                    "The same time for both ends means round the clock."}};
+                    "The same time for both ends means round the clock."},
+        .everyday = true};
 
     static double window_min(const In& in) {
         const double open =

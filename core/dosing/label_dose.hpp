@@ -39,7 +39,8 @@ struct LabelDose {
         .assumes = {"The label's litres are net water, and its dose is for one time."},
         .always = {"The bottle's own warnings come first. Copper and most medicines kill shrimp "
                    "and snails; keep bottles "
-                   "from children, and never mix two products in one syringe."}};
+                   "from children, and never mix two products in one syringe."},
+        .everyday = true};
 
     static constexpr std::tuple slots{
         given<&In::basis>({.id = "basis",

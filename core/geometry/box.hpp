@@ -46,7 +46,8 @@ struct Box {
         .sources = {source::prism},
         .assumes = {"Walls are straight and square, and the bottom glass is as thick as the sides.",
                     "Height is from the underside of the bottom glass (outside) or its top "
-                    "(inside) to the rim."}};
+                    "(inside) to the rim."},
+        .everyday = true};
 
     static constexpr std::tuple slots{
         given<&In::measured>({.id = "measured",

@@ -37,9 +37,10 @@ struct Soil {
                     "{bags} = {bulk} ÷ {bag}, rounded up",
                     "{soil_displaced} = {bulk} × (100 % − {pores})"},
         .sources = {source::prism, source::porosity, source::practice},
-        .assumes = {
-            "The surface rises evenly from front to back, and the soil is settled.",
-            "Baked soils: about half pores. Quartz sand: about 40 %. Common practice, no source."}};
+        .assumes =
+            {"The surface rises evenly from front to back, and the soil is settled.",
+             "Baked soils: about half pores. Quartz sand: about 40 %. Common practice, no source."},
+        .everyday = true};
 
     static constexpr std::tuple slots{
         given<&In::front>({.id = "front",

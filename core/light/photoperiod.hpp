@@ -33,7 +33,8 @@ struct Photoperiod {
         .assumes = {"PPFD is read at the plants, with the lamp at full; ramps are straight lines.",
                     "Low light 15 to 30, medium 30 to 80, high 80 to 150 µmol/m²/s; 6 h for a new "
                     "tank, 8 h once settled, "
-                    "10 h at most: common practice, no source."}};
+                    "10 h at most: common practice, no source."},
+        .everyday = true};
 
     static Curve course(const In& in, const Out&) {
         Curve curve{

@@ -105,8 +105,9 @@ struct About {
     // "{answer} = …", shown once in names and once in numbers. "1|…" goes with sentence 1 alone.
     Texts formula{};
     Source sources[4] = {};
-    Texts assumes{}; // what must hold for the answer to be right
-    Texts always{};  // cautions that go with every answer
+    Texts assumes{};       // what must hold for the answer to be right
+    Texts always{};        // cautions that go with every answer
+    bool everyday = false; // on every new slip; all others are put on it by hand
 };
 
 enum class Kind : std::uint8_t { number, count, choice, clock, table, curve };

@@ -14,35 +14,78 @@ std::size_t LineView::held() const {
     return Line::npos;
 }
 
-Session::Session(std::span<const Line* const> lines) : slip_(lines) {
-    entered_.state = slip_.blank_state();
-    entered_.unit.assign(slip_.cells().size(), nullptr);
-    (void)slip_.reckon(entered_.state, outcome_); // nothing is held yet, so there is an order
+Session::Session(std::span<const Line* const> catalogue, std::span<const Line* const> begin_with)
+    : catalogue_(catalogue.begin(), catalogue.end()),
+      begin_with_(begin_with.begin(), begin_with.end()), entered_(blank_entry(begin_with)) {
+    (void)slip().reckon(entered_.state, outcome_); // nothing is held yet, so there is an order
+}
+
+Session::Entered Session::blank_entry(std::span<const Line* const> lines) {
+    Entered entry;
+    entry.slip = std::make_shared<const Slip>(lines);
+    entry.state = entry.slip->blank_state();
+    entry.unit.assign(entry.slip->cells().size(), nullptr);
+    return entry;
+}
+
+bool Session::on_slip(const Line& line) const {
+    return slip().find_line(line.about.id) != Slip::none;
+}
+
+void Session::choose(const Line& line, bool on) {
+    if (on_slip(line) == on) return;
+    std::vector<const Line*> lines;
+    for (const Line* each : catalogue_)
+        if (each == &line ? on : on_slip(*each) && !(on && Slip::rivals(*each, line)))
+            lines.push_back(each);
+
+    Entered next = blank_entry(lines);
+    next.style = entered_.style;
+    const Slip& to = *next.slip;
+    for (std::size_t c = 0; c < to.cells().size(); ++c) {
+        const std::size_t before = slip().find_cell(to.key(c));
+        if (before == Slip::none) continue;
+        next.unit[c] = entered_.unit[before];
+        if (to.cells()[c].answered) continue;
+        const double value = outcome_.value[before];
+        const Range& range = to.cells()[c].slot->range;
+        if (!slip().cells()[before].answered) next.state.given[c] = entered_.state.given[before];
+        else if (value >= range.low && value <= range.high) next.state.given[c] = value;
+    }
+    for (std::size_t l = 0; l < to.size(); ++l) {
+        const std::size_t before = slip().find_line(to.line(l).about.id);
+        if (before != Slip::none) next.state.hold[l] = entered_.state.hold[before];
+    }
+    // Held answers that now would run in a circle are let go.
+    Slip::Outcome outcome;
+    if (!to.reckon(next.state, outcome))
+        std::fill(next.state.hold.begin(), next.state.hold.end(), Slip::Hold{});
+    commit(std::move(next));
 }
 
 const Unit& Session::unit(std::size_t line, std::size_t slot) const {
-    const Slot& s = slip_.line(line).slots[slot];
+    const Slot& s = slip().line(line).slots[slot];
     if (s.dimension == nullptr) return dimension::count.base();
-    const Unit* chosen = entered_.unit[slip_.cell(line, slot)];
+    const Unit* chosen = entered_.unit[slip().cell(line, slot)];
     return chosen != nullptr ? *chosen : habitual_unit(s, entered_.style.system);
 }
 
 std::size_t Session::gives_way(std::size_t l, std::size_t slot) const {
-    const Line& line = slip_.line(l);
+    const Line& line = slip().line(l);
     if (!line.slots[slot].answer || line.slots[slot].figure()) return Line::npos;
     const double choice =
-        line.variant == Line::npos ? 0.0 : entered_.state.given[slip_.cell(l, line.variant)];
+        line.variant == Line::npos ? 0.0 : entered_.state.given[slip().cell(l, line.variant)];
     return line.gives_way(slot, choice);
 }
 
 std::string Session::range(std::size_t line, std::size_t slot) const {
-    const Slot& s = slip_.line(line).slots[slot];
+    const Slot& s = slip().line(line).slots[slot];
     return s.kind == Kind::choice ? std::string()
                                   : show_range(s, s.range, unit(line, slot), entered_.style);
 }
 
 std::string Session::enter(std::size_t line, std::size_t slot, std::string_view text) {
-    const Slot& s = slip_.line(line).slots[slot];
+    const Slot& s = slip().line(line).slots[slot];
     if (s.figure()) return "This follows from the numbers of the line and cannot be typed.";
     if (text.find_first_not_of(" \t") == std::string_view::npos)
         return put(line, slot, blank, nullptr);
@@ -65,7 +108,7 @@ std::string Session::enter(std::size_t line, std::size_t slot, std::string_view 
 }
 
 std::string Session::enter_value(std::size_t line, std::size_t slot, double value) {
-    const Slot& s = slip_.line(line).slots[slot];
+    const Slot& s = slip().line(line).slots[slot];
     if (s.figure()) return "This follows from the numbers of the line and cannot be typed.";
     if (s.kind == Kind::choice && !(value >= 0.0 && value < static_cast<double>(s.options.size()) &&
                                     value == std::floor(value)))
@@ -76,9 +119,9 @@ std::string Session::enter_value(std::size_t line, std::size_t slot, double valu
 
 // value NaN clears.
 std::string Session::put(std::size_t line, std::size_t slot, double value, const Unit* typed_in) {
-    const Slot& s = slip_.line(line).slots[slot];
-    const std::size_t c = slip_.cell(line, slot);
-    const Slip::Cell& cell = slip_.cells()[c];
+    const Slot& s = slip().line(line).slots[slot];
+    const std::size_t c = slip().cell(line, slot);
+    const Slip::Cell& cell = slip().cells()[c];
     const bool clearing = std::isnan(value);
 
     if (!clearing && s.kind != Kind::choice) {
@@ -98,13 +141,13 @@ std::string Session::put(std::size_t line, std::size_t slot, double value, const
     const auto let_go = [&](std::size_t l) {
         Slip::Hold& hold = next.state.hold[l];
         if (hold.slot == Slip::none) return;
-        const std::size_t way = slip_.way_cell(next.state, l);
+        const std::size_t way = slip().way_cell(next.state, l);
         if (std::isfinite(outcome_.value[way])) next.state.given[way] = outcome_.value[way];
         hold = {};
     };
     const auto let_go_of_way = [&](std::size_t way_cell, std::size_t but) {
-        for (std::size_t l = 0; l < slip_.size(); ++l) {
-            if (l != but && slip_.way_cell(next.state, l) == way_cell) let_go(l);
+        for (std::size_t l = 0; l < slip().size(); ++l) {
+            if (l != but && slip().way_cell(next.state, l) == way_cell) let_go(l);
         }
     };
 
@@ -113,9 +156,9 @@ std::string Session::put(std::size_t line, std::size_t slot, double value, const
         holder = cell.home;
         let_go(holder);
         if (!clearing) {
-            const Line& home = slip_.line(holder);
+            const Line& home = slip().line(holder);
             next.state.hold[holder] = {home.find(cell.slot->id), value};
-            let_go_of_way(slip_.way_cell(next.state, holder), holder);
+            let_go_of_way(slip().way_cell(next.state, holder), holder);
         }
     } else {
         let_go_of_way(c, Slip::none);
@@ -123,15 +166,15 @@ std::string Session::put(std::size_t line, std::size_t slot, double value, const
     }
 
     Slip::Outcome outcome;
-    if (!slip_.reckon(next.state, outcome))
+    if (!slip().reckon(next.state, outcome))
         return "That would send two lines round in a circle: clear one of the answers that were "
                "typed over first.";
     if (holder != Slip::none && !clearing &&
         outcome.line[holder].standing == Standing::unreachable) {
         const Slip::LineOutcome& o = outcome.line[holder];
-        const Line& home = slip_.line(holder);
+        const Line& home = slip().line(holder);
         const Slot& answer = home.slots[next.state.hold[holder].slot];
-        const Slot& way = home.slots[slip_.way(next.state, holder)];
+        const Slot& way = home.slots[slip().way(next.state, holder)];
         const Unit& in = typed_in != nullptr ? *typed_in : unit(line, slot);
         const auto typed = [&](const Slot& of) {
             return show(of, value, in, entered_.style, Digits::typed).both();
@@ -150,7 +193,7 @@ std::string Session::put(std::size_t line, std::size_t slot, double value, const
 
 bool Session::commit(Entered next) {
     Slip::Outcome outcome;
-    if (!slip_.reckon(next.state, outcome)) return false;
+    if (!next.slip->reckon(next.state, outcome)) return false;
     past_.push_back(std::move(entered_));
     if (past_.size() > steps_kept) past_.erase(past_.begin());
     future_.clear();
@@ -161,12 +204,12 @@ bool Session::commit(Entered next) {
 }
 
 std::string Session::show_in(std::size_t line, std::size_t slot, std::string_view symbol) {
-    const Slot& s = slip_.line(line).slots[slot];
+    const Slot& s = slip().line(line).slots[slot];
     const Unit* unit = s.dimension == nullptr || s.figure() ? nullptr : s.dimension->find(symbol);
     if (unit == nullptr)
         return sentence("{0} cannot be shown in “{1}”.", {s.name, std::string(symbol)});
     Entered next = entered_;
-    next.unit[slip_.cell(line, slot)] = unit;
+    next.unit[slip().cell(line, slot)] = unit;
     commit(std::move(next));
     return {};
 }
@@ -180,11 +223,7 @@ void Session::set_style(const Style& style) {
     ++revision_;
 }
 
-void Session::clear() {
-    Entered next = entered_;
-    next.state = slip_.blank_state();
-    commit(std::move(next));
-}
+void Session::clear() { commit(blank_entry(begin_with_)); }
 
 void Session::undo() { step(past_, future_); }
 
@@ -197,7 +236,7 @@ void Session::step(std::vector<Entered>& from, std::vector<Entered>& to) {
     entered_ = std::move(from.back());
     from.pop_back();
     entered_.style = style;
-    (void)slip_.reckon(entered_.state, outcome_); // it was reckoned before, so there is an order
+    (void)slip().reckon(entered_.state, outcome_); // it was reckoned before, so there is an order
     ++revision_;
 }
 
@@ -205,8 +244,8 @@ bool Session::restore(Entered entered, std::vector<Entered> past, std::vector<En
     Slip::Outcome outcome;
     for (const std::vector<Entered>* steps : {&past, &future})
         for (const Entered& step : *steps)
-            if (!slip_.reckon(step.state, outcome)) return false;
-    if (!slip_.reckon(entered.state, outcome)) return false;
+            if (!step.slip->reckon(step.state, outcome)) return false;
+    if (!entered.slip->reckon(entered.state, outcome)) return false;
     entered_ = std::move(entered);
     past_ = std::move(past);
     future_ = std::move(future);
@@ -216,10 +255,10 @@ bool Session::restore(Entered entered, std::vector<Entered> past, std::vector<En
 }
 
 LineView Session::view(std::size_t l) const {
-    const Line& line = slip_.line(l);
+    const Line& line = slip().line(l);
     const Slip::LineOutcome& o = outcome_.line[l];
     const Slip::Hold& hold = entered_.state.hold[l];
-    const std::size_t way = slip_.way(entered_.state, l);
+    const std::size_t way = slip().way(entered_.state, l);
 
     LineView view;
     view.standing = o.standing;
@@ -230,15 +269,15 @@ LineView Session::view(std::size_t l) const {
             v.role = Role::figure;
             continue;
         }
-        const std::size_t c = slip_.cell(l, s);
-        const Slip::Cell& cell = slip_.cells()[c];
+        const std::size_t c = slip().cell(l, s);
+        const Slip::Cell& cell = slip().cells()[c];
         // A quantity that another line holds gave way there, wherever it is read.
         const auto& readers = cell.readers;
         const bool gave_way = std::any_of(readers.begin(), readers.end(), [&](std::size_t reader) {
-            return slip_.way_cell(entered_.state, reader) == c;
+            return slip().way_cell(entered_.state, reader) == c;
         });
         const bool held = cell.answered && entered_.state.hold[cell.home].slot != Slip::none &&
-                          slip_.cell(cell.home, entered_.state.hold[cell.home].slot) == c;
+                          slip().cell(cell.home, entered_.state.hold[cell.home].slot) == c;
         v.role = slot.answer      ? (held ? Role::held : Role::answer)
                  : gave_way       ? Role::gave_way
                  : cell.home != l ? Role::fed
@@ -256,7 +295,7 @@ LineView Session::view(std::size_t l) const {
 
     std::array<double, Line::max_slots> given{};
     std::array<double, Line::max_slots> answers{};
-    slip_.gather(l, outcome_, given.data(), answers.data());
+    slip().gather(l, outcome_, given.data(), answers.data());
     view.pieces =
         pieces_of(line, line.sentence(line.variant == Line::npos ? 0.0 : given[line.variant]));
 
@@ -301,10 +340,10 @@ LineView Session::view(std::size_t l) const {
 }
 
 Working Session::working(std::size_t l) const {
-    const Line& line = slip_.line(l);
+    const Line& line = slip().line(l);
     std::array<double, Line::max_slots> given{};
     std::array<double, Line::max_slots> answers{};
-    slip_.gather(l, outcome_, given.data(), answers.data());
+    slip().gather(l, outcome_, given.data(), answers.data());
 
     Working working;
     for (const char* formula : line.about.formula) {
@@ -315,7 +354,7 @@ Working Session::working(std::size_t l) const {
         working.in_names.push_back(
             fill(line, formula, [&](std::size_t s) { return std::string(line.slots[s].name); }));
         working.in_numbers.push_back(fill(line, formula, [&](std::size_t s) {
-            const std::size_t c = slip_.cell(l, s);
+            const std::size_t c = slip().cell(l, s);
             const Slot& slot = line.slots[s];
             if (c == Slip::none || !std::isfinite(outcome_.value[c])) return std::string("?");
             if (slot.kind != Kind::number)
@@ -336,16 +375,16 @@ Table Session::table(std::size_t l, std::size_t slot) const {
     if (outcome_.line[l].standing != Standing::done) return {};
     std::array<double, Line::max_slots> given{};
     std::array<double, Line::max_slots> answers{};
-    slip_.gather(l, outcome_, given.data(), answers.data());
-    return slip_.line(l).table(slot, given.data(), answers.data());
+    slip().gather(l, outcome_, given.data(), answers.data());
+    return slip().line(l).table(slot, given.data(), answers.data());
 }
 
 Curve Session::curve(std::size_t l, std::size_t slot) const {
     if (outcome_.line[l].standing != Standing::done) return {};
     std::array<double, Line::max_slots> given{};
     std::array<double, Line::max_slots> answers{};
-    slip_.gather(l, outcome_, given.data(), answers.data());
-    return slip_.line(l).curve(slot, given.data(), answers.data());
+    slip().gather(l, outcome_, given.data(), answers.data());
+    return slip().line(l).curve(slot, given.data(), answers.data());
 }
 
 } // namespace wetsleeve

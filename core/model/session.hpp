@@ -7,6 +7,7 @@
 #include "core/model/text.hpp"
 
 #include <cstdint>
+#include <memory>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -57,9 +58,13 @@ struct Working {
 
 class Session {
   public:
-    explicit Session(std::span<const Line* const> lines);
+    // All lines there are to choose from, and those that a new slip holds.
+    Session(std::span<const Line* const> catalogue, std::span<const Line* const> begin_with);
+    explicit Session(std::span<const Line* const> lines) : Session(lines, lines) {}
 
-    const Slip& slip() const { return slip_; }
+    const Slip& slip() const { return *entered_.slip; }
+    std::span<const Line* const> catalogue() const { return catalogue_; }
+    bool on_slip(const Line& line) const;
     const Slip::Outcome& outcome() const { return outcome_; }
     const Style& style() const { return entered_.style; }
     // Changes whenever anything that a face shows may have changed.
@@ -74,6 +79,10 @@ class Session {
     [[nodiscard]] std::string enter_value(std::size_t line, std::size_t slot, double value);
     // Shows the slot in another unit of its dimension; the value stays.
     [[nodiscard]] std::string show_in(std::size_t line, std::size_t slot, std::string_view symbol);
+    // Puts a line of the catalogue on the slip or takes it off. Values that other lines read stay:
+    // what a line that goes has answered is then given. A line that answers what another on the
+    // slip answers takes its place: a tank has one shape.
+    void choose(const Line& line, bool on);
     void set_style(const Style& style); // no step of the work: undo leaves it
     void clear();                       // begins again; can be undone
 
@@ -95,11 +104,15 @@ class Session {
 
     // What is entered, for keeping; and the steps that undo and redo can take, oldest first.
     struct Entered {
+        std::shared_ptr<const Slip> slip; // which lines; never null
         Slip::State state;
         std::vector<const Unit*> unit; // a cell each; null: habit
         Style style;
     };
+    // Nothing typed yet into a slip of these lines.
+    static Entered blank_entry(std::span<const Line* const> lines);
     const Entered& entered() const { return entered_; }
+    std::span<const Line* const> begin_with() const { return begin_with_; }
     std::span<const Entered> past() const { return past_; }
     std::span<const Entered> future() const { return future_; }
     // Takes up what was kept. False, and nothing changed, when it has no order to reckon in.
@@ -111,7 +124,7 @@ class Session {
     void step(std::vector<Entered>& from, std::vector<Entered>& to);
     std::string not_reached(std::size_t line, std::size_t slot, double value) const;
 
-    Slip slip_;
+    std::vector<const Line*> catalogue_, begin_with_;
     Entered entered_;
     Slip::Outcome outcome_;
     std::vector<Entered> past_, future_; // at most `steps_kept` each

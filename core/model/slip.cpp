@@ -23,10 +23,6 @@ bool answers(const Line& line, const Slot& wanted) {
     return any(line.answer_slots(), [&](const Slot& slot) { return same_id(slot, wanted); });
 }
 
-bool shares_an_answer(const Line& a, const Line& b) {
-    return any(a.answer_slots(), [&](const Slot& slot) { return answers(b, slot); });
-}
-
 bool feeds(const Line& feeder, const Line& line) {
     return any(line.given_slots(), [&](const Slot& slot) { return answers(feeder, slot); });
 }
@@ -36,7 +32,7 @@ bool feeds(const Line& feeder, const Line& line) {
 std::vector<const Line*> feeders_first(std::span<const Line* const> lines) {
     std::vector<const Line*> waiting;
     for (const Line* line : lines)
-        if (!any(waiting, [&](const Line* other) { return shares_an_answer(*line, *other); }))
+        if (!any(waiting, [&](const Line* other) { return Slip::rivals(*line, *other); }))
             waiting.push_back(line);
     std::vector<const Line*> ordered;
     while (!waiting.empty()) {
@@ -52,6 +48,10 @@ std::vector<const Line*> feeders_first(std::span<const Line* const> lines) {
 }
 
 } // namespace
+
+bool Slip::rivals(const Line& a, const Line& b) {
+    return any(a.answer_slots(), [&](const Slot& slot) { return answers(b, slot); });
+}
 
 Slip::Slip(std::span<const Line* const> lines) : lines_(feeders_first(lines)) {
     for (std::size_t l = 0; l < lines_.size(); ++l) {

@@ -66,6 +66,9 @@ class Slip {
     // line out.
     explicit Slip(std::span<const Line* const> lines);
 
+    // Whether both lines answer the same travelling quantity, so that a slip has room for one.
+    static bool rivals(const Line& a, const Line& b);
+
     std::size_t size() const { return lines_.size(); }
     const Line& line(std::size_t i) const { return *lines_[i]; }
     std::size_t find_line(std::string_view id) const;

@@ -3,7 +3,9 @@
 #include "core/record/json.hpp"
 #include "core/record/view_json.hpp"
 
+#include <algorithm>
 #include <cmath>
+#include <memory>
 #include <utility>
 
 namespace wetsleeve {
@@ -18,8 +20,16 @@ constexpr int version = 1;
 constexpr std::size_t largest_text = 1U << 20U; // kept slips stay far below; more is no slip
 constexpr std::size_t most_steps = 200;
 
-void write_step(Writer& to, const Slip& slip, const Entered& entered) {
+// A step says which lines it has only where they are not those of the slip as it is now.
+void write_step(Writer& to, const Entered& entered, const Slip* now) {
+    const Slip& slip = *entered.slip;
     to.StartObject();
+    if (&slip != now) {
+        json::key(to, "lines");
+        to.StartArray();
+        for (std::size_t l = 0; l < slip.size(); ++l) json::text(to, slip.line(l).about.id);
+        to.EndArray();
+    }
     json::field(to, "system", word(entered.style.system));
     json::field(to, "decimal", std::string_view(&entered.style.decimal, 1));
     json::key(to, "given");
@@ -60,13 +70,42 @@ bool fits(const Slot& slot, const Value& value) {
            (slot.kind != Kind::count || x == std::floor(x));
 }
 
-std::string read_step(const Slip& slip, const Value& from, Entered& entered) {
-    static constexpr const char* not_a_step =
-        "The kept slip is damaged: a part that should hold a slip holds something else.";
+constexpr const char* not_a_step =
+    "The kept slip is damaged: a part that should hold a slip holds something else.";
+
+using SharedSlip = std::shared_ptr<const Slip>;
+
+// The lines that a step names, as far as this version knows them; those of `otherwise` when it
+// names none. Null: damaged. `before` is shared when it has the same lines, as most steps do.
+SharedSlip read_lines(const Session& session, const Value& from, const SharedSlip& otherwise,
+                      const SharedSlip& before) {
+    const Value* lines = json::find(from, "lines");
+    if (lines == nullptr) return otherwise;
+    if (!lines->IsArray()) return nullptr;
+    std::vector<const Line*> chosen;
+    for (const Line* line : session.catalogue())
+        for (const Value& id : lines->GetArray())
+            if (id.IsString() && json::view(id) == line->about.id) {
+                chosen.push_back(line);
+                break;
+            }
+    const bool same = before->size() == chosen.size() &&
+                      std::all_of(chosen.begin(), chosen.end(), [&](const Line* line) {
+                          return before->find_line(line->about.id) != Slip::none;
+                      });
+    if (same) return before;
+    return std::make_shared<const Slip>(chosen);
+}
+
+std::string read_step(const Session& session, const SharedSlip& otherwise, const SharedSlip& before,
+                      const Value& from, Entered& entered) {
+    if (!from.IsObject()) return not_a_step;
+    entered.slip = read_lines(session, from, otherwise, before);
+    if (entered.slip == nullptr) return not_a_step;
+    const Slip& slip = *entered.slip;
     entered.state = slip.blank_state();
     entered.unit.assign(slip.cells().size(), nullptr);
     entered.style = {};
-    if (!from.IsObject()) return not_a_step;
     if (const Value* system = json::find(from, "system"); system != nullptr && system->IsString())
         for (const System s : {System::metric, System::us, System::imperial})
             if (json::view(*system) == word(s)) entered.style.system = s;
@@ -117,14 +156,15 @@ std::string read_step(const Slip& slip, const Value& from, Entered& entered) {
     return {};
 }
 
-std::string read_steps(const Slip& slip, const Value* from, std::vector<Entered>& steps) {
+std::string read_steps(const Session& session, const SharedSlip& now, const Value* from,
+                       std::vector<Entered>& steps) {
     if (from == nullptr || !from->IsArray()) return {};
     // Of a longer list the newest are worth most.
     const std::size_t skip = from->Size() > most_steps ? from->Size() - most_steps : 0;
     for (std::size_t i = skip; i < from->Size(); ++i) {
         Entered entered;
-        std::string problem =
-            read_step(slip, (*from)[static_cast<rapidjson::SizeType>(i)], entered);
+        std::string problem = read_step(session, now, steps.empty() ? now : steps.back().slip,
+                                        (*from)[static_cast<rapidjson::SizeType>(i)], entered);
         if (!problem.empty()) return problem;
         steps.push_back(std::move(entered));
     }
@@ -140,12 +180,12 @@ std::string save_json(const Session& session) {
     json::key(to, "wetsleeve");
     to.Int(version);
     json::key(to, "now");
-    write_step(to, session.slip(), session.entered());
+    write_step(to, session.entered(), nullptr);
     for (const auto& [name, steps] :
          {std::pair{"past", session.past()}, std::pair{"future", session.future()}}) {
         json::key(to, name);
         to.StartArray();
-        for (const Entered& step : steps) write_step(to, session.slip(), step);
+        for (const Entered& step : steps) write_step(to, step, &session.slip());
         to.EndArray();
     }
     to.EndObject();
@@ -170,10 +210,13 @@ std::string load_json(Session& session, std::string_view kept) {
     Entered entered;
     std::vector<Entered> past;
     std::vector<Entered> future;
-    std::string problem = read_step(session.slip(), *now, entered);
-    if (problem.empty()) problem = read_steps(session.slip(), json::find(document, "past"), past);
+    // Slips kept before lines could be chosen name none: they had those that a new slip has.
+    const auto usual = Session::blank_entry(session.begin_with()).slip;
+    std::string problem = read_step(session, usual, usual, *now, entered);
     if (problem.empty())
-        problem = read_steps(session.slip(), json::find(document, "future"), future);
+        problem = read_steps(session, entered.slip, json::find(document, "past"), past);
+    if (problem.empty())
+        problem = read_steps(session, entered.slip, json::find(document, "future"), future);
     if (!problem.empty()) return problem;
     if (!session.restore(std::move(entered), std::move(past), std::move(future)))
         return "The kept slip is damaged: its typed-over answers run in a circle.";

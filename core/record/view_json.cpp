@@ -1,6 +1,7 @@
 #include "core/record/view_json.hpp"
 
 #include "core/record/json.hpp"
+#include "core/registry.hpp"
 
 #include <algorithm>
 
@@ -117,6 +118,12 @@ void write_slot(Writer& to, const Session& session, std::size_t l, std::size_t s
         if (slot.kind == Kind::choice) {
             texts(to, "options", slot.options);
         } else {
+            if (!slot.offers.empty()) {
+                json::key(to, "offers");
+                to.StartArray();
+                for (const Offer& offer : slot.offers) json::text(to, offer.name);
+                to.EndArray();
+            }
             json::field(to, "range", session.range(l, s));
             json::key(to, "units");
             to.StartArray();
@@ -173,6 +180,32 @@ void write_line(Writer& to, const Session& session, std::size_t l) {
     to.EndObject();
 }
 
+// Every line there is, by its family, and whether it is on the slip.
+void write_catalogue(Writer& to, const Session& session) {
+    json::key(to, "catalogue");
+    to.StartArray();
+    for (const Family& family : families()) {
+        const auto lines = lines_of(family, session.catalogue());
+        if (lines.empty()) continue;
+        to.StartObject();
+        json::field(to, "family", family.title);
+        json::key(to, "lines");
+        to.StartArray();
+        for (const Line* line : lines) {
+            to.StartObject();
+            json::field(to, "id", line->about.id);
+            json::field(to, "title", line->about.title);
+            json::field(to, "keywords", line->about.keywords);
+            json::key(to, "on");
+            to.Bool(session.on_slip(*line));
+            to.EndObject();
+        }
+        to.EndArray();
+        to.EndObject();
+    }
+    to.EndArray();
+}
+
 } // namespace
 
 std::string view_json(const Session& session) {
@@ -191,6 +224,7 @@ std::string view_json(const Session& session) {
     to.StartArray();
     for (std::size_t l = 0; l < session.slip().size(); ++l) write_line(to, session, l);
     to.EndArray();
+    write_catalogue(to, session);
     to.EndObject();
     return {buffer.GetString(), buffer.GetSize()};
 }

@@ -29,7 +29,8 @@ struct Blend {
         .assumes = {"All three are read with the same meter: two meters may differ by 40 % in the "
                     "same water.",
                     "Dissolved solids add up on mixing; at tap-water strength the meter's error "
-                    "from that is small."}};
+                    "from that is small."},
+        .everyday = true};
 
     static constexpr std::tuple slots{
         given<&In::target>({.id = "target", .name = "target TDS", .range = {0, 10000}}),

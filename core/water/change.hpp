@@ -32,7 +32,8 @@ struct Change {
                     "Filters are off, so what they hold stays in them."},
         .always = {"Water and mains: unplug heater, lamps and pumps before hands or hoses go in. "
                    "Every lead hangs in a "
-                   "drip loop, behind a residual-current device."}};
+                   "drip loop, behind a residual-current device."},
+        .everyday = true};
 
     static constexpr std::tuple slots{
         given<&In::share>(

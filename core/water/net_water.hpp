@@ -25,7 +25,8 @@ struct NetWater {
         .formula = {"{net_water} = {inside_volume} − {soil_displaced} − {stone_displaced} − "
                     "{other} + {plumbing}"},
         .sources = {source::archimedes},
-        .assumes = {"Soil and stone lie under the water line, and air has left the pores."}};
+        .assumes = {"Soil and stone lie under the water line, and air has left the pores."},
+        .everyday = true};
 
     static constexpr std::tuple slots{given<&In::inside_volume>(quantity::inside_volume),
                                       given<&In::soil_displaced>(quantity::soil_displaced),

@@ -46,7 +46,8 @@ struct Remineralise {
         .assumes = {"The salt dissolves whole, and twice the salt gives twice the rise: true of "
                     "hardness, nearly true of "
                     "conductivity in water this thin.",
-                    "Our own weighing was read at the same temperature, with the same meter."}};
+                    "Our own weighing was read at the same temperature, with the same meter."},
+        .everyday = true};
 
     static constexpr std::tuple slots{
         given<&In::by>({.id = "by",

@@ -47,7 +47,7 @@ template <class Do> double microseconds(int times, Do&& work) {
 } // namespace
 
 int main() {
-    Session session(all_lines());
+    Session session(all_lines(), everyday_lines());
     fill_in(session);
     const Slip& slip = session.slip();
     int done = 0;

@@ -19,7 +19,7 @@ using Catch::Matchers::ContainsSubstring;
 using Catch::Matchers::WithinRel;
 
 struct Slipped {
-    Session session{all_lines()};
+    Session session{all_lines(), everyday_lines()};
 
     std::size_t line(const char* id) const { return session.slip().find_line(id); }
     std::size_t slot(const char* line_id, const char* slot_id) const {
@@ -268,6 +268,68 @@ TEST_CASE("the JSON of a slip holds every line, slot and word") {
         for (const Slot& slot : line->slots)
             CHECK_THAT(json, ContainsSubstring(std::string("\"id\":\"") + slot.id + "\""));
     }
+}
+
+TEST_CASE("a line taken off leaves its answers to those that read them") {
+    Slipped s;
+    s.enter_tank();
+    const Line& box = s.session.slip().line(s.line("geometry.box"));
+    s.session.choose(box, false);
+    CHECK(!s.session.on_slip(box));
+    CHECK(s.see("water.net", "inside_volume").role == Role::given);
+    CHECK(s.see("water.net", "inside_volume").value == 364.5);
+    CHECK_THAT(s.see("water.change", "refill").value, WithinRel((364.5 - 30.375) / 2, 1e-15));
+
+    s.session.choose(box, true); // its sizes went with it
+    CHECK(s.see("water.net", "inside_volume").role == Role::fed);
+    CHECK(s.session.view(s.line("geometry.box")).standing == Slip::Standing::waiting);
+
+    s.session.undo();
+    CHECK(!s.session.on_slip(box));
+    s.session.undo();
+    CHECK(s.session.on_slip(box));
+    CHECK(s.see("geometry.box", "inside_volume").value == 364.5);
+    s.session.redo();
+    CHECK(!s.session.on_slip(box));
+}
+
+TEST_CASE("a line that answers the same takes the other's place") {
+    for (const Line* line : all_lines()) {
+        Session session(all_lines(), everyday_lines());
+        session.choose(*line, true);
+        CHECK(session.on_slip(*line));
+        for (const Line* other : all_lines())
+            if (other != line && Slip::rivals(*line, *other)) CHECK(!session.on_slip(*other));
+        session.choose(*line, false);
+        CHECK(!session.on_slip(*line));
+    }
+}
+
+TEST_CASE("the lines of a slip are kept with every step") {
+    Slipped s;
+    s.enter_tank();
+    s.session.choose(s.session.slip().line(s.line("geometry.stone")), false);
+    CHECK(s.type("water.change", "refill", "120").empty());
+    const std::string kept = save_json(s.session);
+
+    Slipped other;
+    CHECK(load_json(other.session, kept).empty());
+    CHECK(other.line("geometry.stone") == Slip::none);
+    CHECK(other.see("water.change", "refill").role == Role::held);
+    CHECK(save_json(other.session) == kept);
+    other.session.undo();
+    other.session.undo();
+    CHECK(other.line("geometry.stone") != Slip::none);
+    CHECK(other.see("geometry.box", "inside_volume").value == 364.5);
+
+    // Kept before lines could be chosen, or by a version that knows other lines.
+    CHECK(load_json(other.session, R"({"wetsleeve":1,"now":{}})").empty());
+    CHECK(other.session.slip().size() == everyday_lines().size());
+    CHECK(load_json(other.session, R"({"wetsleeve":1,"now":{"lines":["water.change","no.such"]}})")
+              .empty());
+    CHECK(other.session.slip().size() == 1);
+    CHECK_THAT(load_json(other.session, R"({"wetsleeve":1,"now":{"lines":7}})"),
+               ContainsSubstring("damaged"));
 }
 
 } // namespace wetsleeve
