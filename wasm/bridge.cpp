@@ -73,6 +73,11 @@ void drop_sdl_listeners() {
 
 extern "C" {
 
+// SDL would look functions up by name, which brings the whole of OpenGL ES 3 into the page. Those
+// that are used here are linked by name, so there is nothing to look up.
+using Looked = void (*)();
+EMSCRIPTEN_KEEPALIVE Looked eglGetProcAddress(const char*) { return nullptr; }
+
 // ---- the slip -----------------------------------------------------------------------------------
 
 EMSCRIPTEN_KEEPALIVE std::uint32_t ws_revision() { return session().revision(); }

@@ -26,7 +26,6 @@ Face::Inside::Inside(Session& of) : session(of) {
 #else
     ImGui_ImplOpenGL3_Init();
 #endif
-    opened.resize(session.slip().size());
 }
 
 Face::Inside::~Inside() {
@@ -40,7 +39,9 @@ bool Face::Inside::frame(double milliseconds) {
     if (width < 1 || height < 1) return false;
     const double passed = last_frame < 0 ? 16.0 : milliseconds - last_frame;
     last_frame = milliseconds;
-    const bool gliding = scroll.step(milliseconds);
+    bool gliding = scroll.step(milliseconds);
+    gliding = catalogue.scroll().step(milliseconds) || gliding;
+    if (Scroll* rows = keypad.rows_scroll(session)) gliding = rows->step(milliseconds) || gliding;
 
     ImGuiIO& io = ImGui::GetIO();
     io.DisplaySize = {width * ratio, height * ratio};

@@ -18,6 +18,13 @@ void away() { ImGui::GetIO().AddMousePosEvent(-FLT_MAX, -FLT_MAX); }
 
 } // namespace
 
+Scroll* Face::Inside::scroll_under(Point at) {
+    if (settings.open()) return nullptr;
+    if (catalogue.open()) return &catalogue.scroll();
+    if (places.view.holds(at)) return &scroll;
+    return keypad.open() && places.panel.holds(at) ? keypad.rows_scroll(session) : nullptr;
+}
+
 void Face::Inside::pointer(Touch phase, bool mouse, Point at, double milliseconds) {
     ImGuiIO& io = ImGui::GetIO();
     io.AddMouseSourceEvent(mouse ? ImGuiMouseSource_Mouse : ImGuiMouseSource_TouchScreen);
@@ -27,12 +34,13 @@ void Face::Inside::pointer(Touch phase, bool mouse, Point at, double millisecond
     wake(7);
 
     if (phase == Touch::down) {
-        const bool caught = scroll.stop();
         hand = {.down = true, .mouse = mouse, .from = at, .last = at};
-        hand.scrolls = places.view.holds(at) && !settings.open();
-        hand.drags_water = hand.scrolls && !caught && picture.grab(at);
+        hand.scrolls = scroll_under(at);
+        const bool caught = hand.scrolls != nullptr && hand.scrolls->stop();
+        const bool on_slip = hand.scrolls == &scroll;
+        hand.drags_water = on_slip && !caught && picture.grab(at);
         hand.moved = caught; // to catch a gliding page is no tap
-        focus_seen = focus_seen && !hand.scrolls;
+        focus_seen = focus_seen && !on_slip;
         if (hand.drags_water || caught) return;
         feed();
         io.AddMouseButtonEvent(0, true);
@@ -48,13 +56,14 @@ void Face::Inside::pointer(Touch phase, bool mouse, Point at, double millisecond
             return;
         }
         const float far = std::hypot(at.x - hand.from.x, at.y - hand.from.y);
-        if (!hand.moved && far > (hand.scrolls ? size::slop : loose_slop)) {
+        if (!hand.moved && far > (hand.scrolls != nullptr ? size::slop : loose_slop)) {
             hand.moved = true;
             // Let go far from everything: no press comes of it.
             away();
             io.AddMouseButtonEvent(0, false);
         }
-        if (hand.moved && hand.scrolls) scroll.drag(hand.last.y - at.y, milliseconds);
+        if (hand.moved && hand.scrolls != nullptr)
+            hand.scrolls->drag(hand.last.y - at.y, milliseconds);
         if (hand.moved) hand.last = at;
         return;
     }
@@ -66,7 +75,8 @@ void Face::Inside::pointer(Touch phase, bool mouse, Point at, double millisecond
         return;
     }
     if (hand.moved) {
-        if (hand.scrolls && phase == Touch::up) scroll.let_go(milliseconds, look.still);
+        if (hand.scrolls != nullptr && phase == Touch::up)
+            hand.scrolls->let_go(milliseconds, look.still);
     } else {
         if (phase == Touch::cancel) away();
         io.AddMouseButtonEvent(0, false);
@@ -77,9 +87,12 @@ void Face::Inside::pointer(Touch phase, bool mouse, Point at, double millisecond
 }
 
 void Face::Inside::wheel(float dy) {
-    if (settings.open()) return;
-    scroll.stop();
-    scroll.jump(scroll.at() + dy * wheel_speed);
+    const ImVec2 mouse = ImGui::GetIO().MousePos;
+    Scroll* under = scroll_under({mouse.x / ratio, mouse.y / ratio});
+    if (under == nullptr) under = sheet() ? nullptr : &scroll;
+    if (under == nullptr) return;
+    under->stop();
+    under->jump(under->at() + dy * wheel_speed);
     wake();
 }
 
@@ -171,9 +184,10 @@ bool Face::Inside::move_focus(int direction) {
 
 bool Face::Inside::key(const std::string& key, bool shift) {
     wake();
-    if (settings.open()) {
+    if (sheet()) {
         if (key != "Escape") return false;
         settings.close();
+        catalogue.close();
         return true;
     }
     const int direction = shift ? -1 : 1;

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "wasm/block.hpp"
+#include "wasm/catalogue.hpp"
 #include "wasm/face.hpp"
 #include "wasm/keypad.hpp"
 #include "wasm/picture.hpp"
@@ -10,6 +11,7 @@
 #include "wasm/settings.hpp"
 
 #include <cstdint>
+#include <map>
 #include <string>
 #include <vector>
 
@@ -30,6 +32,9 @@ struct Face::Inside {
         bool any() const { return line != Slip::none; }
     };
 
+    // A sheet lies over the slip and takes all touches.
+    bool sheet() const { return settings.open() || catalogue.open(); }
+
     // Where things lie on the screen.
     struct Places {
         Rect bar, view, column, panel, panel_content;
@@ -47,12 +52,15 @@ struct Face::Inside {
     void reveal();
     void draw();
     void draw_slip(Painter& painter);
+    void draw_choose(Painter& painter);
     void draw_bar(Painter& painter);
     void draw_keypad(Painter& painter);
     void draw_settings(Painter& painter);
+    void draw_catalogue(Painter& painter);
     const SlotBox* find(Spot spot, float* top = nullptr) const;
 
     // hands.cpp
+    Scroll* scroll_under(Point at);
     void pointer(Touch phase, bool mouse, Point at, double milliseconds);
     void wheel(float dy);
     bool key(const std::string& key, bool shift);
@@ -69,6 +77,7 @@ struct Face::Inside {
     Letters letters;
     Keypad keypad;
     Settings settings;
+    Catalogue catalogue;
     Picture picture;
     Scroll scroll;
 
@@ -77,9 +86,10 @@ struct Face::Inside {
     Look look;
 
     Places places;
-    std::vector<Opened> opened; // a line each
+    std::map<const Line*, Opened> opened;
     std::vector<Block> blocks;
-    float picture_high = 0, content_high = 0;
+    float picture_high = 0, choose_top = 0, content_high = 0;
+    const Slip* laid_slip = nullptr;
     // What the blocks were laid out for.
     std::uint32_t laid_revision = 0;
     float laid_width = -1;
@@ -93,7 +103,7 @@ struct Face::Inside {
         bool down = false;
         bool mouse = false;
         bool moved = false; // too far for a tap
-        bool scrolls = false;
+        Scroll* scrolls = nullptr;
         bool drags_water = false;
         Point from, last;
     } hand;

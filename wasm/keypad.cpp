@@ -19,6 +19,8 @@ void Keypad::open_at(const Session& session, std::size_t line, std::size_t slot)
     line_ = line;
     slot_ = slot;
     fresh_ = true;
+    listing_ = false;
+    list_.scroll().jump(0);
     refresh(session);
 }
 
@@ -118,10 +120,34 @@ void Keypad::pick_unit(Session& session, const Unit& unit) {
 }
 
 bool Keypad::pick_option(Session& session, std::size_t option) {
-    problem_ = session.view(line_).slots[slot_].value == static_cast<double>(option)
+    const Slot& slot = slot_of(session);
+    const double value =
+        slot.kind == Kind::choice ? static_cast<double>(option) : slot.offers[option].value;
+    problem_ = session.view(line_).slots[slot_].value == value
                    ? std::string()
-                   : session.enter_value(line_, slot_, static_cast<double>(option));
+                   : session.enter_value(line_, slot_, value);
+    if (problem_.empty()) fresh_ = true;
     return problem_.empty();
+}
+
+bool Keypad::lists(const Session& session) const {
+    return open_ && (listing_ || slot_of(session).kind == Kind::choice);
+}
+
+std::vector<Row> Keypad::rows(const Session& session) const {
+    const Slot& slot = slot_of(session);
+    const double now = session.view(line_).slots[slot_].value;
+    std::vector<Row> rows;
+    const auto add = [&](std::string words, std::string aside, bool on) {
+        rows.push_back({"option " + std::to_string(rows.size()), std::move(words), std::move(aside),
+                        Row::Mark::ring, on});
+    };
+    for (const char* option : slot.options)
+        add(option, "", now == static_cast<double>(rows.size()));
+    for (const Offer& offer : slot.offers)
+        add(offer.name, show(slot, offer.value, *unit_, session.style(), Digits::exact).both(),
+            now == offer.value);
+    return rows;
 }
 
 bool Keypad::enter(Session& session) {
@@ -152,7 +178,8 @@ std::string Keypad::way(const Session& session) const {
 
 bool Keypad::key(Session& session, const std::string& key, Want& want) {
     const Slot& slot = slot_of(session);
-    if (key == "Escape") want = Want::close;
+    if (key == "Escape" && listing_) listing_ = false;
+    else if (key == "Escape") want = Want::close;
     else if (key == "Enter") want = enter(session) ? Want::close : Want::nothing;
     else if (slot.kind == Kind::choice) {
         const std::size_t option = key.size() == 1 ? static_cast<std::size_t>(key[0] - '1') : 99;

@@ -3,6 +3,7 @@
 
 #include "core/model/session.hpp"
 #include "wasm/paint.hpp"
+#include "wasm/row_list.hpp"
 
 #include <string>
 #include <vector>
@@ -32,6 +33,11 @@ class Keypad {
     // A key of a keyboard, named as in KeyboardEvent.key. True: the keypad used it.
     bool key(Session& session, const std::string& key, Want& want);
 
+    // The rows of a choice or of named values, when they show instead of keys.
+    Scroll* rows_scroll(const Session& session) {
+        return lists(session) ? &list_.scroll() : nullptr;
+    }
+
     float height(const Session& session, Letters& letters, const Rect& panel, bool beside) const;
     Want draw(Painter& painter, Session& session, const Rect& panel, bool beside, bool more_blanks);
 
@@ -49,17 +55,20 @@ class Keypad {
     void step(const Session& session, int direction);
     void pick_unit(Session& session, const Unit& unit);
     bool pick_option(Session& session, std::size_t option);
+    bool lists(const Session& session) const;
+    std::vector<Row> rows(const Session& session) const;
     std::string way(const Session& session) const;
 
     float message_high(Letters& letters, const Session& session) const;
     float head_high(const Session& session, Letters& letters, bool beside) const;
-    std::vector<Rect> unit_places(const Slot& slot, Letters& letters, float width,
+    std::vector<std::string> chips(const Slot& slot) const;
+    std::vector<Rect> chip_places(const Slot& slot, Letters& letters, float width,
                                   bool beside) const;
     void draw_head(Painter& painter, const Session& session, const Rect& box, bool beside);
     void draw_display(Painter& painter, const Rect& display, bool wrong);
-    void draw_units(Painter& painter, Session& session, const std::vector<Rect>& places);
+    void draw_chips(Painter& painter, Session& session, const std::vector<Rect>& places);
     Want draw_keys(Painter& painter, const Session& session, const Rect& box, bool more_blanks);
-    Want draw_options(Painter& painter, Session& session, Rect box);
+    Want draw_rows(Painter& painter, Session& session, const Rect& box);
 
     bool open_ = false;
     std::size_t line_ = 0, slot_ = 0;
@@ -67,6 +76,8 @@ class Keypad {
     bool fresh_ = true; // the text is what the slot holds; the first digit takes its place
     const Unit* unit_ = nullptr;
     std::string problem_;
+    bool listing_ = false; // named values show instead of keys
+    RowList list_;
 };
 
 } // namespace wetsleeve

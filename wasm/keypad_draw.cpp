@@ -10,7 +10,7 @@ namespace {
 
 constexpr float pad = 12;
 constexpr float display_high = 50;
-constexpr float option_high = 60;
+constexpr const char* named_words = "named…";
 constexpr int columns = 5;
 constexpr int key_rows = 4;
 
@@ -60,16 +60,25 @@ float Keypad::message_high(Letters& letters, const Session& session) const {
     return letters.row(Type::small) * (follows ? 3.0F : 2.0F) + 4;
 }
 
+// The units to type in, and the way to named values.
+std::vector<std::string> Keypad::chips(const Slot& slot) const {
+    std::vector<std::string> words;
+    if (slot.dimension == nullptr) return words;
+    if (slot.dimension->units.size() > 1)
+        for (const Unit& unit : slot.dimension->units) words.emplace_back(unit.symbol);
+    if (!slot.offers.empty()) words.emplace_back(named_words);
+    return words;
+}
+
 // In rows like prose; where that takes too many rows, as a grid with smaller letters.
-std::vector<Rect> Keypad::unit_places(const Slot& slot, Letters& letters, float width,
+std::vector<Rect> Keypad::chip_places(const Slot& slot, Letters& letters, float width,
                                       bool beside) const {
     std::vector<Rect> places;
-    if (slot.dimension == nullptr || slot.dimension->units.size() < 2) return places;
     const float most_rows = beside ? 1 : 2;
     float x = 0;
     float row = 0;
-    for (const Unit& unit : slot.dimension->units) {
-        const float wide = std::max(size::target, letters.width(Type::small, unit.symbol) + 22);
+    for (const std::string& words : chips(slot)) {
+        const float wide = std::max(size::target, letters.width(Type::small, words) + 22);
         if (x > 0 && x + wide > width) {
             x = 0;
             ++row;
@@ -101,11 +110,12 @@ float Keypad::height(const Session& session, Letters& letters, const Rect& panel
     const float name = std::max(letters.row(Type::strong) + 4, size::target);
     const float message = message_high(letters, session);
     if (slot.kind == Kind::choice)
-        return pad + name + static_cast<float>(slot.options.size()) * (option_high + size::gap) +
-               pad + (problem_.empty() ? 0 : message);
-    const std::vector<Rect> units = unit_places(slot, letters, width, beside);
+        return pad + name + list_.height(letters, rows(session)) + pad +
+               (problem_.empty() ? 0 : message);
+    // Named values take the place of the keys, so that nothing else moves.
+    const std::vector<Rect> chips = chip_places(slot, letters, width, beside);
     return pad / 2 + head_high(session, letters, beside) +
-           (units.empty() ? 0 : units.back().foot() + size::gap) +
+           (chips.empty() ? 0 : chips.back().foot() + size::gap) +
            key_rows * (size::key + size::gap) + pad / 2;
 }
 
@@ -126,20 +136,22 @@ Keypad::Want Keypad::draw(Painter& painter, Session& session, const Rect& panel,
     painter.line({m.x - 7, m.y + 7}, {m.x + 7, m.y - 7}, cross_ink, 2);
 
     const Slot& slot = slot_of(session);
-    if (slot.kind == Kind::choice) {
+    if (lists(session)) {
         painter.label(Type::strong, Ink::text, {in.x, in.y, in.w - size::target, name}, slot.name,
                       Align::left);
         const Want want =
-            draw_options(painter, session, {in.x, in.y + name, in.w, in.foot() - in.y - name});
-        return closed ? Want::close : want;
+            draw_rows(painter, session, {in.x, in.y + name, in.w, in.foot() - in.y - name});
+        if (closed && listing_) listing_ = false; // back to the keys
+        else if (closed) return Want::close;
+        return want;
     }
 
     const float head = head_high(session, letters, beside);
     draw_head(painter, session, {in.x, in.y, in.w, head}, beside);
-    std::vector<Rect> units = unit_places(slot, letters, in.w, beside);
-    for (Rect& unit : units) unit = unit.moved(in.x, in.y + head);
-    draw_units(painter, session, units);
-    const float top = units.empty() ? in.y + head : units.back().foot() + size::gap;
+    std::vector<Rect> chips = chip_places(slot, letters, in.w, beside);
+    for (Rect& chip : chips) chip = chip.moved(in.x, in.y + head);
+    draw_chips(painter, session, chips);
+    const float top = chips.empty() ? in.y + head : chips.back().foot() + size::gap;
     const Want want = draw_keys(painter, session, {in.x, top, in.w, in.foot() - top}, more_blanks);
     if (closed) return Want::close;
     if ((want == Want::close || want == Want::next) && !enter(session)) return Want::nothing;
@@ -191,17 +203,24 @@ void Keypad::draw_display(Painter& painter, const Rect& display, bool wrong) {
                   Align::right);
 }
 
-void Keypad::draw_units(Painter& painter, Session& session, const std::vector<Rect>& places) {
-    if (places.empty()) return;
-    std::size_t i = 0;
-    for (const Unit& unit : slot_of(session).dimension->units) {
-        const Rect& chip = places[i++];
-        if (painter.tap(std::string("unit ") + unit.symbol, chip)) pick_unit(session, unit);
-        const bool on = &unit == unit_;
+void Keypad::draw_chips(Painter& painter, Session& session, const std::vector<Rect>& places) {
+    const Slot& slot = slot_of(session);
+    const std::vector<std::string> words = chips(slot);
+    const std::size_t units = words.size() - (slot.offers.empty() ? 0 : 1);
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        const Rect& chip = places[i];
+        const bool tapped = painter.tap((i < units ? "unit " : "key ") + words[i], chip);
+        const bool on = i < units && &slot.dimension->units[i] == unit_;
         painter.fill(chip, on ? Ink::answer : Ink::card, size::target / 2);
         painter.frame(chip, on ? Ink::deep : Ink::rule, on ? 2 : 1, size::target / 2);
-        painter.label(Type::small, on ? Ink::text : Ink::quiet,
-                      {chip.x + 8, chip.y, chip.w - 16, chip.h}, unit.symbol);
+        painter.label(Type::small,
+                      on          ? Ink::text
+                      : i < units ? Ink::quiet
+                                  : Ink::deep,
+                      {chip.x + 8, chip.y, chip.w - 16, chip.h}, words[i]);
+        if (!tapped) continue;
+        if (i < units) pick_unit(session, slot.dimension->units[i]);
+        else listing_ = true;
     }
 }
 
@@ -269,31 +288,14 @@ Keypad::Want Keypad::draw_keys(Painter& painter, const Session& session, const R
     return want;
 }
 
-Keypad::Want Keypad::draw_options(Painter& painter, Session& session, Rect box) {
-    const Slot& slot = slot_of(session);
-    const double now = session.view(line_).slots[slot_].value;
-    Want want = Want::nothing;
-    for (std::size_t i = 0; i < slot.options.size(); ++i) {
-        const Rect row{box.x, box.y, box.w, option_high};
-        const bool on = now == static_cast<double>(i);
-        if (painter.tap("option " + std::to_string(i), row) && pick_option(session, i))
-            want = Want::close;
-        painter.fill(row,
-                     painter.pressed() ? Ink::rule
-                     : on              ? Ink::answer
-                                       : Ink::fed,
-                     size::radius);
-        if (on) painter.frame(row, Ink::deep, 2, size::radius);
-        const Point m{row.x + 24, row.y + row.h / 2};
-        painter.ring(m, 9, Ink::deep, 2);
-        if (on) painter.disc(m, 5, Ink::deep);
-        painter.label(on ? Type::strong : Type::body, Ink::text,
-                      {row.x + 46, row.y, row.w - 58, row.h}, slot.options[i], Align::left);
-        box.y += option_high + size::gap;
-    }
-    if (!problem_.empty())
-        painter.rows(Type::small, Ink::stop, {box.x, box.y, box.w, box.foot() - box.y}, problem_);
-    return want;
+Keypad::Want Keypad::draw_rows(Painter& painter, Session& session, const Rect& box) {
+    const float message = problem_.empty() ? 0 : message_high(painter.letters(), session);
+    const std::size_t tapped =
+        list_.draw(painter, {box.x, box.y, box.w, box.h - message}, rows(session));
+    if (message > 0)
+        painter.rows(Type::small, Ink::stop, {box.x, box.foot() - message, box.w, message},
+                     problem_);
+    return tapped != RowList::none && pick_option(session, tapped) ? Want::close : Want::nothing;
 }
 
 } // namespace wetsleeve

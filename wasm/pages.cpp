@@ -11,6 +11,7 @@ namespace {
 constexpr float top_pad = 12;
 constexpr float block_gap = 18;
 constexpr float panel_widest = 520;
+constexpr float choose_high = 52;
 constexpr float least_view = 96; // of the slip above a keypad
 
 } // namespace
@@ -48,6 +49,12 @@ Face::Inside::Places Face::Inside::place() {
 }
 
 void Face::Inside::arrange() {
+    if (laid_slip != &session.slip()) { // other lines: places on the old ones mean nothing now
+        keypad.close();
+        focus = {};
+        blocks.clear();
+        laid_slip = &session.slip();
+    }
     if (session.revision() != laid_revision) keypad.refresh(session);
     places = place();
     if (lay_again || session.revision() != laid_revision || places.column.w != laid_width)
@@ -74,12 +81,14 @@ void Face::Inside::lay_out_blocks() {
     float y = top_pad + picture_high + block_gap;
     blocks.clear();
     for (std::size_t line = 0; line < session.slip().size(); ++line) {
-        Block block = wetsleeve::lay_out(session, line, letters, places.column.w, opened[line]);
+        Block block = wetsleeve::lay_out(session, line, letters, places.column.w,
+                                         opened[&session.slip().line(line)]);
         block.top = y;
         y += block.height + block_gap;
         blocks.push_back(std::move(block));
     }
-    content_high = y + insets.bottom + 24;
+    choose_top = y;
+    content_high = y + choose_high + insets.bottom + 24;
 
     float after = 0;
     if (anchored && find(edited, &after) != nullptr) scroll.shift(after - before);
@@ -127,6 +136,7 @@ void Face::Inside::draw() {
     draw_bar(painter);
     if (keypad.open()) draw_keypad(painter);
     if (settings.open()) draw_settings(painter);
+    if (catalogue.open()) draw_catalogue(painter);
 }
 
 void Face::Inside::draw_slip(Painter& painter) {
@@ -145,28 +155,44 @@ void Face::Inside::draw_slip(Painter& painter) {
         for (const SlotBox& box : block.boxes) {
             const Spot spot{block.line, box.slot};
             const char* name = session.slip().line(block.line).slots[box.slot].id;
-            if (!settings.open() &&
-                painter.tap("slot " + id + " " + name, box.target.moved(at.x, at.y)))
+            if (!sheet() && painter.tap("slot " + id + " " + name, box.target.moved(at.x, at.y)))
                 tapped = spot;
             paint_slot(painter, box, at, keypad.at(block.line, box.slot),
                        focus_seen && focus == spot);
         }
         wetsleeve::paint(painter, block, at);
-        if (settings.open()) continue;
+        if (sheet()) continue;
         if (painter.tap("working " + id, block.working.moved(at.x, at.y))) {
-            opened[block.line].working = !opened[block.line].working;
+            bool& working = opened[&session.slip().line(block.line)].working;
+            working = !working;
             lay_again = true;
         }
         if (block.long_table && painter.tap("rows " + id, block.all_rows.moved(at.x, at.y))) {
-            opened[block.line].rows = !opened[block.line].rows;
+            bool& rows = opened[&session.slip().line(block.line)].rows;
+            rows = !rows;
             lay_again = true;
         }
     }
+    draw_choose(painter);
     painter.unclip();
     if (tapped.any()) {
         focus_seen = false;
         open(tapped);
     }
+}
+
+// Below the last line: the way to all others.
+void Face::Inside::draw_choose(Painter& painter) {
+    const Rect box{places.column.x, places.view.y - scroll.at() + choose_top, places.column.w,
+                   choose_high};
+    if (box.y > places.view.foot() || box.foot() < places.view.y) return;
+    if (!sheet() && painter.tap("lines", box)) {
+        keypad.close();
+        catalogue.show();
+    }
+    if (!sheet() && painter.pressed()) painter.fill(box, Ink::rule, size::radius);
+    painter.frame(box, Ink::edge, 1, size::radius);
+    painter.label(Type::strong, Ink::deep, {box.x + 8, box.y, box.w - 16, box.h}, "Other lines…");
 }
 
 namespace {
@@ -221,6 +247,7 @@ void Face::Inside::draw_bar(Painter& painter) {
     painter.label(Type::strong, Ink::deep, {plain.x + 4, plain.y, plain.w - 8, plain.h}, "Plain");
     if (painter.tap("top settings", more)) {
         keypad.close();
+        catalogue.close();
         settings.toggle();
     }
     back(more);
@@ -231,6 +258,15 @@ void Face::Inside::draw_keypad(Painter& painter) {
     painter.fill(places.panel, Ink::card);
     painter.fill({places.panel.x, places.panel.y, places.panel.w, 1}, Ink::edge);
     act(keypad.draw(painter, session, places.panel_content, places.beside, next_blank().any()));
+}
+
+void Face::Inside::draw_catalogue(Painter& painter) {
+    const float wide = std::min(panel_widest, width - insets.left - insets.right);
+    const float foot = height - insets.bottom;
+    painter.fill({0, places.bar.foot(), width, height - places.bar.foot()}, Ink::card);
+    catalogue.draw(painter, session,
+                   {insets.left + (width - insets.left - insets.right - wide) / 2,
+                    places.bar.foot(), wide, foot - places.bar.foot()});
 }
 
 void Face::Inside::draw_settings(Painter& painter) {

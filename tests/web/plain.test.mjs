@@ -211,9 +211,12 @@ for (const colorScheme of ["light", "dark"]) {
 test("every control is at least 44 pixels high and wide", async ({ page, site }) => {
   await open(page, site.url, "plain");
   await page.locator(".more > summary").click();
+  await page.locator("#catalogue > summary").click();
   await type(page, "geometry.box", "length", "90");
+  // A box to tick is as large as its label.
   const small = await page.evaluate(() =>
     [...document.querySelectorAll("main button, main input, main select, main summary")]
+      .map((control) => (control.type === "checkbox" ? control.closest("label") : control))
       .map((control) => [control.id || control.getAttribute("aria-label") || control.textContent, control.getBoundingClientRect()])
       .filter(([, box]) => box.width > 0 && (box.width < 43.9 || box.height < 43.9))
       .map(([name, box]) => `${name}: ${box.width} × ${box.height}`),

@@ -43,6 +43,9 @@ export class Core {
   clear(): void {
     this.call("ws_clear", null);
   }
+  choose(id: string, on: boolean): void {
+    this.call("ws_choose", null, id, on);
+  }
   undo(): void {
     this.call("ws_undo", null);
   }

@@ -4,7 +4,8 @@ import type { Decimal, State, System } from "./state";
 
 export type Cause =
   | { by: "entry"; line: number }
-  | { by: "unit" | "style" | "clear" | "undo" | "redo" | "drawn" | "load" };
+  | { by: "unit" | "style" | "clear" | "undo" | "redo" | "drawn" | "load" }
+  | { by: "lines"; title: string; on: boolean };
 
 export class Slip {
   private readonly listeners: ((cause: Cause) => void)[] = [];
@@ -34,6 +35,10 @@ export class Slip {
     const problem = this.core.showIn(line, slot, unit);
     this.look({ by: "unit" });
     return problem;
+  }
+  choose(id: string, title: string, on: boolean): void {
+    this.core.choose(id, on);
+    this.look({ by: "lines", title, on });
   }
   setStyle(system: System, decimal: Decimal): void {
     this.core.setStyle(system, decimal);

@@ -22,6 +22,7 @@ export interface NumberSlot extends Value {
   kind: "number" | "count" | "clock";
   units: string[];
   range: string;
+  offers?: string[]; // names that may be typed instead of a number
 }
 export interface ChoiceSlot extends Value {
   kind: "choice";
@@ -82,6 +83,11 @@ export interface State {
   undo: boolean;
   redo: boolean;
   lines: Line[];
+  catalogue: Family[];
+}
+export interface Family {
+  family: string;
+  lines: { id: string; title: string; keywords: string; on: boolean }[];
 }
 
 export function isFigure(slot: Slot): slot is TableSlot | CurveSlot {

@@ -11,6 +11,7 @@ export function summary(cause: Cause, state: State, changed: Set<number>): strin
       .filter(Boolean)
       .join(" ");
   }
+  if (cause.by === "lines") return cause.on ? `${cause.title} is on the slip.` : `${cause.title} is taken off.`;
   const opening = {
     unit: "Unit changed.",
     style: "Numbers are written anew.",

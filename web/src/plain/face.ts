@@ -2,17 +2,21 @@
 import { byId, say } from "../dom";
 import type { Cause, Slip } from "../slip";
 import { summary } from "./announce";
+import { Catalogue } from "./catalogue";
 import { LineSection } from "./line";
 import { Toolbar, type Faces } from "./toolbar";
 
 export class PlainFace {
   private readonly live = byId("live");
   private readonly toolbar: Toolbar;
+  private readonly catalogue: Catalogue;
   private sections: LineSection[] = [];
+  private made = ""; // ids of the lines that the sections are for
   private shown = false;
 
   constructor(private readonly slip: Slip, faces: Faces) {
     this.toolbar = new Toolbar(slip, () => this.forgetComplaints(), faces);
+    this.catalogue = new Catalogue(slip);
     slip.onChange((cause) => {
       if (this.shown) this.update(cause);
     });
@@ -29,10 +33,13 @@ export class PlainFace {
   // No cause: the face comes into sight, and there is nothing to announce.
   private update(cause: Cause | undefined): void {
     const state = this.slip.state();
-    if (this.sections.length === 0) {
+    const ids = state.lines.map((line) => line.id).join(" ");
+    if (this.made !== ids || this.sections.length === 0) {
+      this.made = ids;
       this.sections = state.lines.map((line, i) => new LineSection(this.slip, i, line.id));
-      byId("lines").append(...this.sections.map((section) => section.element));
+      byId("lines").replaceChildren(...this.sections.map((section) => section.element));
     }
+    this.catalogue.update(state);
     const changed = new Set<number>();
     this.sections.forEach((section, i) => {
       if (section.update(state)) changed.add(i);

@@ -86,6 +86,7 @@ export class NumberControl extends Control<NumberSlot> {
   private readonly unitName = el("span", { class: "unit-name", "aria-hidden": "true" });
   private readonly unitChoice = el("select", {});
   private readonly unit = el("span", { class: "unit" }, this.unitName, this.unitChoice);
+  private readonly names = el("datalist");
   private holds = "";
 
   constructor(slip: Slip, entry: Entry, slot: NumberSlot) {
@@ -114,6 +115,12 @@ export class NumberControl extends Control<NumberSlot> {
       this.complain(this.slip.showIn(this.entry.line, this.entry.slot, this.unitChoice.value));
     });
     this.assemble(input, this.unit);
+    if (slot.offers) {
+      set(this.names, "id", `${entry.key}-names`);
+      set(input, "list", this.names.id);
+      list(this.names, slot.offers, () => el("option"), (option, name) => set(option, "value", name));
+      input.after(this.names);
+    }
   }
 
   forget(): void {
@@ -187,6 +194,7 @@ function describe(slot: NumberSlot | ChoiceSlot, comesFrom: { title: string; giv
   if (slot.role === "fed" && comesFrom) parts.push(`Comes from ${comesFrom.title}.`);
   if (slot.plus_minus) parts.push(`Good to ${slot.plus_minus.replace("±", "plus or minus ")}.`);
   if (slot.kind !== "choice" && slot.range) parts.push(`It can be ${slot.range}.`);
+  if (slot.kind !== "choice" && slot.offers) parts.push(`Or a name: ${slot.offers.join(", ")}.`);
   const way = slot.gives_way || (slot.role === "fed" ? (comesFrom?.givesWay ?? "") : "");
   if (way && slot.role !== "held") parts.push(`Typing here changes ${way}.`);
   return parts.join(" ");

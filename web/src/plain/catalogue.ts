@@ -1,0 +1,38 @@
+// Every line there is, as boxes to tick: what is on the slip.
+import { byId, el, list, say, set } from "../dom";
+import type { Slip } from "../slip";
+import type { Family, State } from "../state";
+
+type Entry = Family["lines"][number];
+
+export class Catalogue {
+  private readonly families = byId("families");
+
+  constructor(private readonly slip: Slip) {
+    this.families.addEventListener("change", (event) => {
+      const box = event.target as HTMLInputElement;
+      this.slip.choose(box.value, box.dataset["title"]!, box.checked);
+    });
+  }
+
+  update(state: State): void {
+    const make = () => el("fieldset", {}, el("legend"), el("ul"));
+    list(this.families, state.catalogue, make, (set_, family) => {
+      say(set_.children[0]!, family.family);
+      list(set_.children[1]!, family.lines, makeEntry, updateEntry);
+    });
+  }
+}
+
+function makeEntry(): HTMLElement {
+  return el("li", {}, el("label", {}, el("input", { type: "checkbox" }), " ", el("span"), " ", el("small")));
+}
+
+function updateEntry(item: Element, entry: Entry): void {
+  const [box, title, keywords] = item.firstElementChild!.children as unknown as [HTMLInputElement, Element, Element];
+  set(box, "value", entry.id);
+  set(box, "data-title", entry.title);
+  box.checked = entry.on;
+  say(title, entry.title);
+  say(keywords, entry.keywords);
+}
