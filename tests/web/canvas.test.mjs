@@ -165,3 +165,32 @@ test("a lost context comes back; one that stays lost gives way to the plain face
   await page.evaluate(() => losing.restoreContext());
   await expect(page.locator("#no-drawn")).toBeHidden();
 });
+
+test("lines are taken off and put on by touch, and named values picked", async ({ page, site }) => {
+  const onSlip = () => page.evaluate(() => wetsleeveTest.state().lines.map((line) => line.id));
+  await open(page, site.url);
+  await enterOnCanvas(page, "geometry.stone", "mass", "29");
+  await tapTarget(page, "slot geometry.stone density");
+  await tapTarget(page, "key named…");
+  const basalt = (await slot(page, "geometry.stone", "density")).offers.indexOf("basalt");
+  await tapTarget(page, `option ${basalt}`);
+  expect(await value(page, "geometry.stone", "density")).toBe(2.9);
+  expect(await value(page, "geometry.stone", "stone_displaced")).toBeCloseTo(10, 9);
+
+  await tapTarget(page, "lines");
+  await tapTarget(page, "line geometry.stone");
+  expect(await onSlip()).not.toContain("geometry.stone");
+  await tapTarget(page, "lines done");
+  // What it answered stays, as a number that was given.
+  expect(await slot(page, "water.net", "stone_displaced")).toMatchObject({ role: "given", value: 10 });
+
+  await tapTarget(page, "top undo");
+  expect(await onSlip()).toContain("geometry.stone");
+  expect(await value(page, "geometry.stone", "density")).toBe(2.9);
+  await saved(page);
+  await page.reload();
+  await ready(page);
+  expect(await onSlip()).toContain("geometry.stone");
+  await tapTarget(page, "top redo");
+  expect(await onSlip()).not.toContain("geometry.stone");
+});

@@ -244,3 +244,22 @@ test("one clean page on paper", async ({ page, site }) => {
   const paper = (await page.pdf({ format: "A4" })).toString("latin1");
   expect(paper.match(/\/Type\s*\/Page\b/g)).toHaveLength(1);
 });
+
+test("lines are ticked on and off by keyboard, and a named value is typed", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  await type(page, "geometry.stone", "mass", "29");
+  await type(page, "geometry.stone", "density", "basalt");
+  await expect(field(page, "geometry.stone", "density")).toHaveValue("2.9");
+
+  const tick = page.locator('#families input[value="geometry.stone"]');
+  await page.locator("#catalogue > summary").press("Enter");
+  await expect(tick).toBeChecked();
+  await tick.press("Space");
+  await expect(page.locator("#geometry-stone")).toHaveCount(0);
+  await expect(page.locator("#live")).toHaveText("Stone is taken off.");
+  await expect(tick).toBeFocused();
+  await expect(field(page, "water.net", "stone_displaced")).toHaveValue("10");
+  await tick.press("Space");
+  await expect(page.locator("#geometry-stone")).toHaveCount(1);
+  await expect(field(page, "geometry.stone", "mass")).toHaveValue("0");
+});

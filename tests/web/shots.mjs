@@ -49,6 +49,17 @@ for (const [width, height] of [[360, 740], [412, 915]])
     await tapTarget(page, "slot water.change refill");
     await settle(page);
     await shot("keypad");
+    await tapTarget(page, "key close");
+    await tapTarget(page, "slot geometry.stone density");
+    await tapTarget(page, "key named…");
+    await settle(page);
+    await shot("named");
+    await tapTarget(page, "key close");
+    await tapTarget(page, "key close");
+    await tapTarget(page, "lines");
+    await settle(page);
+    await shot("catalogue");
+    await tapTarget(page, "lines done");
     if (width === 412 && colorScheme === "light") {
       await page.reload();
       await page.waitForFunction(() => globalThis.wetsleeveTest?.face);
