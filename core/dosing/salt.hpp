@@ -94,8 +94,9 @@ struct Salt {
                      "is clear.");
         const auto rise_of = [&](Nutrient n) { return mg_l * percent_of(salt, n) / 100; };
         if (salt == water::salt_no("urea") && rise_of(Nutrient::nitrogen) > 0.2)
-            say.caution("Urea turns into ammonia before plants or bacteria take it: give less at a "
-                        "time, never in an unripe tank.");
+            say.caution(
+                "Urea turns into ammonia before plants or bacteria take it: give little at a "
+                "time, and none before the tank is cycled.");
         if (rise_of(Nutrient::iron) > 0.5)
             say.caution("More than 0.5 mg/L of iron at once is a lot: split the dose.");
         if (rise_of(Nutrient::nitrate) > 30)

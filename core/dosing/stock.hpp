@@ -83,7 +83,7 @@ struct Stock {
     static void speak(const In& in, const Out& out, Remarks& say) {
         namespace salts = preset::salts;
         const std::size_t salt = static_cast<std::size_t>(in.stock_salt);
-        // A litre of strong solution has some 0.65 to 0.9 L of water in it (densities of saturated
+        // A litre of strong solution has some 0.6 to 0.9 L of water in it (densities of saturated
         // solutions, CRC Handbook, from memory).
         if (in.salt_grams.value > out.most.value)
             say.stop("It will not dissolve: the bottle holds at most {most}. Take a bigger bottle "

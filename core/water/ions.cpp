@@ -47,7 +47,7 @@ constexpr std::array<Mobility, species_count> mobility{{{2, 118.94},
                                                         {1, 45}}};
 
 // Association constants of the pairs at 25 °C in L/mol: Ball & Nordstrom 1991, USGS OFR 91-183
-// (WATEQ4F); MgSO4 by Smith & Martell, Critical Stability Constants.
+// (WATEQ4F); MgSO4, from memory, by Smith & Martell, Critical Stability Constants.
 constexpr double k_ca_so4 = 199.526231496888;  // log K 2.30
 constexpr double k_mg_so4 = 177.827941003892;  // 2.25
 constexpr double k_na_so4 = 5.01187233627272;  // 0.70
@@ -92,7 +92,7 @@ Amounts speciate(const Ions& w, double& ionic_strength) {
         m[mg_hco3] = one * k_mg_hco3 * m[mg] * m[hco3];
         const double before = ionic_strength;
         ionic_strength = strength(m);
-        if (std::fabs(ionic_strength - before) <= 1e-15 * ionic_strength) break;
+        if (std::fabs(ionic_strength - before) <= 1e-12 * ionic_strength) break;
     }
     return m;
 }
