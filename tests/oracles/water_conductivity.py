@@ -18,6 +18,8 @@ TABLE = {
     "Cl": (-1, .003817, 1.337, 40.99, .00613, .9469, 22.01, 1.5),
     "NO3": (-1, .001925, 1.214, 39.90, .00118, .5045, 23.31, .1),
     "HCO3": (-1, .000614, .9048, 21.14, -.00503, .8957, 10.97, .1),
+    "KSO4": (-1, .002439, 4.253, 129.7, .01576, 6.210, 146.8, 1.3),
+    "NaSO4": (-1, .002309, 5.459, 219.2, .01454, 5.193, 253.6, .5),
     "CO3": (-2, -.000326, 2.998, 64.03, -.00181, 5.542, 120.2, 2.3),
 }
 # log K at 25 °C, ions, charge
@@ -71,9 +73,9 @@ def conductivity(mg_l):
         lam = c[0] * T * T + c[1] * T + c[2]
         fall = c[3] * T * T + c[4] * T + c[5]
         kappa += m[ion] * (lam - fall * sqrt(strength) / (1 + c[6] * sqrt(strength)))
-    # The table has no bicarbonate pairs; sulfates of sodium and potassium conduct as HSO4- does.
-    for pair in ("NaSO4", "KSO4", "CaHCO3", "MgHCO3"):
-        kappa += m[pair] * 35
+    # The table has no bicarbonate pairs: about half an ion's conductivity.
+    for pair in ("CaHCO3", "MgHCO3"):
+        kappa += m[pair] * 20
     return kappa * 1000
 
 

@@ -89,8 +89,8 @@ TEST_CASE("conductivity of sulfate waters keeps within 4 % of another method") {
                     .hco3 = hco3 / molar::hco3,
                     .so4 = so4 / molar::so4};
     };
-    check_within(conductivity_us_cm(water(27.67, 9.224, 24.6, 10, 65.28, 115.1)), 357.7, 0.04);
-    check_within(conductivity_us_cm(water(90, 30, 24.6, 20, 65.28, 359)), 781.4, 0.04);
+    check_within(conductivity_us_cm(water(27.67, 9.224, 24.6, 10, 65.28, 115.1)), 359.0, 0.04);
+    check_within(conductivity_us_cm(water(90, 30, 24.6, 20, 65.28, 359)), 785.0, 0.04);
 }
 
 TEST_CASE("conductivity rises with every ion and is nothing for pure water") {
