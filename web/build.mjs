@@ -1,6 +1,7 @@
 // Builds the site: one folder that works under any path of any host that serves files.
 //
 //   WETSLEEVE_WASM     folder with wetsleeve.mjs and wetsleeve.wasm, as .ci/build-page makes them
+//   WETSLEEVE_TERMINAL the terminal face for Node.js, which describes the lines for the reference page
 //   WETSLEEVE_SITE     where the site goes
 //   WETSLEEVE_VERSION  what the page calls itself; else the version in CMakeLists.txt
 import { createHash } from "node:crypto";
@@ -10,16 +11,16 @@ import { fileURLToPath } from "node:url";
 import { Resvg } from "@resvg/resvg-js";
 import * as esbuild from "esbuild";
 import { injectManifest } from "workbox-build";
+import { referencePage } from "./reference.mjs";
 
 const web = path.dirname(fileURLToPath(import.meta.url));
 const root = path.dirname(web);
 const { env } = process;
 const module = path.resolve(env.WETSLEEVE_WASM || path.join(root, "build/wasm/face"));
+const terminal = path.resolve(env.WETSLEEVE_TERMINAL || path.join(module, "../core/wetsleeve.js"));
 const out = path.resolve(env.WETSLEEVE_SITE || path.join(root, "build/site"));
 // Made beside the old one and put in its place when it is whole.
 const made = `${out}.new`;
-
-const browsers = ["chrome100", "firefox100", "safari15.4"];
 
 const hash = (...parts) => parts.reduce((sum, part) => sum.update(part), createHash("sha256")).digest("hex").slice(0, 12);
 const put = (name, content) => writeFile(path.join(made, name), content);
@@ -121,6 +122,15 @@ const style = await bundle("style.css");
 names.style = `style-${hash(style)}.css`;
 await put(names.style, style);
 
+const reference = await referencePage({
+  face: [process.execPath, terminal],
+  tests: path.join(root, "tests"),
+  style: names.style,
+  version,
+});
+names.reference = `reference-${hash(reference)}.html`;
+await put(names.reference, reference);
+
 const fill = { build: id, version, ...names };
 const page = (await source("index.html")).toString().replace(/\{\{(\w+)\}\}/g, (_, name) => {
   if (!(name in fill)) throw new Error(`index.html asks for an unknown {{${name}}}`);
@@ -133,14 +143,18 @@ await licences();
 
 // The service worker comes last: it carries the list of all the others.
 const worker = path.join(made, "sw.js");
-await writeFile(worker, await bundle("src/service-worker.ts", { "process.env.NODE_ENV": '"production"' }));
+await writeFile(worker, await bundle("src/service-worker.ts", {
+  "process.env.NODE_ENV": '"production"',
+  REFERENCE: JSON.stringify(`./${names.reference}`),
+}));
 const { count, size, warnings } = await injectManifest({
   swSrc: worker,
   swDest: worker,
   globDirectory: made,
   globPatterns: ["**/*"],
-  // Once installed, the system keeps its own copy of an icon; licences are read by few, and online.
-  globIgnores: ["sw.js", "icon-*.png", "licences.txt"],
+  // Once installed, the system keeps its own copy of an icon; licences are read by few, and online; the
+  // reference is kept after all this is.
+  globIgnores: ["sw.js", "icon-*.png", "licences.txt", "reference-*.html"],
   dontCacheBustURLsMatching: /-[0-9a-f]{12}\./,
   maximumFileSizeToCacheInBytes: 8 * 1024 * 1024,
 });

@@ -65,6 +65,10 @@ std::string describe(const Line& line) {
                 how += ", ±" + show(slot, slot.tolerance.absolute, base, {}, Digits::typed).both();
             if (slot.tolerance.relative > 0)
                 how += ", ±" + write_shortest(100 * slot.tolerance.relative, 4, '.') + " %";
+            for (const Offer& offer : slot.offers)
+                how += compose("{0}{1} {2}",
+                               {&offer == slot.offers.data() ? ", or by name: " : " · ", offer.name,
+                                show(slot, offer.value, base, {}, Digits::exact).both()});
             if (slot.gives_way.size() > 0) how += ", gives way:";
             for (const char* way : slot.gives_way) how += std::string(" ") + way;
         }
@@ -84,6 +88,7 @@ void describe_json(json::Writer& to, const Line& line) {
         to.EndArray();
     };
     texts("sentences", line.about.sentences);
+    if (line.about.variant != nullptr) json::field(to, "variant", line.about.variant);
     texts("formula", line.about.formula);
     texts("assumes", line.about.assumes);
     texts("always", line.about.always);
@@ -114,6 +119,17 @@ void describe_json(json::Writer& to, const Line& line) {
             json::field(to, "high", slot.range.high);
             json::field(to, "absolute_tolerance", slot.tolerance.absolute);
             json::field(to, "relative_tolerance", slot.tolerance.relative);
+            if (!slot.offers.empty()) {
+                json::key(to, "offers");
+                to.StartArray();
+                for (const Offer& offer : slot.offers) {
+                    to.StartArray();
+                    json::text(to, offer.name);
+                    json::number(to, offer.value);
+                    to.EndArray();
+                }
+                to.EndArray();
+            }
         }
         if (!slot.figure()) json::field(to, "usual", slot.usual);
         if (slot.gives_way.size() > 0) texts("gives_way", slot.gives_way);
@@ -138,12 +154,27 @@ int lines(const std::vector<std::string>& names, bool json) {
         rapidjson::StringBuffer buffer;
         json::Writer to(buffer);
         to.StartArray();
-        for (const Line* line : chosen) describe_json(to, *line);
+        for (const Family& family : families()) {
+            const std::vector<const Line*> members = lines_of(family, chosen);
+            if (members.empty()) continue;
+            to.StartObject();
+            json::field(to, "family", family.id);
+            json::field(to, "title", family.title);
+            json::key(to, "lines");
+            to.StartArray();
+            for (const Line* line : members) describe_json(to, *line);
+            to.EndArray();
+            to.EndObject();
+        }
         to.EndArray();
         print(std::string(buffer.GetString(), buffer.GetSize()) + "\n");
         return 0;
     }
-    for (const Line* line : chosen) print(describe(*line) + "\n");
+    for (const Family& family : families()) {
+        const std::vector<const Line*> members = lines_of(family, chosen);
+        if (!members.empty()) print(std::string("== ") + family.title + " ==\n\n");
+        for (const Line* line : members) print(describe(*line) + "\n");
+    }
     return 0;
 }
 

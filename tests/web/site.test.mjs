@@ -1,11 +1,14 @@
 // The page as a whole: loading, storage, offline use, updates.
-import { execFileSync } from "node:child_process";
+import { execFileSync, spawnSync } from "node:child_process";
 import { cp, mkdtemp, readdir, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
 import { expect, expectAnswers, face, field, installed, job, open, ready, saved, siteFolder, test, type, value } from "./harness.mjs";
 import { serve } from "../../web/serve.mjs";
+
+// In the page: the reference comes a moment after all else.
+const referenceKept = async () => (await (await caches.open("wetsleeve-later")).keys()).length === 1;
 
 test.describe("without a network", () => {
   test.use({ expectedErrors: /ERR_INTERNET_DISCONNECTED|Failed to update a ServiceWorker/ });
@@ -28,6 +31,7 @@ test.describe("without a network", () => {
 test("everything the page is made of is kept for use without a network", async ({ page, site }) => {
   await open(page, site.url);
   await installed(page);
+  await page.waitForFunction(referenceKept);
   const kept = await page.evaluate(async () => {
     const names = await caches.keys();
     const requests = await Promise.all(names.map(async (name) => (await caches.open(name)).keys()));
@@ -313,4 +317,35 @@ test("two tabs that do not hear of each other: the last one holds, the other is 
   await other.reload();
   await ready(other);
   expect(await value(other, "geometry.box", "length")).toBe(120);
+});
+
+test.describe("the reference", () => {
+  test.use({ expectedErrors: /ERR_INTERNET_DISCONNECTED|Failed to update a ServiceWorker/ });
+
+  test("shows every line, and each example comes to the same when it is reckoned again", async ({ page, context, site }) => {
+    await open(page, site.url, "plain");
+    await installed(page);
+    const lines = await page.evaluate(() => wetsleeveTest.state().catalogue.flatMap((family) => family.lines.map((line) => line.id)));
+    await page.waitForFunction(referenceKept);
+    await context.setOffline(true);
+    await page.getByRole("link", { name: "Every line with formula and source" }).click();
+    await expect(page.getByRole("heading", { level: 1 })).toHaveText("Every line");
+
+    const examples = await page.evaluate(() =>
+      [...document.querySelectorAll(".example")].map((example) => ({
+        request: example.dataset.request,
+        answers: [...example.querySelectorAll(".answer")].map((answer) => answer.textContent),
+      })),
+    );
+    expect(examples.map(({ request }) => JSON.parse(request).line).sort()).toEqual([...lines].sort());
+    const terminal = new URL("../../build/native/core/wetsleeve", import.meta.url).pathname;
+    const { stdout } = spawnSync(terminal, ["reckon", "--batch"], { input: examples.map(({ request }) => request + "\n").join(""), encoding: "utf8", maxBuffer: 1 << 26 });
+    const again = stdout.trim().split("\n").map((text) => JSON.parse(text));
+    examples.forEach(({ answers }, i) => {
+      const shown = Object.values(again[i].slots).map((slot) => slot.shown);
+      expect(answers.length, again[i].line).toBeGreaterThan(0);
+      for (const answer of answers.filter((text) => !text.endsWith("see below)"))) expect(shown, again[i].line).toContain(answer);
+    });
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(page.viewportSize().width);
+  });
 });

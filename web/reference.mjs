@@ -1,0 +1,121 @@
+// The reference page: every line with its slots, formula, sources and one worked example, written from
+// the lines' own declarations by the terminal face. Examples come from the tables of outside checks, so
+// what the page shows has been held against something else.
+import { spawnSync } from "node:child_process";
+import { readFile } from "node:fs/promises";
+import path from "node:path";
+
+const escaped = (text) =>
+  String(text).replace(/[&<>"]/g, (c) => ({ "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" })[c]);
+
+// `face`: command and arguments that run the terminal face.
+function run(face, args, input) {
+  const { status, stdout, stderr } = spawnSync(face[0], [...face.slice(1), ...args], { input, encoding: "utf8", maxBuffer: 1 << 28 });
+  if (status !== 0) throw new Error(`wetsleeve ${args.join(" ")}: status ${status}\n${stderr}${stdout.slice(0, 400)}`);
+  return stdout;
+}
+
+// The first row of a table of outside checks (tests/tables_test.cpp tells their form) as a request.
+export function example(id, csv) {
+  let source = "";
+  let columns;
+  for (const raw of csv.split("\n")) {
+    const text = raw.trim();
+    if (text.startsWith("# source:")) [source, columns] = [text.slice(9).trim(), undefined];
+    if (text === "" || text.startsWith("#")) continue;
+    if (!columns) {
+      columns = text.split(",").map((column) => /^\s*([a-z0-9_]+)([?!]?)\s*(?:\[(.*)\])?\s*$/.exec(column).slice(1));
+      continue;
+    }
+    const cells = text.split(",").map((cell) => cell.trim());
+    const given = {};
+    columns.forEach(([slot, kind, unit], i) => {
+      if (kind !== "?") given[slot] = unit ? `${cells[i]} ${unit}` : cells[i];
+    });
+    return { request: { line: id, given }, source };
+  }
+  throw new Error(`${id}: its table of outside checks has no row`);
+}
+
+function sentence(line, template, slots) {
+  const words = escaped(template).replace(/\{(\w+)\}/g, (_, id) => {
+    const slot = line.slots.find((each) => each.id === id);
+    const shown = slots ? (slots[id]?.shown ?? `(${slot.name}: see below)`) : slot.name;
+    return `<b${slot.answer ? ' class="answer"' : ""}>${escaped(shown)}</b>`;
+  });
+  const [loud, quiet] = words.split("\n");
+  return `<p>${loud}</p>${quiet ? `<p class="quiet">${quiet}</p>` : ""}`;
+}
+
+const named = (line, formula) =>
+  escaped(formula.replace(/^\d\|/, "")).replace(/\{(\w+)\}/g, (_, id) => `<i>${escaped(line.slots.find((slot) => slot.id === id).name)}</i>`);
+
+function slotRow(slot) {
+  const number = (x) => `${Number(x.toPrecision(10))}${slot.units[0] ? `\u00a0${slot.units[0]}` : ""}`;
+  const told = [];
+  if (slot.kind === "choice") told.push(slot.options.join(" · "));
+  else if (slot.kind !== "table" && slot.kind !== "curve") {
+    told.push(slot.kind === "clock" ? "00:00 to 24:00" : `${number(slot.low)} to ${number(slot.high)}`);
+    if (slot.usual !== null && slot.usual !== undefined && slot.kind !== "clock") told.push(`usually ${number(slot.usual)}`);
+    if (slot.absolute_tolerance > 0) told.push(`±${number(slot.absolute_tolerance)}`);
+    if (slot.relative_tolerance > 0) told.push(`±${Number((100 * slot.relative_tolerance).toPrecision(4))}\u00a0%`);
+    if (slot.offers) told.push(slot.offers.map(([name, value]) => `${name} ${number(value)}`).join(" · "));
+  }
+  const role = slot.kind === "table" || slot.kind === "curve" ? slot.kind : slot.answer ? "answer" : "given";
+  return `<tr><th scope="row">${escaped(slot.name)}</th><td>${role}</td><td>${escaped(told.join("; "))}</td></tr>`;
+}
+
+const items = (title, list) => (list.length > 0 ? `<h4>${title}</h4><ul>${list.map((item) => `<li>${item}</li>`).join("")}</ul>` : "");
+
+function section(line, shown) {
+  const choice = line.sentences.length > 1 ? line.slots.find((slot) => slot.id === line.variant) : undefined;
+  const at = choice ? Math.max(0, choice.options.indexOf(shown.answer.slots[choice.id].shown)) : 0;
+  const remarks = shown.answer.remarks.map((remark) => `<li>${escaped(remark.level)}: ${escaped(remark.text)}</li>`).join("");
+  return `<section id="${line.id.replace(".", "-")}">
+<h3>${escaped(line.title)}</h3>
+${line.sentences.map((each) => sentence(line, each)).join("\n")}
+<h4>Worked example</h4>
+<div class="example" data-request="${escaped(JSON.stringify(shown.request))}">${sentence(line, line.sentences[at], shown.answer.slots)}</div>
+${remarks ? `<ul class="remarks">${remarks}</ul>` : ""}<p class="quiet">Checked against: ${escaped(shown.source)}</p>
+<details><summary>Formula, ranges, sources</summary>
+${items("Formula", line.formula.map((formula) => named(line, formula)))}
+<table><tbody>${line.slots.map(slotRow).join("")}</tbody></table>
+${items("What must hold", line.assumes.map(escaped))}${items("Cautions", line.always.map(escaped))}${items("Sources", line.sources.map(escaped))}
+</details>
+</section>`;
+}
+
+// The page as HTML. `tests`: the folder with the tables of outside checks.
+export async function referencePage({ face, tests, style, version }) {
+  const families = JSON.parse(run(face, ["lines", "--json"]));
+  const lines = families.flatMap((family) => family.lines);
+  const examples = await Promise.all(
+    lines.map(async (line) => example(line.id, await readFile(path.join(tests, `${line.id.replace(".", "/")}.csv`), "utf8"))),
+  );
+  const answers = run(face, ["reckon", "--batch"], examples.map(({ request }) => `${JSON.stringify(request)}\n`).join(""))
+    .trim().split("\n").map((text) => JSON.parse(text));
+  const shown = new Map(lines.map((line, i) => [line.id, { ...examples[i], answer: answers[i] }]));
+  const contents = families.map((family) =>
+    `<li>${escaped(family.title)}: ${family.lines.map((line) => `<a href="#${line.id.replace(".", "-")}">${escaped(line.title)}</a>`).join(", ")}</li>`);
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'self'; base-uri 'none'; form-action 'none'">
+<title>Wetsleeve: every line, with formula and source</title>
+<meta name="viewport" content="width=device-width, initial-scale=1, viewport-fit=cover">
+<meta name="color-scheme" content="light dark">
+<link rel="stylesheet" href="${style}">
+</head>
+<body>
+<main id="plain" class="reference">
+<h1>Every line</h1>
+<p class="lead">Each sentence of Wetsleeve with its formula, ranges and sources, and one example that was checked against something else. <a href="./">Back to the slip</a></p>
+<nav aria-label="Lines"><ul>${contents.join("")}</ul></nav>
+${families.map((family) => `<h2>${escaped(family.title)}</h2>\n${family.lines.map((line) => section(line, shown.get(line.id))).join("\n")}`).join("\n")}
+<footer><p>Amounts are estimates: check them against labels and your own readings. Version ${escaped(version)}.</p></footer>
+</main>
+</body>
+</html>
+`;
+}
