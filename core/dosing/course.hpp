@@ -30,11 +30,11 @@ struct Course {
         .title = "Course of treatment",
         .keywords = "medicine medication treatment remedy cure days redose half-life copper dose",
         .sentences =
-            {"Give {first} on day 1, then {plan}: {total} over the whole course. The water holds "
-             "between {least} and {peak} of one full dose. Day by day: {daily}.\nThe label says "
-             "{label_dose} for {label_litres}, the tank has {net_water}; {fade} of it fades in a "
-             "day. Days: {days}; days from dose to dose: {gap}. Of the water {share} is changed, "
-             "days from change to change: {every}. Drawn out: {course}."},
+            {"Give {first} on day 1, then {plan}: {total} in all. The water holds between {least} "
+             "and {peak} of one full dose. Day by day: {daily}.\nThe label says {label_dose} for "
+             "{label_litres}, the tank has {net_water}, and {fade} fades in a day. Days of "
+             "treatment: {days}; from dose to dose: {gap}. Of the water {share} is changed; days "
+             "from change to change: {every}. Drawn out: {course}."},
         .formula = {"{first} = {net_water} × {label_dose} ÷ {label_litres}",
                     "later doses: 1 − level to fill up, else 1, at {gap} days",
                     "next day's level = level × (1 − {fade})",

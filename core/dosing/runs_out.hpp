@@ -22,9 +22,9 @@ struct RunsOut {
         .id = "dosing.runs_out",
         .title = "Bottle runs out",
         .keywords = "bottle empty left stock order reserve days weeks supply",
-        .sentences = {"The bottle lasts {lasts}; order a new one within {order_in}, since it takes "
-                      "{lead} to come.\nLeft are {left}, a dose is {dose}; doses a week: "
-                      "{weekly}."},
+        .sentences =
+            {"The bottle lasts {lasts}: order a new one within {order_in}, since it takes {lead} "
+             "to come.\nIt holds {left} now, and a dose is {dose}; doses a week: {weekly}."},
         .formula = {"{lasts} = {left} ÷ {dose} ÷ {weekly} × 7 d", "{order_in} = {lasts} − {lead}"},
         .sources = {source::practice},
         .assumes = {"Dosing goes on as it is, and the bottle can be emptied to the last drop."}};

@@ -46,6 +46,7 @@ struct Spoon {
             const double spoon_l = preset::tools::spoon_of[i];
             if (!(spoon_l > 0)) continue;
             const Nearest taken = nearest_mark(in.amount.value, spoon_l * 1000 * in.bulk.value);
+            if (taken.marks < 1) continue;
             table.rows.push_back({{0, preset::tools::name[i]},
                                   {taken.marks, nullptr},
                                   {taken.amount, nullptr},

@@ -45,6 +45,7 @@ struct Tool {
             const double mark_l = preset::tools::mark_of[i];
             if (!(mark_l > 0)) continue;
             const Nearest drawn = nearest_mark(in.amount.value, mark_l);
+            if (drawn.marks < 1) continue;
             table.rows.push_back({{0, preset::tools::name[i]},
                                   {drawn.amount, nullptr},
                                   {drawn.marks, nullptr},

@@ -36,6 +36,7 @@ struct Weigh {
             const double step_g = preset::tools::step_of[i];
             if (!(step_g > 0)) continue;
             const Nearest weighed = nearest_mark(in.amount.value, step_g);
+            if (weighed.marks < 1) continue;
             table.rows.push_back({{0, preset::tools::name[i]},
                                   {weighed.amount, nullptr},
                                   {weighed.off_percent, nullptr}});

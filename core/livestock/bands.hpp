@@ -26,11 +26,10 @@ struct Bands {
         .id = "livestock.bands",
         .title = "Will it grow here",
         .keywords = "plant species light co2 temperature needs suits carpet moss stem band",
-        .sentences =
-            {"{plant} has {warm_room} of room up to its warmest water and {cool_room} down to its "
-             "coolest; it gets {light} of the least light it needs, and {co2_spare} of CO2 to "
-             "spare.\nThe tank has {water_temperature}, {ppfd} at the plants and {co2} of CO2. "
-             "Other plants here: {suited}."},
+        .sentences = {"For {plant} the water may warm by {warm_room} or cool by {cool_room}; it "
+                      "gets {light} of the least light it needs, and {co2_spare} more CO2 than it "
+                      "must have.\nThe tank has {water_temperature}, {ppfd} at the plants and "
+                      "{co2} of CO2. Other plants here: {suited}."},
         .formula = {"{warm_room} = warmest − {water_temperature}",
                     "{cool_room} = {water_temperature} − coolest", "{light} = {ppfd} ÷ least light",
                     "{co2_spare} = {co2} − least CO2"},

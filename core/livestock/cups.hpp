@@ -28,10 +28,9 @@ struct Cups {
         .id = "livestock.cups",
         .title = "Plants for an area",
         .keywords = "planting carpet cups pots portions spacing plants per square metre foreground",
-        .sentences =
-            {"To plant {planted} of the floor {spacing} apart in {grid}, buy cups: {cups}, "
-             "for portions: {portions}.\nA cup makes {per_cup} portions. The floor is "
-             "{inside_floor}, and a square metre takes {density}."},
+        .sentences = {"Planting {planted} of the floor {spacing} apart in {grid} takes {portions} "
+                      "portions, {cups} cups.\nPortions from a cup: {per_cup}. The floor is "
+                      "{inside_floor}; a square metre takes {density}."},
         .formula = {"{density} = 1 m² ÷ {spacing}² in squares, 1.155 m² ÷ {spacing}² in triangles",
                     "{portions} = {inside_floor} × {planted} × {density}, rounded up",
                     "{cups} = {portions} ÷ {per_cup}, rounded up"},

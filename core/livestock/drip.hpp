@@ -31,22 +31,20 @@ struct Drip {
         .keywords = "acclimate acclimatise new fish shrimp bag drops drip line conductivity",
         .sentences =
             {"Drip for {time}: {bag} from the bag grow to {end_volume}, and {by} comes from "
-             "{bag_us} to {until_us}.\n{drops} drops fall, {flow}, at {per_ml} to the mL; the tank "
-             "has {tank_conductivity}. Share of tank water: {course}.",
+             "{bag_us} to {until_us}.\nDrops fall at {drops}, which is {flow} at {per_ml} to the "
+             "mL. The tank reads {tank_conductivity}. Share of tank water: {course}.",
              "Drip for {time}: {bag} from the bag grow to {end_volume}, and {by} comes from "
-             "{bag_gh} to {until_gh}.\n{drops} drops fall, {flow}, at {per_ml} to the mL; the tank "
-             "has {gh}. Share of tank water: {course}.",
+             "{bag_gh} to {until_gh}.\nDrops fall at {drops}, which is {flow} at {per_ml} to the "
+             "mL. The tank has {gh}. Share of tank water: {course}.",
              "Drip for {time}: {bag} from the bag grow to {end_volume}, and {by} comes to "
-             "{share}.\n{drops} drops fall, {flow}, at {per_ml} to the mL. Share of tank water: "
+             "{share}.\nDrops fall at {drops}, which is {flow} at {per_ml} to the mL. Over time: "
              "{course}."},
         .variant = "by",
         .formula = {"0|share of tank water = ({bag_us} − {until_us}) ÷ ({bag_us} − "
                     "{tank_conductivity})",
                     "1|share of tank water = ({bag_gh} − {until_gh}) ÷ ({bag_gh} − {gh})",
                     "{end_volume} = {bag} ÷ (1 − share of tank water)",
-                    "{flow} = {drops} ÷ "
-                    "{per_ml}",
-                    "{time} = ({end_volume} − {bag}) ÷ {flow}"},
+                    "{flow} = {drops} ÷ {per_ml}", "{time} = ({end_volume} − {bag}) ÷ {flow}"},
         .sources = {source::mass_balance, source::drop_size, source::practice},
         .assumes = {"Nothing is poured away meanwhile, and it mixes as it drips.",
                     "Conductivity mixes nearly by volume in fresh water.",

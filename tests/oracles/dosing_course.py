@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
 """Levels through a course of treatment by integrating dC/dt = -k C with scipy, event by event.
 
-Prints, for each case: doses given in all, peak and least level, in shares of a full dose.
+Prints, for each case, in shares of a full dose: doses given in all, peak and least level, and what
+is left each morning before anything is done.
 """
 import math
 
@@ -11,7 +12,9 @@ from scipy.integrate import solve_ivp
 def run(top_up, days, gap, fade, share, every):
     k = -math.log(1 - fade) if fade else 0.0
     level, given, peak, least = 0.0, 0.0, 0.0, 1.0
+    mornings = []
     for day in range(days):
+        mornings.append(level)
         removed = share * level if day and day % every == 0 else 0.0
         if day:
             least = min(least, level - removed)
@@ -26,7 +29,7 @@ def run(top_up, days, gap, fade, share, every):
         flow = solve_ivp(lambda _, c: -k * c, (0, 1), [level], rtol=1e-11, atol=1e-14, method="DOP853")
         level = float(flow.y[0, -1])
         least = min(least, level)
-    return given, peak, least
+    return given, peak, least, *mornings
 
 
 for case in [
