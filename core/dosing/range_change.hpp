@@ -157,8 +157,7 @@ struct RangeChange {
             "More nitrate than before: test it weekly until it is steady.",
             "More phosphate than before: test it weekly until it is steady.",
             "More potassium than before: larger water changes keep it from piling up.",
-            "More iron and other trace metals than before: shrimp and snails bear little copper; "
-            "look for it on the label."};
+            "More iron and traces than before: shrimp bear little copper, so read the label."};
         const Week was = old_strength(in);
         const Week is = new_strength(in);
         for (int i = 0; i < 4; ++i) {

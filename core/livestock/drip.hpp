@@ -40,11 +40,11 @@ struct Drip {
              "{share}.\nDrops fall at {drops}, which is {flow} at {per_ml} to the mL. Over time: "
              "{course}."},
         .variant = "by",
-        .formula = {"0|share of tank water = ({bag_us} − {until_us}) ÷ ({bag_us} − "
-                    "{tank_conductivity})",
-                    "1|share of tank water = ({bag_gh} − {until_gh}) ÷ ({bag_gh} − {gh})",
-                    "{end_volume} = {bag} ÷ (1 − share of tank water)",
-                    "{flow} = {drops} ÷ {per_ml}", "{time} = ({end_volume} − {bag}) ÷ {flow}"},
+        .formula = {"0|share = ({bag_us} − {until_us}) ÷ ({bag_us} − {tank_conductivity})",
+                    "1|share = ({bag_gh} − {until_gh}) ÷ ({bag_gh} − {gh})",
+                    "0|{end_volume} = {bag} ÷ (1 − share)", "1|{end_volume} = {bag} ÷ (1 − share)",
+                    "2|{end_volume} = {bag} ÷ (1 − {share})", "{flow} = {drops} ÷ {per_ml}",
+                    "{time} = ({end_volume} − {bag}) ÷ {flow}"},
         .sources = {source::mass_balance, source::drop_size, source::practice},
         .assumes = {"Nothing is poured away meanwhile, and it mixes as it drips.",
                     "Conductivity mixes nearly by volume in fresh water.",
