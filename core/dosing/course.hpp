@@ -36,7 +36,7 @@ struct Course {
              "treatment: {days}; from dose to dose: {gap}. Of the water {share} is changed; days "
              "from change to change: {every}. Drawn out: {course}."},
         .formula = {"{first} = {net_water} × {label_dose} ÷ {label_litres}",
-                    "later doses: 1 − level to fill up, else 1, at {gap} days",
+                    "a later dose: what is missing from 1 to fill up, else 1",
                     "next day's level = level × (1 − {fade})",
                     "after a change: the level falls by {share}, and that much is given again"},
         .sources = {source::mass_balance, source::repeated_dose, source::practice},
