@@ -144,4 +144,8 @@ inline constexpr Quantity<MilligramsPerLitre> ro_tds{
 inline constexpr Quantity<MilligramsPerLitre> tap_tds{
     {.id = "tap_tds", .name = "TDS of the tap water", .range = {0, 20000}, .tolerance = {1, 0.02}}};
 
+// What is dissolved while the lights are on.
+inline constexpr Quantity<MilligramsPerLitre> co2{
+    {.id = "co2", .name = "CO2 in the water", .range = {0, 1000}, .tolerance = {0.0, 0.2}}};
+
 } // namespace wetsleeve::quantity
