@@ -6,6 +6,9 @@
 //   length [ft], width [ft], measured, inside_volume? [L]
 //   3, 3, 1, 382.277
 //
+// With WETSLEEVE_CHECKS set to a file's name, all of them are written there as one table: source,
+// its value, ours, difference, and how much is allowed and why.
+//
 // A column with ? is expected, one with ! is an answer typed over, all others are typed in. A new
 // "# source:" begins a new block with columns of its own.
 #include "core/model/session.hpp"
@@ -18,6 +21,7 @@
 #include <cmath>
 #include <cstdlib>
 #include <filesystem>
+#include <fstream>
 #include <set>
 
 namespace wetsleeve {
@@ -31,10 +35,31 @@ struct TableColumn {
 };
 
 struct Block {
-    std::string source, kind;
+    std::string source, kind, why; // why: of the allowed difference
     double allowed = -1.0;
     std::vector<TableColumn> columns;
     std::size_t rows = 0;
+};
+
+// The table of all checks, for people.
+class Report {
+  public:
+    Report() {
+        const char* path = std::getenv("WETSLEEVE_CHECKS"); // NOLINT(concurrency-mt-unsafe)
+        if (path == nullptr) return;
+        file_.open(path);
+        file_ << "line\tslot\tkind\tsource\tits value\tours\tunit\tdifference\tallowed\twhy\n";
+    }
+    void add(const Line& line, const Slot& slot, const Block& block, const std::string& theirs,
+             const std::string& ours, const char* unit, double difference) {
+        if (!file_.is_open()) return;
+        file_ << line.about.id << '\t' << slot.id << '\t' << block.kind << '\t' << block.source
+              << '\t' << theirs << '\t' << ours << '\t' << unit << '\t' << difference << '\t'
+              << block.allowed << '\t' << block.why << '\n';
+    }
+
+  private:
+    std::ofstream file_;
 };
 
 TableColumn read_column(const Line& line, std::string text) {
@@ -59,7 +84,7 @@ TableColumn read_column(const Line& line, std::string text) {
     return column;
 }
 
-void check_row(const Line& line, const Block& block, const std::string& row) {
+void check_row(const Line& line, const Block& block, const std::string& row, Report& report) {
     INFO(block.source << "\nrow " << row);
     const std::vector<std::string> cells = test::split(row, ',');
     REQUIRE(cells.size() == block.columns.size());
@@ -84,7 +109,9 @@ void check_row(const Line& line, const Block& block, const std::string& row) {
         const std::string cell = test::trim(cells[i]);
         CAPTURE(line.slots[column.slot].id);
         if (column.unit == nullptr) {
-            CHECK(view.slots[column.slot].shown.number == cell);
+            const std::string& got = view.slots[column.slot].shown.number;
+            CHECK(got == cell);
+            report.add(line, line.slots[column.slot], block, cell, got, "", got == cell ? 0 : 1);
             continue;
         }
         const double expected = std::strtod(cell.c_str(), nullptr);
@@ -92,6 +119,9 @@ void check_row(const Line& line, const Block& block, const std::string& row) {
             (view.slots[column.slot].value - column.unit->offset) / column.unit->factor;
         CHECK_THAT(got, Catch::Matchers::WithinRel(expected, block.allowed) ||
                             Catch::Matchers::WithinAbs(expected, expected == 0 ? 1e-12 : 0));
+        report.add(line, line.slots[column.slot], block, cell, write_shortest(got, 12, '.'),
+                   column.unit->symbol,
+                   expected == 0 ? std::fabs(got) : std::fabs(got / expected - 1));
     }
 }
 
@@ -105,6 +135,7 @@ std::string table_of(const Line& line) {
 
 TEST_CASE("every line holds against its table of outside checks") {
     static const std::set<std::string> kinds{"published", "library", "practice", "memory"};
+    Report report;
     for (const Line* line : test::lines()) {
         const std::string path = table_of(*line);
         INFO(path);
@@ -113,11 +144,13 @@ TEST_CASE("every line holds against its table of outside checks") {
             const std::string text = test::trim(raw);
             if (text.empty()) continue;
             if (text.starts_with("# source:")) {
-                blocks.push_back({test::trim(text.substr(9)), "", -1.0, {}, 0});
+                blocks.push_back({test::trim(text.substr(9)), "", "", -1.0, {}, 0});
             } else if (text.starts_with("# kind:")) {
                 blocks.back().kind = test::trim(text.substr(7));
             } else if (text.starts_with("# allowed:")) {
-                blocks.back().allowed = std::strtod(text.c_str() + 10, nullptr);
+                char* rest = nullptr;
+                blocks.back().allowed = std::strtod(text.c_str() + 10, &rest);
+                blocks.back().why = test::trim(rest);
             } else if (text.starts_with('#')) {
                 continue;
             } else if (blocks.back().columns.empty()) {
@@ -125,7 +158,7 @@ TEST_CASE("every line holds against its table of outside checks") {
                     blocks.back().columns.push_back(read_column(*line, column));
             } else {
                 ++blocks.back().rows;
-                check_row(*line, blocks.back(), text);
+                check_row(*line, blocks.back(), text, report);
             }
         }
         REQUIRE(!blocks.empty());
@@ -135,6 +168,7 @@ TEST_CASE("every line holds against its table of outside checks") {
             CHECK(!block.source.empty());
             CHECK(kinds.contains(block.kind));
             CHECK((block.allowed >= 0 && block.allowed <= 0.01));
+            CHECK(block.why.starts_with(", "));
             CHECK(block.rows > 0);
             std::size_t expected = 0;
             for (const TableColumn& column : block.columns)
