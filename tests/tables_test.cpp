@@ -150,7 +150,7 @@ TEST_CASE("every line holds against its table of outside checks") {
             } else if (text.starts_with("# allowed:")) {
                 char* rest = nullptr;
                 blocks.back().allowed = std::strtod(text.c_str() + 10, &rest);
-                blocks.back().why = test::trim(rest);
+                blocks.back().why = test::trim(*rest == ',' ? rest + 1 : rest);
             } else if (text.starts_with('#')) {
                 continue;
             } else if (blocks.back().columns.empty()) {
@@ -168,7 +168,7 @@ TEST_CASE("every line holds against its table of outside checks") {
             CHECK(!block.source.empty());
             CHECK(kinds.contains(block.kind));
             CHECK((block.allowed >= 0 && block.allowed <= 0.01));
-            CHECK(block.why.starts_with(", "));
+            CHECK(!block.why.empty());
             CHECK(block.rows > 0);
             std::size_t expected = 0;
             for (const TableColumn& column : block.columns)
