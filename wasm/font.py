@@ -15,6 +15,7 @@ from fontTools.fontBuilder import FontBuilder
 from fontTools.misc.transform import Offset
 from fontTools.pens.boundsPen import BoundsPen
 from fontTools.pens.cu2quPen import Cu2QuPen
+from fontTools.pens.recordingPen import RecordingPen
 from fontTools.pens.transformPen import TransformPen
 from fontTools.pens.ttGlyphPen import TTGlyphPen
 from fontTools.ttLib import TTFont
@@ -79,14 +80,64 @@ class Source:
         return pen.glyph()
 
 
+def contours(source, char):
+    """The outline's closed paths, each as (its first point, what follows relative to that)."""
+    pen = RecordingPen()
+    source.draw(char, pen)
+    paths = []
+    for step, points in pen.value:
+        if step == "moveTo":
+            paths.append((points[0], []))
+        elif paths:
+            (x, y), path = paths[-1]
+            path.append((step, *((px - x, py - y) for px, py in points)))
+    return [(at, tuple(path)) for at, path in paths]
+
+
+def accent(source, char):
+    """(base, paths of the mark) of a letter that the font draws as another letter with a mark."""
+    base = unicodedata.normalize("NFD", char)[0]
+    base = {"i": "ı", "j": "ȷ"}.get(base, base)
+    if base == char or not source.has(base):
+        return None
+    whole, part = contours(source, char), contours(source, base)
+    rest = [path for path in whole if path not in part]
+    return (base, rest) if part and len(rest) == len(whole) - len(part) else None
+
+
 def build(source, chars):
     """The bytes of a TrueType font with these characters and the tables that Dear ImGui reads."""
-    names = {char: f"u{ord(char):04X}" for char in chars}
+    names = {char: f"u{ord(char):04X}" for char in [*chars, *(c for c in "ıȷ" if source.has(c))]}
     glyphs = {".notdef": source.quadratic(source.glyphs[".notdef"].draw)}
     widths = {".notdef": source.font["hmtx"][".notdef"][0]}
     for char, name in names.items():
         glyphs[name] = source.quadratic(lambda pen, char=char: source.draw(char, pen))
         widths[name] = source.width(char)
+
+    # Letters with a mark become two references: the same marks sit on many letters.
+    marks = {}
+    for char in chars:
+        found = accent(source, char)
+        if found is None:
+            continue
+        base, rest = found
+        (x, y), _ = rest[0]
+        shape = tuple((px - x, py - y, path) for (px, py), path in rest)
+        if shape not in marks:
+            marks[shape] = f"mark{len(marks)}"
+
+            def draw_mark(pen, rest=rest, x=x, y=y):
+                for (px, py), path in rest:
+                    pen.moveTo((px - x, py - y))
+                    for step, *points in path:
+                        getattr(pen, step)(*((px - x + dx, py - y + dy) for dx, dy in points))
+
+            glyphs[marks[shape]] = source.quadratic(draw_mark)
+            widths[marks[shape]] = 0
+        pen = TTGlyphPen(glyphs)
+        pen.addComponent(names[base], (1, 0, 0, 1, 0, 0))
+        pen.addComponent(marks[shape], (1, 0, 0, 1, round(x), round(y)))
+        glyphs[names[char]] = pen.glyph()
     builder = FontBuilder(source.em, isTTF=True)
     # One date, so that the same font gives the same bytes.
     builder.updateHead(created=0, modified=0)
@@ -94,6 +145,8 @@ def build(source, chars):
     builder.setupCharacterMap({ord(char): name for char, name in names.items()})
     builder.setupGlyf(glyphs)
     table = builder.font["glyf"]
+    for glyph in glyphs.values():
+        glyph.recalcBounds(table)
     builder.setupHorizontalMetrics(
         {name: (width, getattr(table[name], "xMin", 0)) for name, width in widths.items()}
     )
