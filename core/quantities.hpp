@@ -144,4 +144,18 @@ inline constexpr Quantity<MilligramsPerLitre> ro_tds{
 inline constexpr Quantity<MilligramsPerLitre> tap_tds{
     {.id = "tap_tds", .name = "TDS of the tap water", .range = {0, 20000}, .tolerance = {1, 0.02}}};
 
+// ---- weight
+// --------------------------------------------------------------------------------------
+
+inline constexpr Quantity<Grams> glass_mass{{.id = "glass_mass",
+                                             .name = "glass of the empty tank",
+                                             .range = {0, 200000000},
+                                             .tolerance = {0.0, 0.05},
+                                             .shown = {"kg", "lb"}}};
+inline constexpr Quantity<Grams> filled_weight{{.id = "filled_weight",
+                                                .name = "weight of the filled tank on its stand",
+                                                .range = {100, 1000000000},
+                                                .tolerance = {0.0, 0.05},
+                                                .shown = {"kg", "lb"}}};
+
 } // namespace wetsleeve::quantity

@@ -25,7 +25,7 @@ void fill_in(Session& session) {
     put("geometry.box", "height", 55);
     put("geometry.soil", "front", 4);
     put("geometry.soil", "back", 12);
-    put("geometry.stone", "mass", 25000);
+    put("geometry.stone", "stone_mass", 25000);
     put("water.blend", "target", 120);
     put("water.blend", "tap_tds", 400);
     put("water.blend", "ro_tds", 8);
