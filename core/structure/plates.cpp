@@ -99,7 +99,7 @@ Bending standing_pane(bool braced, double length_mm, double height_mm, double th
             sag * pressure_mpa * s2 * s2 / (young_mpa * t2 * thick_mm)};
 }
 
-// Timoshenko & Woinowsky-Krieger, equations (139) and (143) with the strip's share in closed form:
+// source::plates, article 30, with the long strip's share in closed form:
 // four terms give eight digits.
 Bending lying_pane(double one_side_mm, double other_side_mm, double thick_mm, double pressure_mpa) {
     constexpr double pi = 3.14159265358979323846;
