@@ -41,10 +41,10 @@ inline void speak(double stress_mpa, double strength_mpa, double deflection_cm, 
                   Remarks& say) {
     if (stress_mpa * 2 > strength_mpa)
         say.stop("A safety factor of {safety} is far too little: do not fill it. Take thicker "
-                 "glass, a brace, or less height.");
+                 "glass, more support, or less height.");
     else if (strength_mpa < 60 && stress_mpa > 6.5)
         say.caution("Annealed panes of tanks are kept below 6 to 7 MPa (24 MPa and a factor of "
-                    "3.8, common practice): take thicker glass, a brace, or less height.");
+                    "3.8, common practice): take thicker glass, more support, or less height.");
     if (deflection_cm > thick_cm / 2)
         say.note("It bends more than half its thickness: there it also stretches, and these "
                  "figures run high. Seams may not stand it.");
