@@ -15,11 +15,11 @@ struct BowFront {
     static constexpr const char* sentence =
         "Measured {measured}, the bow-front tank is {length} long, {ends} deep at its ends and "
         "{middle} in the middle, and {height} high, in {glass} glass. Filled to {gap} below the "
-        "rim "
-        "it holds {inside_volume}.\n"
-        "Inside it is {inside_width} deep in the middle, a floor of {inside_floor}, with the water "
-        "{water_height} high. "
-        "Empty, its glass weighs {glass_mass}.";
+        "rim it holds {inside_volume}.\n"
+        "Inside it is {inside_width} deep in the middle, a floor of {inside_floor}, with the "
+        "water {water_height} high. Empty, its glass weighs {glass_mass}.";
+    static constexpr const char* radius =
+        "radius of the front = ({length}² ÷ 4 + ({middle} − {ends})²) ÷ (2 × ({middle} − {ends}))";
     static constexpr About about{
         .id = "geometry.bow_front",
         .title = "Bow-front tank",
@@ -27,9 +27,7 @@ struct BowFront {
         .sentences = {sentence, sentence},
         .variant = "measured",
         .formula =
-            {"radius of the front = ({length}² ÷ 4 + ({middle} − {ends})²) ÷ (2 × ({middle} − "
-             "{ends}))",
-             "0|{inside_width} = {middle} − 2 × {glass}",
+            {radius, "0|{inside_width} = {middle} − 2 × {glass}", "1|{inside_width} = {middle}",
              "{inside_floor} = box behind the ends of the arc + circular segment before them",
              plan::water_height_outside, plan::water_height_inside, plan::volume, plan::weight},
         .sources = {source::prism, source::mensuration, source::float_glass},

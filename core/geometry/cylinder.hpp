@@ -16,15 +16,14 @@ struct Cylinder {
         "Measured {measured}, the round tank is {diameter} across and {height} high, in {glass} "
         "glass. Filled to {gap} below the rim it holds {inside_volume}.\n"
         "Inside it is {inside_width} across, a floor of {inside_floor}, with the water "
-        "{water_height} high. "
-        "Empty, its glass weighs {glass_mass}.";
+        "{water_height} high. Empty, its glass weighs {glass_mass}.";
     static constexpr About about{
         .id = "geometry.cylinder",
         .title = "Round tank",
         .keywords = "cylinder cylindrical drum circular bowl diameter litres gallons volume",
         .sentences = {sentence, sentence},
         .variant = "measured",
-        .formula = {"0|{inside_width} = {diameter} − 2 × {glass}",
+        .formula = {"0|{inside_width} = {diameter} − 2 × {glass}", "1|{inside_width} = {diameter}",
                     "{inside_floor} = π × {inside_width}² ÷ 4", plan::water_height_outside,
                     plan::water_height_inside, plan::volume, plan::weight},
         .sources = {source::prism, source::mensuration, source::float_glass},

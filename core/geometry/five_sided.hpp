@@ -13,12 +13,14 @@ struct FiveSided {
     using Out = Tank;
 
     static constexpr const char* sentence =
-        "Measured {measured}, the five-sided corner tank is {length} along each wall, with ends of "
-        "{ends}, and {height} high, in {glass} glass. Filled to {gap} below the rim it holds "
+        "Measured {measured}, the five-sided corner tank is {length} along each wall, with ends "
+        "of {ends}, and {height} high, in {glass} glass. Filled to {gap} below the rim it holds "
         "{inside_volume}.\n"
         "Inside it is {inside_width} deep from corner to front, a floor of {inside_floor}, with "
-        "the water {water_height} high. "
-        "Empty, its glass weighs {glass_mass}.";
+        "the water {water_height} high. Empty, its glass weighs {glass_mass}.";
+    static constexpr const char* floor =
+        "0|{inside_floor} = ({length} − 2 × {glass})² − ({length} − {ends} − (2 − √2) × "
+        "{glass})² ÷ 2";
     static constexpr About about{
         .id = "geometry.five_sided",
         .title = "Five-sided tank",
@@ -26,9 +28,7 @@ struct FiveSided {
         .sentences = {sentence, sentence},
         .variant = "measured",
         .formula = {"0|{inside_width} = ({length} + {ends}) ÷ √2 − (1 + √2) × {glass}",
-                    "1|{inside_width} = ({length} + {ends}) ÷ √2",
-                    "0|{inside_floor} = ({length} − 2 × {glass})² − ({length} − {ends} − (2 − √2) "
-                    "× {glass})² ÷ 2",
+                    "1|{inside_width} = ({length} + {ends}) ÷ √2", floor,
                     "1|{inside_floor} = {length}² − ({length} − {ends})² ÷ 2",
                     plan::water_height_outside, plan::water_height_inside, plan::volume,
                     plan::weight},

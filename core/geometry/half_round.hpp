@@ -14,11 +14,12 @@ struct HalfRound {
 
     static constexpr const char* sentence =
         "Measured {measured}, the half-round tank is {length} along its flat back and {height} "
-        "high, "
-        "in {glass} glass. Filled to {gap} below the rim it holds {inside_volume}.\n"
+        "high, in {glass} glass. Filled to {gap} below the rim it holds {inside_volume}.\n"
         "Inside it is {inside_width} deep, a floor of {inside_floor}, with the water "
-        "{water_height} high. "
-        "Empty, its glass weighs {glass_mass}.";
+        "{water_height} high. Empty, its glass weighs {glass_mass}.";
+    static constexpr const char* floor =
+        "{inside_floor} = r² arccos(d ÷ r) − d √(r² − d²), r: radius of the front, d: from its "
+        "centre to the back";
     static constexpr About about{
         .id = "geometry.half_round",
         .title = "Half-round tank",
@@ -26,11 +27,8 @@ struct HalfRound {
         .sentences = {sentence, sentence},
         .variant = "measured",
         .formula = {"0|{inside_width} = {length} ÷ 2 − 2 × {glass}",
-                    "1|{inside_width} = {length} ÷ 2",
-                    "{inside_floor} = r² arccos(d ÷ r) − d √(r² − d²), r: radius of the front, d: "
-                    "from its centre to the back",
-                    plan::water_height_outside, plan::water_height_inside, plan::volume,
-                    plan::weight},
+                    "1|{inside_width} = {length} ÷ 2", floor, plan::water_height_outside,
+                    plan::water_height_inside, plan::volume, plan::weight},
         .sources = {source::prism, source::mensuration, source::float_glass},
         .assumes = {"The faces that were measured make a half circle: the front stands out by half "
                     "the length.",

@@ -17,8 +17,7 @@ struct Polygon {
         "Measured {measured}, the tank has {sides} equal sides, {flats} across the flats and is "
         "{height} high, in {glass} glass. Filled to {gap} below the rim it holds {inside_volume}.\n"
         "Inside it is {inside_width} across, a floor of {inside_floor}, with the water "
-        "{water_height} high. "
-        "Empty, its glass weighs {glass_mass}.";
+        "{water_height} high. Empty, its glass weighs {glass_mass}.";
     static constexpr About about{
         .id = "geometry.polygon",
         .title = "Many-sided tank",

@@ -14,11 +14,12 @@ struct QuarterRound {
 
     static constexpr const char* sentence =
         "Measured {measured}, the quarter-round corner tank is {length} along each wall and "
-        "{height} "
-        "high, in {glass} glass. Filled to {gap} below the rim it holds {inside_volume}.\n"
+        "{height} high, in {glass} glass. Filled to {gap} below the rim it holds {inside_volume}.\n"
         "Inside it is {inside_width} deep from corner to front, a floor of {inside_floor}, with "
-        "the water {water_height} high. "
-        "Empty, its glass weighs {glass_mass}.";
+        "the water {water_height} high. Empty, its glass weighs {glass_mass}.";
+    static constexpr const char* floor =
+        "{inside_floor} = r² (π ÷ 4 − arcsin(d ÷ r)) − d √(r² − d²) + d², r: radius of the "
+        "front, d: from its centre to the back panes";
     static constexpr About about{
         .id = "geometry.quarter_round",
         .title = "Quarter-round tank",
@@ -26,11 +27,8 @@ struct QuarterRound {
         .sentences = {sentence, sentence},
         .variant = "measured",
         .formula = {"0|{inside_width} = {length} − (1 + √2) × {glass}",
-                    "1|{inside_width} = {length}",
-                    "{inside_floor} = r² (π ÷ 4 − arcsin(d ÷ r)) − d √(r² − d²) + d², r: radius of "
-                    "the front, d: from its centre to the back panes",
-                    plan::water_height_outside, plan::water_height_inside, plan::volume,
-                    plan::weight},
+                    "1|{inside_width} = {length}", floor, plan::water_height_outside,
+                    plan::water_height_inside, plan::volume, plan::weight},
         .sources = {source::prism, source::mensuration, source::float_glass},
         .assumes = {"The faces that were measured make a quarter of a circle about the corner.",
                     plan::straight, plan::height_from}};
