@@ -147,5 +147,17 @@ inline constexpr Quantity<MilligramsPerLitre> tap_tds{
 // What is dissolved while the lights are on.
 inline constexpr Quantity<MilligramsPerLitre> co2{
     {.id = "co2", .name = "CO2 in the water", .range = {0, 1000}, .tolerance = {0.0, 0.2}}};
+// ---- weight -------------------------------------------------------------------------------------
+
+inline constexpr Quantity<Grams> glass_mass{{.id = "glass_mass",
+                                             .name = "glass of the empty tank",
+                                             .range = {0, 200000000},
+                                             .tolerance = {0.0, 0.05},
+                                             .shown = {"kg", "lb"}}};
+inline constexpr Quantity<Grams> filled_weight{{.id = "filled_weight",
+                                                .name = "weight of the filled tank on its stand",
+                                                .range = {100, 1000000000},
+                                                .tolerance = {0.0, 0.05},
+                                                .shown = {"kg", "lb"}}};
 
 } // namespace wetsleeve::quantity

@@ -1,11 +1,12 @@
 #include "core/geometry/section.hpp"
 
-#include "core/geometry/box.hpp"
+#include "core/geometry/plan.hpp"
 #include "core/quantities.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <string>
 
 namespace wetsleeve::geometry {
 
@@ -37,6 +38,14 @@ class Reader {
         return cell == Slip::none ? std::numeric_limits<double>::quiet_NaN()
                                   : session_.outcome().value[cell];
     }
+    // Of the line that answers a travelling quantity: the value of another of its slots.
+    double beside(std::string_view quantity, std::string_view slot, double otherwise) const {
+        const std::size_t cell = session_.slip().find_cell(quantity);
+        if (cell == Slip::none || !session_.slip().cells()[cell].answered) return otherwise;
+        const std::size_t line = session_.slip().cells()[cell].home;
+        return value(std::string(session_.slip().line(line).about.id) + "/" + std::string(slot),
+                     otherwise);
+    }
     double value(std::string_view key, double otherwise) const {
         const double known = value(key);
         return std::isfinite(known) ? known : otherwise;
@@ -50,10 +59,17 @@ SectionShape box(Part part, double left, double foot, double right, double top) 
     return {part, true, {{left, foot}, {right, foot}, {right, top}, {left, top}}};
 }
 
-// Of the soil, from one pane to the other.
+// Of the soil, from one pane to the other, through the middle of its mound.
 struct Slope {
     double left, right, front, back; // cm
-    double at(double x) const { return front + (back - front) * (x - left) / (right - left); }
+    double mound, across;            // cm; a cap of a sphere in the middle, mound = 0: none
+    double at(double x) const {
+        const double flat = front + (back - front) * (x - left) / (right - left);
+        const double off = x - (left + right) / 2;
+        if (!(mound > 0) || std::fabs(off) >= across / 2) return flat;
+        const double radius = (across * across / 4 + mound * mound) / (2 * mound);
+        return flat + std::max(0.0, mound - radius + std::sqrt(radius * radius - off * off));
+    }
 };
 
 // A stone whose section has this area, standing on the soil. Every point is lifted by the soil
@@ -89,18 +105,23 @@ Section section_of(const Session& session) {
     const double deep_cm = read.value(quantity::water_height.spec.id);
     if (!(inside_cm > 0 && deep_cm > 0)) return section;
 
-    const double glass = read.value("geometry.box/glass", 1.0);
+    const double glass = read.value(quantity::glass.spec.id, 1.0);
     const double left = glass;
     const double right = glass + inside_cm;
     const double width = inside_cm + 2 * glass;
     const double level = glass + deep_cm;
+    const char* const water = quantity::water_height.spec.id; // every tank's line answers it
     const bool outside =
-        read.value("geometry.box/measured", 0) == static_cast<double>(Measured::outside);
-    const double rim = std::max(level, read.value("geometry.box/height", deep_cm * 1.06) +
-                                           (outside ? 0.0 : glass));
+        read.beside(water, "measured", 0) == static_cast<double>(Measured::outside);
+    const double rim =
+        std::max(level, read.beside(water, "height", deep_cm * 1.06) + (outside ? 0.0 : glass));
     const auto below_rim = [&](double depth) { return std::clamp(glass + depth, glass, rim); };
-    const Slope soil{left, right, below_rim(read.value("geometry.soil/front", 0)),
-                     below_rim(read.value("geometry.soil/back", 0))};
+    const Slope soil{left,
+                     right,
+                     below_rim(read.value("geometry.soil/front", 0)),
+                     below_rim(read.value("geometry.soil/back", 0)),
+                     read.value("geometry.soil/mound", 0),
+                     read.value("geometry.soil/across", 0)};
 
     section.width_cm = width;
     section.height_cm = rim;
@@ -118,10 +139,15 @@ Section section_of(const Session& session) {
         after = std::clamp(level - session.outcome().value[cell], glass, level);
         shapes.push_back(box(Part::drained, left, after, right, level));
     }
-    if (soil.front > glass || soil.back > glass)
-        shapes.push_back({Part::soil,
-                          true,
-                          {{left, glass}, {right, glass}, {right, soil.back}, {left, soil.front}}});
+    if (soil.front > glass || soil.back > glass || soil.mound > 0) {
+        SectionShape shape{Part::soil, true, {{left, glass}, {right, glass}}};
+        const int steps = soil.mound > 0 ? 24 : 1;
+        for (int i = 0; i <= steps; ++i) {
+            const double x = right + (left - right) * i / steps;
+            shape.points.push_back({x, std::min(soil.at(x), rim)});
+        }
+        shapes.push_back(shape);
+    }
 
     // Stone is known by its litres: spread over the tank's length they give the mean section, which
     // is drawn as two stones.

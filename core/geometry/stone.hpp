@@ -9,7 +9,7 @@ namespace wetsleeve::geometry {
 
 struct Stone {
     struct In {
-        Grams mass;
+        Grams stone_mass;
         KilogramsPerLitre density;
         Percent under;
     };
@@ -21,9 +21,10 @@ struct Stone {
         .id = "geometry.stone",
         .title = "Stone",
         .keywords = "rock hardscape displacement weight kilograms density",
-        .sentences = {"{mass} of stone at {density}, {under} of it under water, takes the room of "
-                      "{stone_displaced}."},
-        .formula = {"{stone_displaced} = {mass} ÷ {density} × {under}"},
+        .sentences =
+            {"{stone_mass} of stone at {density}, {under} of it under water, takes the room of "
+             "{stone_displaced}."},
+        .formula = {"{stone_displaced} = {stone_mass} ÷ {density} × {under}"},
         .sources = {source::archimedes},
         .assumes = {"The stone is solid. Porous rock soaks water up and takes less room.",
                     "Densities, from memory: granite 2.65, limestone 2.6 to 2.7, slate 2.7 to 2.8, "
@@ -32,12 +33,7 @@ struct Stone {
         .everyday = true};
 
     static constexpr std::tuple slots{
-        given<&In::mass>({.id = "mass",
-                          .name = "stone",
-                          .range = {0, 20000000},
-                          .usual = 0,
-                          .tolerance = {0.0, 0.02},
-                          .shown = {"kg", "lb"}}),
+        given<&In::stone_mass>(quantity::stone_mass),
         given<&In::density>({.id = "density",
                              .name = "density of the stone",
                              .range = {0.5, 4},
@@ -46,18 +42,18 @@ struct Stone {
                              .offers = preset::stones::density}),
         given<&In::under>(
             {.id = "under", .name = "share under water", .range = {1, 100}, .usual = 100}),
-        answer<&Out::stone_displaced>(quantity::stone_displaced, {"mass"})};
+        answer<&Out::stone_displaced>(quantity::stone_displaced, {"stone_mass"})};
 
     static Result<Out> reckon(const In& in) {
-        return Out{
-            .stone_displaced = {in.mass.value / 1000 / in.density.value * in.under.value / 100}};
+        return Out{.stone_displaced = {in.stone_mass.value / 1000 / in.density.value *
+                                       in.under.value / 100}};
     }
 
     static void speak(const In& in, const Out&, Remarks& say) {
         if (in.density.value < 1)
             say.note("At {density} it floats: this is wood or foam, and only what is under water "
                      "counts.");
-        if (in.mass.value > 23000)
+        if (in.stone_mass.value > 23000)
             say.caution("Lift no more than 23 kg alone and close to the body (ISO 11228-1); bring "
                         "stone in parts or with help.");
     }

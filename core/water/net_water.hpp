@@ -8,7 +8,7 @@ namespace wetsleeve::water {
 
 struct NetWater {
     struct In {
-        Litres inside_volume, soil_displaced, stone_displaced, other, plumbing;
+        Litres inside_volume, soil_displaced, stone_displaced, wood_displaced, other, plumbing;
     };
     struct Out {
         Litres net_water;
@@ -20,17 +20,18 @@ struct NetWater {
         .keywords = "net litres gallons real volume displacement filter hoses",
         .sentences = {"The tank holds {net_water} of water.\n"
                       "Of {inside_volume} inside, soil takes {soil_displaced}, stone "
-                      "{stone_displaced} and other things "
-                      "{other}; the filter and its hoses hold {plumbing} more."},
+                      "{stone_displaced}, wood {wood_displaced} and other things {other}; the "
+                      "filter and its hoses hold {plumbing} more."},
         .formula = {"{net_water} = {inside_volume} − {soil_displaced} − {stone_displaced} − "
-                    "{other} + {plumbing}"},
+                    "{wood_displaced} − {other} + {plumbing}"},
         .sources = {source::archimedes},
-        .assumes = {"Soil and stone lie under the water line, and air has left the pores."},
+        .assumes = {"Soil, stone and wood lie under the water line, and air has left the pores."},
         .everyday = true};
 
     static constexpr std::tuple slots{given<&In::inside_volume>(quantity::inside_volume),
                                       given<&In::soil_displaced>(quantity::soil_displaced),
                                       given<&In::stone_displaced>(quantity::stone_displaced),
+                                      given<&In::wood_displaced>(quantity::wood_displaced),
                                       given<&In::other>({.id = "other",
                                                          .name = "room taken by other things",
                                                          .range = {-50000, 100000},
@@ -44,7 +45,8 @@ struct NetWater {
 
     static Result<Out> reckon(const In& in) {
         return Out{.net_water = {in.inside_volume.value - in.soil_displaced.value -
-                                 in.stone_displaced.value - in.other.value + in.plumbing.value}};
+                                 in.stone_displaced.value - in.wood_displaced.value -
+                                 in.other.value + in.plumbing.value}};
     }
 
     static void speak(const In& in, const Out& out, Remarks& say) {

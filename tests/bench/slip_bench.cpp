@@ -25,7 +25,17 @@ void fill_in(Session& session) {
     put("geometry.box", "height", 55);
     put("geometry.soil", "front", 4);
     put("geometry.soil", "back", 12);
-    put("geometry.stone", "mass", 25000);
+    put("geometry.stone", "stone_mass", 25000);
+    put("structure.side_pane", "length", 118);
+    put("structure.side_pane", "height", 54);
+    put("structure.bottom_pane", "length", 118);
+    put("structure.bottom_pane", "width", 58);
+    put("structure.bottom_pane", "height", 54);
+    put("structure.weight", "stand", 45000);
+    put("structure.floor", "length", 120);
+    put("structure.floor", "width", 60);
+    put("structure.tilt", "slope", 0.2);
+    put("structure.tilt", "length", 120);
     put("water.blend", "target", 120);
     put("water.blend", "tap_tds", 400);
     put("water.blend", "ro_tds", 8);

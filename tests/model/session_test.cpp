@@ -67,7 +67,7 @@ TEST_CASE("an answer typed over is held, and what it gives way to follows") {
     CHECK(s.see("water.blend", "refill").value == 120);
 
     // It stays held when the tank changes …
-    CHECK(s.type("geometry.stone", "mass", "27").empty());
+    CHECK(s.type("geometry.stone", "stone_mass", "27").empty());
     CHECK(s.see("water.change", "refill").value == 120);
     CHECK_THAT(s.see("water.change", "share").value, WithinRel(100 * 120 / 324.125, 1e-9));
     // … says so when it can be no more, and loses nothing …

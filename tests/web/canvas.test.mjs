@@ -169,7 +169,7 @@ test("a lost context comes back; one that stays lost gives way to the plain face
 test("lines are taken off and put on by touch, and named values picked", async ({ page, site }) => {
   const onSlip = () => page.evaluate(() => wetsleeveTest.state().lines.map((line) => line.id));
   await open(page, site.url);
-  await enterOnCanvas(page, "geometry.stone", "mass", "29");
+  await enterOnCanvas(page, "geometry.stone", "stone_mass", "29");
   await tapTarget(page, "slot geometry.stone density");
   await tapTarget(page, "key named…");
   const basalt = (await slot(page, "geometry.stone", "density")).offers.indexOf("basalt");

@@ -109,7 +109,7 @@ export const job = [
   ["geometry.box", "height", "45"],
   ["geometry.soil", "front", "3"],
   ["geometry.soil", "back", "10"],
-  ["geometry.stone", "mass", "12"],
+  ["geometry.stone", "stone_mass", "12"],
   ["water.blend", "target", "120"],
   ["water.blend", "tap_tds", "300"],
   ["water.blend", "ro_tds", "10"],

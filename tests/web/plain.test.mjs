@@ -247,7 +247,7 @@ test("one clean page on paper", async ({ page, site }) => {
 
 test("lines are ticked on and off by keyboard, and a named value is typed", async ({ page, site }) => {
   await open(page, site.url, "plain");
-  await type(page, "geometry.stone", "mass", "29");
+  await type(page, "geometry.stone", "stone_mass", "29");
   await type(page, "geometry.stone", "density", "basalt");
   await expect(field(page, "geometry.stone", "density")).toHaveValue("2.9");
 
@@ -261,5 +261,5 @@ test("lines are ticked on and off by keyboard, and a named value is typed", asyn
   await expect(field(page, "water.net", "stone_displaced")).toHaveValue("10");
   await tick.press("Space");
   await expect(page.locator("#geometry-stone")).toHaveCount(1);
-  await expect(field(page, "geometry.stone", "mass")).toHaveValue("0");
+  await expect(field(page, "geometry.stone", "stone_mass")).toHaveValue("0");
 });
