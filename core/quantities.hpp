@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/model/line.hpp"
+#include "presets/covers.hpp"
 
 namespace wetsleeve::quantity {
 
@@ -143,5 +144,27 @@ inline constexpr Quantity<MilligramsPerLitre> ro_tds{
     {.id = "ro_tds", .name = "TDS of the RO water", .range = {0, 20000}, .tolerance = {1, 0.02}}};
 inline constexpr Quantity<MilligramsPerLitre> tap_tds{
     {.id = "tap_tds", .name = "TDS of the tap water", .range = {0, 20000}, .tolerance = {1, 0.02}}};
+
+// ---- heat ---------------------------------------------------------------------------------------
+
+inline constexpr Quantity<Percent> surface_covered{{.id = "surface_covered",
+                                                    .name = "share of the surface under a lid",
+                                                    .range = {0, 100},
+                                                    .usual = 0,
+                                                    .tolerance = {0, 0.0},
+                                                    .offers = preset::covers::share}};
+inline constexpr Quantity<Watts> pump_power{{.id = "pump_power",
+                                             .name = "power of pumps in the water",
+                                             .range = {0, 5000},
+                                             .usual = 0,
+                                             .tolerance = {0.0, 0.1}}};
+// Light that stays in the tank ends as heat, and a lamp close to the water warms it from above.
+// Half is common practice, no source.
+inline constexpr Quantity<Percent> lamp_share{
+    {.id = "lamp_share",
+     .name = "share of the lamps' power that warms the water",
+     .range = {0, 100},
+     .usual = 50,
+     .tolerance = {15, 0.0}}};
 
 } // namespace wetsleeve::quantity
