@@ -38,7 +38,8 @@ struct HotSpell {
         .sentences =
             {"In {days} with the room between {room_low} and {room_high} the water peaks at "
              "{peak}. "
-             "It keeps to {limit} for the first {holds} and is above it for {over} in all; then, "
+             "It stays at or below {limit} for the first {holds} and is above it for {over} in "
+             "all; then, "
              "with the room back at {room_temperature}, for another {recovers}.\n"
              "It starts at {start} at midnight; the room is hottest at {hottest_at}. {lamp_share} "
              "of {lamp_power} of lamps, on at {lights_on} for {light_hours}, and {pump_power} of "
@@ -54,7 +55,7 @@ struct HotSpell {
                     source::practice},
         .assumes = {box_on_a_board, half_as_warm,
                     "The room swings by a sine; its air holds the same vapour day and night, "
-                    "{room_humidity} at the middle of the swing.",
+                    "the given humidity at the middle of the swing.",
                     "Lamps and pumps go on as before, also after the spell, which is followed for "
                     "7 days."}};
 

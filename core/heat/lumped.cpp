@@ -114,9 +114,7 @@ Course course_of(const Losses& losses, double capacity_j_k, const Room& room, co
         return wait > 1e-9 ? wait : day_min;
     };
 
-    // Four hours see each side of a day's swing; a room that stays needs no such watch.
     const double swing_k = 0.5 * (room.high_c - room.low_c);
-    RungeKutta rk{watch.wanted_k, swing_k == 0 ? minutes : 240};
     // How quickly the water follows the room, and how hard it is pulled where a stretch begins.
     const Air first = room.at(0);
     const double pull_w = losses.watts(start_c, first);
@@ -124,6 +122,8 @@ Course course_of(const Losses& losses, double capacity_j_k, const Room& room, co
     const double slope =
         (std::fabs(heat.lit_w) + std::fabs(heat.always_w) + std::fabs(pull_w)) * 60 / capacity_j_k +
         rate * swing_k;
+    // Beyond 3.3 ÷ rate a step is no longer stable.
+    RungeKutta rk{watch.wanted_k, std::fmin(minutes, 2 / rate)};
     const double next = rk.first_step(slope, std::fmax(rate, 2 * pi / day_min));
     double t = 0;
     double y = start_c;
@@ -137,6 +137,10 @@ Course course_of(const Losses& losses, double capacity_j_k, const Room& room, co
             lit = to_off < to_on;
             end = std::fmin(end, t + std::fmin(to_on, to_off));
         }
+        // The room's turning points cut the day as well: each stretch begins afresh.
+        if (swing_k > 0)
+            end = std::fmin(end, t + std::fmin(until(t, room.peak_min),
+                                               until(t, std::fmod(room.peak_min + 720, day_min))));
         const double heat_w = heat.always_w + (lit ? heat.lit_w : 0);
         const bool went = rk.run(
             [&](double at, double water_c) {

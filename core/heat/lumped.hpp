@@ -37,7 +37,7 @@ struct Course {
 struct Watch {
     double limit_c = 0;
     bool stop_under = false; // end as soon as the limit is reached from above
-    double wanted_k = 3e-5;  // error of a step; a course's stays below 0.003 K
+    double wanted_k = 2e-4;  // error of a step; a course's stays below 0.005 K
 };
 
 // From midnight at `start_c` for `minutes`. Each step's error stays below 1e-4 K, a course's below
