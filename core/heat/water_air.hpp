@@ -4,7 +4,7 @@
 namespace wetsleeve::heat {
 
 inline constexpr double air_pressure_pa = 101325.0;
-// ASHRAE Fundamentals chapter 1 prints melting as 333.4; IAPWS R10-06 gives 333.43 kJ/kg.
+// IAPWS R10-06, at 0 °C and 1 atm.
 inline constexpr double melting_j_kg = 333430.0;
 inline constexpr double ice_j_kg_k = 2050.0; // −20 to 0 °C, within 3 %, IAPWS R10-06
 
