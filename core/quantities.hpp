@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/model/line.hpp"
+#include "presets/covers.hpp"
 
 namespace wetsleeve::quantity {
 
@@ -147,6 +148,7 @@ inline constexpr Quantity<MilligramsPerLitre> tap_tds{
 // What is dissolved while the lights are on.
 inline constexpr Quantity<MilligramsPerLitre> co2{
     {.id = "co2", .name = "CO2 in the water", .range = {0, 1000}, .tolerance = {0.0, 0.2}}};
+
 // ---- weight -------------------------------------------------------------------------------------
 
 inline constexpr Quantity<Grams> glass_mass{{.id = "glass_mass",
@@ -159,5 +161,27 @@ inline constexpr Quantity<Grams> filled_weight{{.id = "filled_weight",
                                                 .range = {100, 1000000000},
                                                 .tolerance = {0.0, 0.05},
                                                 .shown = {"kg", "lb"}}};
+
+// ---- heat ---------------------------------------------------------------------------------------
+
+inline constexpr Quantity<Percent> surface_covered{{.id = "surface_covered",
+                                                    .name = "share of the surface under a lid",
+                                                    .range = {0, 100},
+                                                    .usual = 0,
+                                                    .tolerance = {0, 0.0},
+                                                    .offers = preset::covers::share}};
+inline constexpr Quantity<Watts> pump_power{{.id = "pump_power",
+                                             .name = "power of pumps in the water",
+                                             .range = {0, 5000},
+                                             .usual = 0,
+                                             .tolerance = {0.0, 0.1}}};
+// Light that stays in the tank ends as heat, and a lamp close to the water warms it from above.
+// Half is common practice, no source.
+inline constexpr Quantity<Percent> lamp_share{
+    {.id = "lamp_share",
+     .name = "share of the lamps' power that warms the water",
+     .range = {0, 100},
+     .usual = 50,
+     .tolerance = {15, 0.0}}};
 
 } // namespace wetsleeve::quantity

@@ -1,0 +1,189 @@
+// Water, air, losses and the integrator, against numbers that this project did not make.
+#include "core/heat/dormand_prince.hpp"
+#include "core/heat/lumped.hpp"
+#include "core/heat/water_air.hpp"
+#include "tests/support.hpp"
+
+#include <catch2/catch_test_macros.hpp>
+#include <catch2/matchers/catch_matchers_floating_point.hpp>
+
+#include <cmath>
+
+namespace wetsleeve::heat {
+
+using Catch::Matchers::WithinAbs;
+using Catch::Matchers::WithinRel;
+
+TEST_CASE("water is as IAPWS has it") {
+    // IAPWS R7-97(2012), table 35.
+    CHECK_THAT(saturation_pa(300 - 273.15), WithinRel(0.353658941e4, 1e-8));
+    CHECK_THAT(saturation_pa(500 - 273.15), WithinRel(0.263889776e7, 1e-8));
+    // python3-iapws 1.5: IAPWS-95 density and heat capacity, IAPWS-97 latent heat.
+    struct Row {
+        double t, density, cp, latent;
+    };
+    for (const Row& row :
+         {Row{5, 999.9666, 4205.0, 2489.05e3}, Row{20, 998.2072, 4184.1, 2453.55e3},
+          Row{25, 997.0476, 4181.3, 2441.71e3}, Row{30, 995.6495, 4179.8, 2429.84e3},
+          Row{40, 992.2164, 4179.4, 2406.00e3}}) {
+        CHECK_THAT(water_density_kg_m3(row.t), WithinAbs(row.density, 0.0015));
+        CHECK_THAT(water_cp_j_kg_k(row.t), WithinRel(row.cp, 0.0002));
+        CHECK_THAT(evaporation_j_kg(row.t), WithinRel(row.latent, 0.00002));
+    }
+}
+
+TEST_CASE("moist air is as ASHRAE has it") {
+    // npm psychrolib at 101325 Pa, tests/oracles/heat_air.mjs.
+    struct Row {
+        double t, humidity, saturation, ratio, wet_bulb;
+    };
+    for (const Row& row : {Row{27, 0.5, 3567.312, 0.01114447, 19.53381},
+                           Row{28, 0.6, 3782.207, 0.01424850, 22.07398},
+                           Row{35, 0.2, 5627.819, 0.00698645, 18.87039},
+                           Row{5, 0.9, 872.4867, 0.00485753, 4.301658}}) {
+        CHECK_THAT(saturation_pa(row.t), WithinRel(row.saturation, 0.0003));
+        CHECK_THAT(humidity_ratio(row.humidity * saturation_pa(row.t)),
+                   WithinRel(row.ratio, 0.0003));
+        CHECK_THAT(wet_bulb_c(row.t, row.humidity), WithinAbs(row.wet_bulb, 0.005));
+    }
+    // ASHRAE Fundamentals 2017, chapter 1, table 3, over ice (from memory): −20 °C 103.24 Pa.
+    CHECK_THAT(saturation_pa(-20), WithinRel(103.24, 0.0005));
+    CHECK_THAT(saturation_pa(-1e-9), WithinRel(saturation_pa(0), 1e-5));
+}
+
+TEST_CASE("glass and convection are as textbooks have them") {
+    // EN 673 with its own surfaces: single glazing is published as 5.8 (4 mm) and 5.7 W/m²K (6 mm).
+    CHECK_THAT(pane_w_m2k(7.7, 0.004, 25), WithinAbs(5.8, 0.05));
+    CHECK_THAT(pane_w_m2k(7.7, 0.006, 25), WithinAbs(5.7, 0.05));
+    // Incropera & DeWitt, a fire screen 0.71 m high at 232 °C in 23 °C, by Churchill & Chu: 7.0
+    // W/m²K (from memory); the lines for air are meant for rooms, hence 5 %.
+    CHECK_THAT(wall_convection_w_m2k(232 - 23, 0.71, 127), WithinRel(7.0, 0.05));
+    // Holman's short form for laminar air at a wall, 1.42 (ΔT ÷ L)^¼ (from memory): rooms' air
+    // agrees to some 15 %.
+    CHECK_THAT(wall_convection_w_m2k(6, 0.5, 22), WithinRel(1.42 * std::pow(12, 0.25), 0.15));
+}
+
+TEST_CASE("evaporation lies among the published formulas") {
+    // Shah 2014 (from memory): the greater of 35 ρ (ρr − ρw)^⅓ (Ww − Wr) and 5e-5 (pw − pr) kg/m²h,
+    // 40 below 0.02 kg/m³. A calm surface in a room's still air must lie within half of it.
+    const auto air_density = [](double t, double vapour_pa) {
+        return (air_pressure_pa - 0.378 * vapour_pa) / 287.05 / (t + 273.15);
+    };
+    for (const double water : {22.0, 25.0, 28.0})
+        for (const double room : {20.0, 24.0, 28.0}) {
+            const double pw = saturation_pa(water);
+            const double pr = 0.5 * saturation_pa(room);
+            const double lift = air_density(room, pr) - air_density(water, pw);
+            const double still = lift > 0 ? (lift < 0.02 ? 40 : 35) * (air_density(water, pw)) *
+                                                std::cbrt(lift) *
+                                                (humidity_ratio(pw) - humidity_ratio(pr))
+                                          : 0;
+            const double shah = std::fmax(still, 5e-5 * (pw - pr));
+            const Losses losses({.floor_m2 = 1, .height_m = 0.5});
+            const double ours = losses.evaporated_l_h(water, {room, pr});
+            CAPTURE(water, room, shah, ours);
+            CHECK_THAT(ours, WithinRel(shah, 0.5));
+        }
+    // At activity 1 the wind term is ASHRAE's own.
+    CHECK_THAT(evaporation_w_m2pa(1.5, 1), WithinRel(0.089 + 0.0782 * 1.5, 1e-12));
+}
+
+TEST_CASE("losses balance where they should") {
+    const Losses open({.floor_m2 = 0.72, .height_m = 0.5});
+    const Losses lidded({.floor_m2 = 0.72, .height_m = 0.5, .covered = 1, .wrap_m = 0.03});
+    const Air damp{24, saturation_pa(24)};
+    CHECK_THAT(open.watts(24, damp), WithinAbs(0, 1e-9)); // nothing drives anything
+    CHECK_THAT(lidded.watts(24, {24, 0}), WithinAbs(0, 1e-9));
+    for (double heat_w : {-100.0, 0.0, 50.0, 400.0, 3000.0}) {
+        const double settles = open.steady_c(heat_w, {22, 1300});
+        CHECK_THAT(open.watts(settles, {22, 1300}), WithinAbs(heat_w, 1e-9));
+    }
+    // Wind alone brings water without walls to the wet bulb: psychrolib, 27 °C and 50 %.
+    const Losses wide({.floor_m2 = 10000, .height_m = 0.0001, .glass_m = 1000});
+    const Air wind{27, 0.5 * saturation_pa(27), 5000};
+    CHECK_THAT(wide.steady_c(0, wind), WithinAbs(19.5338, 0.1));
+}
+
+TEST_CASE("the integrator keeps to its error, and is of the fifth order") {
+    // y' = −y + cos t has the solution (sin t + cos t)/2 + c e^(−t).
+    const auto exact = [](double t) {
+        return 0.5 * (std::sin(t) + std::cos(t)) + 2.5 * std::exp(-t);
+    };
+    double last_error = 0;
+    double last_steps = 0;
+    for (const double wanted : {1e-4, 1e-6, 1e-8, 1e-10}) {
+        RungeKutta rk{wanted, 100};
+        double y = 3;
+        double worst_inside = 0;
+        int steps = 0;
+        REQUIRE(rk.run(
+            [](double t, double at) { return std::cos(t) - at; }, 0, 20, rk.first_step(3, 1), y,
+            [&](const RungeKuttaStep& step) {
+                ++steps;
+                for (const double share : {0.25, 0.5, 0.75})
+                    worst_inside = std::fmax(
+                        worst_inside, std::fabs(step.value(share) - exact(step.time(share))));
+                return true;
+            }));
+        const double error = std::fabs(y - exact(20));
+        CAPTURE(wanted, error, worst_inside, steps);
+        CHECK(error < 10 * wanted);
+        CHECK(worst_inside < 100 * wanted);
+        // A hundredth of the error costs 100^(1/5) = 2.5 times the steps.
+        if (last_error > 0) CHECK(steps < 3.2 * last_steps);
+        last_error = error;
+        last_steps = steps;
+    }
+    // Fixed steps: halving them divides the error by 2⁵.
+    const auto fixed = [](double h) {
+        RungeKutta rk{1e9, h}; // never thrown away, never longer
+        double y = 1;
+        (void)rk.run([](double, double at) { return -at; }, 0, 2, h, y,
+                     [](const RungeKuttaStep&) { return true; });
+        return std::fabs(y - std::exp(-2.0));
+    };
+    CHECK_THAT(fixed(0.05) / fixed(0.025), WithinRel(32, 0.1));
+}
+
+TEST_CASE("a course holds its promise over many tanks") {
+    test::Dice dice(7);
+    double worst = 0;
+    for (int i = 0; i < 500; ++i) {
+        const double floor_m2 = 0.03 * std::pow(500, dice.unit());
+        const double height_m = 0.2 + dice.unit();
+        const double net_l = floor_m2 * height_m * 1000 * (0.6 + 0.4 * dice.unit());
+        const Losses losses({.floor_m2 = floor_m2, .height_m = height_m, .covered = dice.unit()});
+        const double capacity = capacity_j_k(net_l, floor_m2 * height_m * 1000, 25);
+        const double low = 18 + 8 * dice.unit();
+        const Room room{low, low + 15 * dice.unit(), 1440 * dice.unit(), 0.5 * saturation_pa(low)};
+        const Heat heat{0.1 * net_l * dice.unit(), 0.5 * net_l * dice.unit(), 1440 * dice.unit(),
+                        1440 * dice.unit()};
+        const Course usual = course_of(losses, capacity, room, heat, 25, 14 * 1440, {27});
+        Watch close{27};
+        close.wanted_k = 1e-9;
+        const Course fine = course_of(losses, capacity, room, heat, 25, 14 * 1440, close);
+        REQUIRE(usual.whole);
+        REQUIRE(fine.whole);
+        worst = std::fmax(worst, std::fabs(usual.highest_c - fine.highest_c));
+        worst = std::fmax(worst, std::fabs(usual.end_c - fine.end_c));
+    }
+    CAPTURE(worst);
+    CHECK(worst < 0.005);
+}
+
+TEST_CASE("a course in a room that stays is an exponential where losses are straight") {
+    // A tank whose walls and bottom are shut off loses through its bottom alone: 2 W/m²K.
+    const Losses losses({.floor_m2 = 1, .height_m = 1e-9, .covered = 1, .wrap_m = 1e9});
+    const double capacity = 4.18e5;
+    const double rate_min = 2 * 60 / capacity;
+    const Course course = course_of(losses, capacity, {10, 10, 0, 0}, {4, 0, 0, 0}, 25, 3000, {20});
+    REQUIRE(course.whole);
+    const double settles = 10 + 4 / 2.0;
+    CHECK_THAT(course.end_c,
+               WithinAbs(settles + (25 - settles) * std::exp(-3000 * rate_min), 1e-4));
+    const double falls_min = std::log((25 - settles) / (20 - settles)) / rate_min;
+    CHECK_THAT(course.first_under_min, WithinAbs(falls_min, 0.05));
+    CHECK_THAT(course.over_min, WithinAbs(falls_min, 0.05));
+}
+
+} // namespace wetsleeve::heat
