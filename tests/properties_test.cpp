@@ -21,6 +21,16 @@ std::string inputs(const Line& line, const double* given) {
     return text;
 }
 
+// Lines with an answer that jumps: the skimmer adds up whole runs, and what rounding to whole marks
+// costs is a saw of many teeth, of which a value may touch but the tip of one. So is the level after
+// just enough whole changes.
+bool jumps(const Line& line) {
+    for (const char* id : {"circulation.skimmer", "dosing.tool", "dosing.weigh", "dosing.spoon",
+                           "water.changes_to"})
+        if (std::string_view(line.about.id) == id) return true;
+    return false;
+}
+
 bool in_ranges(const Line& line, const double* answers) {
     for (std::size_t s = line.givens; s < line.slots.size(); ++s) {
         const Slot& slot = line.slots[s];
@@ -107,8 +117,7 @@ TEST_CASE("backward undoes forward") {
                     ++missed;
                     // Where an answer jumps, a value may hide between the points that are tried; a
                     // line that does not jump has no excuse.
-                    if (slot.kind == Kind::number &&
-                        std::string_view(line->about.id) != "circulation.skimmer")
+                    if (slot.kind == Kind::number && !jumps(*line))
                         FAIL(inputs(*line, given.data())
                              << ": no " << line->slots[way].id << " for " << slot.id << "="
                              << target << ", but " << was << " does it");
@@ -182,7 +191,9 @@ TEST_CASE("units and texts go there and back") {
                         const double off =
                             clock ? clock_difference(typed.value, value) : typed.value - value;
                         const double allowed =
-                            clock ? 0.5 : 1e-9 * (std::fabs(value) + unit.factor);
+                            clock ? 0.5
+                                  : 1e-9 * (std::fabs(value) + unit.factor +
+                                            std::fabs(unit.offset)); // ten digits of either
                         INFO(line->about.id << " " << slot.id << " " << value << " as “" << text
                                             << "”: " << typed.problem);
                         if (!typed.problem.empty() || std::fabs(off) > allowed) FAIL();

@@ -263,9 +263,10 @@ TEST_CASE("the JSON of a slip holds every line, slot and word") {
     Slipped s;
     s.enter_tank();
     const std::string json = view_json(s.session);
-    for (const Line* line : all_lines()) {
-        CHECK_THAT(json, ContainsSubstring(std::string("\"id\":\"") + line->about.id + "\""));
-        for (const Slot& slot : line->slots)
+    for (std::size_t l = 0; l < s.session.slip().size(); ++l) {
+        const Line& line = s.session.slip().line(l);
+        CHECK_THAT(json, ContainsSubstring(std::string("\"id\":\"") + line.about.id + "\""));
+        for (const Slot& slot : line.slots)
             CHECK_THAT(json, ContainsSubstring(std::string("\"id\":\"") + slot.id + "\""));
     }
 }
