@@ -50,8 +50,9 @@ struct Rejection {
             say.note("With so little in the tap water, a digit of the meter is a per cent or more "
                      "of rejection.");
         if (out.rejected.value < 80)
-            say.stop("Below 80 % the film is torn or eaten by chlorine, or water passes its seal: "
-                     "look at the O-rings, then replace the membrane and the carbon before it.");
+            say.caution(
+                "Below 80 % the film is torn or eaten by chlorine, or water passes its seal: "
+                "look at the O-rings, then replace the membrane and the carbon before it.");
         else if (out.rejected.value < 90)
             say.caution("Below 90 %: flush, check pressure and the waste flow, change the "
                         "prefilters. If it stays, replace the membrane.");

@@ -36,7 +36,7 @@ struct LongRunLevel {
                     "{settle} = {every} × ln 0.05 ÷ ln(1 − {share})"},
         .sources = {source::mass_balance, source::accumulation},
         .assumes = {"Plants take the same every day until there is nothing left: in truth they "
-                    "take less of little.",
+                    "take less of little. Where it runs out, it settles sooner.",
                     "What comes in is spread over the day, and nothing settles out."}};
 
     static double daily(const In& in) { return in.dose.value + in.feed.value - in.uptake.value; }

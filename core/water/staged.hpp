@@ -165,6 +165,12 @@ struct Staged {
                                 "must lie beyond the target."}
                       : Refusal{"New water of {us_fresh} cannot bring {tank_conductivity} to "
                                 "{us_target}: it must lie beyond the target."};
+        if (c.level != c.target && c.most < 1 &&
+            std::fabs(c.fresh - c.target) < 0.01 * std::fabs(c.target - c.level))
+            return gh ? Refusal{"New water of GH {gh_fresh} only creeps up on {gh_target}: make it "
+                                "go further beyond, or aim a little short of it."}
+                      : Refusal{"New water of {us_fresh} only creeps up on {us_target}: make it go "
+                                "further beyond, or aim a little short of it."};
         double litres = 0;
         int steps = 0;
         for (; c.level != c.target; ++steps) {
