@@ -22,9 +22,11 @@ std::string inputs(const Line& line, const double* given) {
 }
 
 // Lines with an answer that jumps: the skimmer adds up whole runs, and what rounding to whole marks
-// costs is a saw of many teeth, of which a value may touch but the tip of one.
+// costs is a saw of many teeth, of which a value may touch but the tip of one. So is the level
+// after just enough whole changes.
 bool jumps(const Line& line) {
-    for (const char* id : {"circulation.skimmer", "dosing.tool", "dosing.weigh", "dosing.spoon"})
+    for (const char* id :
+         {"circulation.skimmer", "dosing.tool", "dosing.weigh", "dosing.spoon", "water.changes_to"})
         if (std::string_view(line.about.id) == id) return true;
     return false;
 }

@@ -33,15 +33,9 @@ struct Blend {
         .everyday = true};
 
     static constexpr std::tuple slots{
-        given<&In::target>({.id = "target", .name = "target TDS", .range = {0, 10000}}),
-        given<&In::tap_tds>({.id = "tap_tds",
-                             .name = "TDS of the tap water",
-                             .range = {0, 10000},
-                             .tolerance = quantity::meter}),
-        given<&In::ro_tds>({.id = "ro_tds",
-                            .name = "TDS of the RO water",
-                            .range = {0, 10000},
-                            .tolerance = {1, 0.02}}),
+        given<&In::target>({.id = "target", .name = "target TDS", .range = {0, 20000}}),
+        given<&In::tap_tds>(quantity::tap_tds),
+        given<&In::ro_tds>(quantity::ro_tds),
         given<&In::refill>(quantity::refill),
         answer<&Out::tap>({.id = "tap",
                            .name = "tap water",
