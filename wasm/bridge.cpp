@@ -41,34 +41,6 @@ bool in_slip(int line, int slot) {
 }
 constexpr const char* no_such_slot = "There is no such slot.";
 
-// The page hands every event in itself. SDL would take touches and keys away from the page's own
-// elements, so its listeners go; the library allows that only one by one.
-void drop_sdl_listeners() {
-    constexpr const char* canvas = "#canvas";
-    emscripten_set_mousemove_callback(canvas, nullptr, false, nullptr);
-    emscripten_set_mousedown_callback(canvas, nullptr, false, nullptr);
-    emscripten_set_mouseenter_callback(canvas, nullptr, false, nullptr);
-    emscripten_set_mouseleave_callback(canvas, nullptr, false, nullptr);
-    emscripten_set_wheel_callback(canvas, nullptr, false, nullptr);
-    emscripten_set_touchstart_callback(canvas, nullptr, false, nullptr);
-    emscripten_set_touchend_callback(canvas, nullptr, false, nullptr);
-    emscripten_set_touchmove_callback(canvas, nullptr, false, nullptr);
-    emscripten_set_touchcancel_callback(canvas, nullptr, false, nullptr);
-    emscripten_set_keydown_callback(canvas, nullptr, false, nullptr);
-    emscripten_set_keyup_callback(canvas, nullptr, false, nullptr);
-    emscripten_set_keypress_callback(canvas, nullptr, false, nullptr);
-    emscripten_set_mouseup_callback(EMSCRIPTEN_EVENT_TARGET_DOCUMENT, nullptr, false, nullptr);
-    emscripten_set_pointerlockchange_callback(EMSCRIPTEN_EVENT_TARGET_DOCUMENT, nullptr, false,
-                                              nullptr);
-    emscripten_set_fullscreenchange_callback(EMSCRIPTEN_EVENT_TARGET_DOCUMENT, nullptr, false,
-                                             nullptr);
-    emscripten_set_focus_callback(EMSCRIPTEN_EVENT_TARGET_WINDOW, nullptr, false, nullptr);
-    emscripten_set_blur_callback(EMSCRIPTEN_EVENT_TARGET_WINDOW, nullptr, false, nullptr);
-    emscripten_set_resize_callback(EMSCRIPTEN_EVENT_TARGET_WINDOW, nullptr, false, nullptr);
-    emscripten_set_visibilitychange_callback(nullptr, false, nullptr);
-    emscripten_set_beforeunload_callback(nullptr, nullptr);
-}
-
 } // namespace
 
 extern "C" {
@@ -117,10 +89,6 @@ EMSCRIPTEN_KEEPALIVE const char* ws_load(const char* kept) {
 EMSCRIPTEN_KEEPALIVE bool ws_canvas_start() {
     if (face != nullptr) return true;
     SDL_SetMainReady();
-    // Not the whole window, where the page's own inputs live.
-    SDL_SetHint(SDL_HINT_EMSCRIPTEN_KEYBOARD_ELEMENT, "#canvas");
-    SDL_SetHint(SDL_HINT_TOUCH_MOUSE_EVENTS, "0");
-    SDL_SetHint(SDL_HINT_MOUSE_TOUCH_EVENTS, "0");
     if (SDL_Init(SDL_INIT_VIDEO) != 0) return false;
     SDL_GL_SetAttribute(SDL_GL_CONTEXT_PROFILE_MASK, SDL_GL_CONTEXT_PROFILE_ES);
     SDL_GL_SetAttribute(SDL_GL_CONTEXT_MAJOR_VERSION, 2);
@@ -130,7 +98,6 @@ EMSCRIPTEN_KEEPALIVE bool ws_canvas_start() {
     // The page gives the canvas its size; SDL leaves that alone when the window is not resizable.
     if (window == nullptr) window = SDL_CreateWindow("", 0, 0, 1, 1, SDL_WINDOW_OPENGL);
     if (window == nullptr || SDL_GL_CreateContext(window) == nullptr) return false;
-    drop_sdl_listeners();
     face = std::make_unique<Face>(session());
     return true;
 }

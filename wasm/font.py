@@ -20,9 +20,11 @@ from fontTools.pens.transformPen import TransformPen
 from fontTools.pens.ttGlyphPen import TTGlyphPen
 from fontTools.ttLib import TTFont
 
-# Latin-1, and what French needs beyond it; a page is read over a shop's mobile line.
-LETTERS = [*(chr(code) for code in (*range(0x20, 0x7F), *range(0xA0, 0x100))), *"ŒœŸ"]
-SYMBOLS = "–—‘’‚“”„…′″€₂₃₄←↑→↓Σ−√∞≈≠≤≥✓"
+# What English, German, French, Spanish and Hungarian are written with, and the signs of our trade; a
+# page is read over a shop's mobile line.
+LETTERS = [*(chr(code) for code in range(0x20, 0x7F)),
+           *"ÀÁÂÄÇÈÉÊËÍÎÏÑÓÔÖÙÚÛÜàáâäçèéêëíîïñóôöùúûüßŒœ¿¡«»"]
+SYMBOLS = "\u00a0°²³µ±·×÷–—‘’“”„…₂₃₄←→↓√−≈≤≥π"
 # Hungarian letters: the only ones that Hungarian, French, German and Spanish need and B612 lacks.
 COMPOSED = "ŐőŰű"
 SPACING_MARK = {"\u030b": "\u02dd"}
