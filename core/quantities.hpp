@@ -3,6 +3,7 @@
 
 #include "core/model/line.hpp"
 #include "presets/covers.hpp"
+#include "presets/cylinders.hpp"
 
 namespace wetsleeve::quantity {
 
@@ -183,5 +184,52 @@ inline constexpr Quantity<Percent> lamp_share{
      .range = {0, 100},
      .usual = 50,
      .tolerance = {15, 0.0}}};
+// ---- gases --------------------------------------------------------------------------------------
+
+inline constexpr Quantity<MilligramsPerLitre> co2_target{
+    {.id = "co2_target", .name = "CO2 to aim for", .range = {1, 200}, .usual = 20}};
+inline constexpr Quantity<MilligramsPerLitre> co2_rest{{.id = "co2_rest",
+                                                        .name = "CO2 of the water at rest",
+                                                        .range = {0, 200},
+                                                        .usual = 1,
+                                                        .tolerance = {0.0, 0.3}}};
+inline constexpr Quantity<Ph> ph_rest{
+    {.id = "ph_rest", .name = "pH at rest", .range = {4, 10}, .tolerance = {0.1, 0.0}}};
+// Out of doors about 425 ppm, rooms with people 600 to 1,000 (common practice, no source).
+inline constexpr Quantity<PartsPerMillion> room_co2{{.id = "room_co2",
+                                                     .name = "CO2 of the room's air",
+                                                     .range = {100, 10000},
+                                                     .usual = 600,
+                                                     .tolerance = {0.0, 0.3}}};
+inline constexpr Quantity<Centimetres> altitude{{.id = "altitude",
+                                                 .name = "height above the sea",
+                                                 .range = {-50000, 500000},
+                                                 .usual = 0,
+                                                 .tolerance = {5000, 0.0},
+                                                 .shown = {"m", "ft"}}};
+inline constexpr Quantity<Minutes> co2_half_life{{.id = "co2_half_life",
+                                                  .name = "time for half of the CO2 to go",
+                                                  .range = {1, 2880},
+                                                  .tolerance = {0.0, 0.2}}};
+inline constexpr Quantity<Minutes> gas_hours{{.id = "gas_hours",
+                                              .name = "hours of gas",
+                                              .range = {0, 1440},
+                                              .usual = 480,
+                                              .shown = {"h", "h"}}};
+inline constexpr Quantity<Litres> bubble{{.id = "bubble",
+                                          .name = "volume of a bubble",
+                                          .range = {0.000001, 0.001},
+                                          .usual = 0.00005,
+                                          .tolerance = {0.0, 0.3},
+                                          .shown = {"mL", "mL"}}};
+inline constexpr Quantity<GramsPerDay> co2_per_day{
+    {.id = "co2_per_day", .name = "CO2 used in a day", .range = {0, 10000000}}};
+inline constexpr Quantity<Grams> co2_filling{{.id = "co2_filling",
+                                              .name = "CO2 in the cylinder",
+                                              .range = {1, 100000},
+                                              .tolerance = {0.0, 0.02},
+                                              .offers = preset::cylinders::filling}};
+inline constexpr Quantity<MilligramsPerLitre> oxygen_full{
+    {.id = "oxygen_full", .name = "oxygen the water holds", .range = {1, 25}}};
 
 } // namespace wetsleeve::quantity
