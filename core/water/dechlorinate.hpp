@@ -40,10 +40,11 @@ struct Dechlorinate {
                     "acid, for each mol of Cl₂",
                     "{ammonia} = {chlorine} × 14.007 ÷ 70.90 with chloramine, else none"},
         .sources = {source::dechlorination, source::practice},
-        .assumes = {"Thiosulfate may take four times as much chlorine and more; this is the dose "
-                    "that suffices at once, at any pH.",
-                    "The reading is total chlorine as Cl₂, taken at the tap that day; the waterworks "
-                    "tell whether it is chloramine."},
+        .assumes =
+            {"Thiosulfate may take four times as much chlorine and more; this is the dose "
+             "that suffices at once, at any pH.",
+             "The reading is total chlorine as Cl₂, taken at the tap that day; the waterworks "
+             "tell whether it is chloramine."},
         .always = {"Test a glass before animals meet it. Keep the powders dry, away from acids and "
                    "from bleach."}};
 
