@@ -106,30 +106,27 @@ double Water::co2_mg_l(double ph) const {
 }
 
 double Water::ph_for(double co2_mg_l) const {
-    // ln CO2 falls with pH everywhere: halve until both ends are finite, then Illinois' rule.
-    double low = 2, high = 12;
-    const auto error = [&](double ph) { return std::log(this->co2_mg_l(ph) / co2_mg_l); };
-    double at_low = error(low), at_high = error(high);
-    for (int step = 0; step < 200; ++step) {
-        double x = 0.5 * (low + high);
-        if (std::isfinite(at_high) && step % 5 != 4)
-            x = (low * at_high - high * at_low) / (at_high - at_low);
-        if (!(x > low && x < high)) x = 0.5 * (low + high);
-        if (x == low || x == high) return x;
-        const double e = error(x);
-        if (e == 0) return x;
-        if (e > 0) {
-            low = x;
-            at_low = e;
-            if (std::isfinite(at_high)) at_high *= 0.5;
-        } else {
-            high = x;
-            at_high = e;
-            at_low *= 0.5;
-        }
-        if (std::fabs(e) < 1e-15 || high - low < 1e-15) return x;
+    // With CO2 fixed, the alkalinity that goes with an activity a of H falls as a rises, and is
+    // hollow from above: Newton's steps close in from one side, once they are kept from running
+    // off.
+    const double carbonic = first_ * co2_mg_l / (co2_g_mol * 1e3); // [HCO3] × a
+    double a = carbonic / std::fmax(alkalinity_, 1e-5);
+    for (int step = 0; step < 100; ++step) {
+        const double hco3 = carbonic / a;
+        const double co3 = second_ / a;
+        const double pair2 = pair2_ * co3;
+        const double s = pair_ + pair2;
+        const double u = hardness_ * (pair_ + 2 * pair2);
+        const double free = 1 + s * hco3;
+        const double off = hco3 * (1 + 2 * co3 + u / free) + kw_ / a - h_ * a - alkalinity_;
+        // a × d(off)/da
+        const double slope = -hco3 * (1 + 4 * co3) - hco3 * (2 * hardness_ * pair2 + u) / free +
+                             u * hco3 * hco3 * (pair2 + s) / (free * free) - kw_ / a - h_ * a;
+        const double change = std::fmin(std::fmax(-off / slope, -0.75), 3.0);
+        a += a * change;
+        if (std::fabs(change) < 1e-15) break;
     }
-    return 0.5 * (low + high);
+    return -std::log10(a);
 }
 
 double Water::alkalinity_for(double ph, double co2_mg_l) const {

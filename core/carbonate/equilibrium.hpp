@@ -27,7 +27,7 @@ class Water {
     // CO2 in mg/L, from alkalinity = [HCO3] + [CaHCO3] + 2 [CO3] + 2 [CaCO3] + [OH] − [H].
     // Zero or less: no such water; at this pH hydroxide alone has more alkalinity.
     double co2_mg_l(double ph) const;
-    // pH at which the water holds so much CO2, 2 to 12; CO2 must be more than zero.
+    // pH at which the water holds so much CO2, which must be more than zero.
     double ph_for(double co2_mg_l) const;
     // Alkalinity, eq/L, with which water of this hardness and ionic strength would hold this CO2 at
     // this pH, whatever its own is.
