@@ -144,4 +144,26 @@ inline constexpr Quantity<MilligramsPerLitre> ro_tds{
 inline constexpr Quantity<MilligramsPerLitre> tap_tds{
     {.id = "tap_tds", .name = "TDS of the tap water", .range = {0, 20000}, .tolerance = {1, 0.02}}};
 
+// ---- pumps, skimmer and timers ------------------------------------------------------------------
+
+inline constexpr Quantity<LitresPerHour> pump_flow{{.id = "pump_flow",
+                                                    .name = "pump's flow at no head",
+                                                    .range = {10, 100000},
+                                                    .tolerance = {0.0, 0.1}}};
+inline constexpr Quantity<Centimetres> pump_head{{.id = "pump_head",
+                                                  .name = "pump's head at no flow",
+                                                  .range = {10, 3000},
+                                                  .tolerance = {0.0, 0.05},
+                                                  .shown = {"m", "ft"}}};
+inline constexpr Quantity<Minutes> skim_time{{.id = "skim_time",
+                                              .name = "the skimmer's running time in a day",
+                                              .range = {0, 1440},
+                                              .shown = {"h", "h"}}};
+inline constexpr Quantity<ClockTime> skim_from{
+    {.id = "skim_from", .name = "skimmer may run from", .range = {0, 1439.999}, .usual = 1320}};
+inline constexpr Quantity<ClockTime> skim_until{
+    {.id = "skim_until", .name = "skimmer may run until", .range = {0, 1439.999}, .usual = 480}};
+inline constexpr Quantity<Minutes> light_break{
+    {.id = "light_break", .name = "midday break", .range = {0, 720}, .usual = 0}};
+
 } // namespace wetsleeve::quantity

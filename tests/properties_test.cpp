@@ -182,7 +182,9 @@ TEST_CASE("units and texts go there and back") {
                         const double off =
                             clock ? clock_difference(typed.value, value) : typed.value - value;
                         const double allowed =
-                            clock ? 0.5 : 1e-9 * (std::fabs(value) + unit.factor);
+                            clock ? 0.5
+                                  : 1e-9 * (std::fabs(value) + unit.factor +
+                                            std::fabs(unit.offset)); // ten digits of either
                         INFO(line->about.id << " " << slot.id << " " << value << " as “" << text
                                             << "”: " << typed.problem);
                         if (!typed.problem.empty() || std::fabs(off) > allowed) FAIL();
