@@ -108,11 +108,11 @@ struct Drain {
                                     "while the level falls. Lower the hose's end."}
                           : Refusal{"The level would fall to the hose's end, {fall} down, before "
                                     "{refill} are out: the siphon stops. Lower the hose's end."};
-        const Pump* driven = pumped ? &pump : nullptr;
-        return Out{
-            .time = {drain_s(hose, viscosity, in.inside_floor.value, start_m, end_m, driven) / 60},
-            .start_flow = {3.6e6 * flow_m3_s(hose, viscosity, start_m, driven)},
-            .end_flow = {3.6e6 * flow_m3_s(hose, viscosity, end_m, driven)}};
+        const Draining draining =
+            drain(hose, viscosity, in.inside_floor.value, start_m, end_m, pumped ? &pump : nullptr);
+        return Out{.time = {draining.time_s / 60},
+                   .start_flow = {draining.start_m3_s * 3.6e6},
+                   .end_flow = {draining.end_m3_s * 3.6e6}};
     }
 
     static void speak(const In& in, const Out& out, Remarks& say) {

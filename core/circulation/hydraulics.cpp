@@ -47,14 +47,16 @@ template <class Used> double meet(double start, double head, Used&& used) {
     double x = start;
     for (int step = 0; step < 100; ++step) {
         const Term now = used(x);
-        const double off = std::log(now.value / head);
-        if (off == 0.0) break;
-        (off < 0 ? low : high) = x;
-        const double move = -off / now.slope;
-        double next = x * std::exp(std::clamp(move, -20.0, 20.0));
+        const double short_of = head / now.value;
+        if (short_of == 1.0) break;
+        (short_of > 1 ? low : high) = x;
+        const double near = (short_of - 1) / now.slope; // the step in logarithms, to first order
+        double next = x * (std::fabs(near) < 0.1
+                               ? 1 + near
+                               : std::exp(std::clamp(std::log(short_of) / now.slope, -20.0, 20.0)));
         const bool beyond = next <= low || (high > 0 && next >= high);
         if (beyond && low > 0 && high > 0) next = std::sqrt(low) * std::sqrt(high);
-        else if (std::fabs(move) < 1e-9) { // the next step would be smaller than the last digit
+        else if (std::fabs(near) < 1e-9) { // the next step would be smaller than the last digit
             x = next;
             break;
         }
@@ -144,44 +146,71 @@ Split split_m3_s(const Hose& first, const Hose& second, const Hose& common, doub
                  double head_m, const Pump& pump) {
     Split split;
     if (!(head_m > 0)) return split;
-    // The flow through the first hose is looked for; its loss tells the second's.
     const double first_alone = guess(first, viscosity_m2_s, head_m);
     const double second_alone = guess(second, viscosity_m2_s, head_m);
     const double shared = std::fmin(guess(common, viscosity_m2_s, head_m), guess(&pump, head_m));
     const double start =
         std::fmin(first_alone, shared * first_alone / (first_alone + second_alone));
-    split.second_m3_s = start * second_alone / first_alone;
+    split = {start, start * second_alone / first_alone};
+    const auto rest_at = [&](double both) {
+        return plus(lost(common, both, viscosity_m2_s), given_up(&pump, both));
+    };
+
+    // Newton for both flows at once, in logarithms: the two hoses lose the same, and one of them
+    // and the rest use up the head.
+    for (int step = 0; step < 12; ++step) {
+        const double both = split.first_m3_s + split.second_m3_s;
+        const Term a = lost(first, split.first_m3_s, viscosity_m2_s);
+        const Term b = lost(second, split.second_m3_s, viscosity_m2_s);
+        const Term rest = rest_at(both);
+        const double used = a.value + rest.value;
+        const double unlike = std::log(a.value / b.value);
+        const double off = std::log(used / head_m);
+        const double by_first =
+            (a.value * a.slope + rest.value * rest.slope * split.first_m3_s / both) / used;
+        const double by_second = rest.value * rest.slope * split.second_m3_s / both / used;
+        const double determinant = a.slope * by_second + b.slope * by_first;
+        const double move_first = -(unlike * by_second + b.slope * off) / determinant;
+        const double move_second = (unlike * by_first - a.slope * off) / determinant;
+        if (!(std::fabs(move_first) < 3 && std::fabs(move_second) < 3)) break;
+        split.first_m3_s *= std::exp(move_first);
+        split.second_m3_s *= std::exp(move_second);
+        if (std::fabs(move_first) + std::fabs(move_second) < 1e-9) return split;
+    }
+
+    // The slow and sure way: the first hose's flow is looked for, its loss tells the second's.
+    split = {start, start * second_alone / first_alone};
+    const auto second_like = [&](double head) {
+        return meet(split.second_m3_s, head,
+                    [&](double flow) { return lost(second, flow, viscosity_m2_s); });
+    };
     split.first_m3_s = meet(start, head_m, [&](double flow) {
         const Term a = lost(first, flow, viscosity_m2_s);
-        split.second_m3_s = meet(split.second_m3_s, a.value,
-                                 [&](double other) { return lost(second, other, viscosity_m2_s); });
+        split.second_m3_s = second_like(a.value);
         const double both = flow + split.second_m3_s;
-        const double grows = (flow + split.second_m3_s * a.slope /
-                                         lost(second, split.second_m3_s, viscosity_m2_s).slope) /
-                             both;
-        const Term rest = plus(lost(common, both, viscosity_m2_s), given_up(&pump, both));
-        return plus(a, {rest.value, rest.slope * grows});
+        const double second_slope = lost(second, split.second_m3_s, viscosity_m2_s).slope;
+        const Term rest = rest_at(both);
+        return plus(a, {rest.value,
+                        rest.slope * (flow + split.second_m3_s * a.slope / second_slope) / both});
     });
-    // The last step moved the first once more.
-    split.second_m3_s = meet(split.second_m3_s, lost(first, split.first_m3_s, viscosity_m2_s).value,
-                             [&](double other) { return lost(second, other, viscosity_m2_s); });
+    split.second_m3_s = second_like(lost(first, split.first_m3_s, viscosity_m2_s).value);
     return split;
 }
 
-double drain_s(const Hose& hose, double viscosity_m2_s, double floor_m2, double head_start_m,
+Draining drain(const Hose& hose, double viscosity_m2_s, double floor_m2, double head_start_m,
                double head_end_m, const Pump* pump) {
     const double fast = flow_m3_s(hose, viscosity_m2_s, head_start_m, pump);
     const double slow = flow_m3_s(hose, viscosity_m2_s, head_end_m, pump);
     // ∫ dh / flow = ∫ (dh / d flow) d ln flow: head is known from flow in closed form, so no
     // equation needs solving inside. Fittings and a pump's parabola go by the flow squared and a
     // laminar hose by the flow itself: both in closed form. The other two regimes are smooth: Gauss
-    // and Legendre's ten points in ln flow.
-    static constexpr std::array<double, 5> at{0.1488743389816312, 0.4333953941292472,
-                                              0.6794095682990244, 0.8650633666889845,
-                                              0.9739065285171717};
-    static constexpr std::array<double, 5> weight{0.2955242247147529, 0.2692667193099963,
-                                                  0.2190863625159820, 0.1494513491505806,
-                                                  0.0666713443086881};
+    // and Legendre's five points in ln flow.
+    static constexpr std::array<double, 5> at{-0.9061798459386640, -0.5384693101056831, 0.0,
+                                              0.5384693101056831, 0.9061798459386640};
+    static constexpr std::array<double, 5> weight{0.2369268850561891, 0.4786286704993665,
+                                                  0.5688888888888889, 0.4786286704993665,
+                                                  0.2369268850561891};
+    constexpr double longest_step = 1.4; // in ln flow: five points are good to 1e-10 there
     const double area = area_m2(hose);
     double s2_per_m5 = hose.minor / (2 * gravity_m_s2 * area * area);
     if (pump != nullptr)
@@ -196,16 +225,19 @@ double drain_s(const Hose& hose, double viscosity_m2_s, double floor_m2, double 
         s_per_m2 += head_lost(wall, slow, viscosity_m2_s).head_m / slow * steps(slow, first);
     for (const auto& [low, high] : {std::pair{first, second}, std::pair{second, fast}}) {
         if (!(high > low)) continue;
-        const double half = 0.5 * steps(low, high);
-        const double middle = std::sqrt(low) * std::sqrt(high);
-        for (std::size_t i = 0; i < at.size(); ++i)
-            for (const double side : {-1.0, 1.0}) {
-                const double flow = middle * std::exp(side * half * at[i]);
+        const double whole = steps(low, high);
+        const int panels = 1 + static_cast<int>(whole / longest_step);
+        const double half = 0.5 * whole / panels;
+        for (int panel = 0; panel < panels; ++panel) {
+            const double middle = low * std::exp((2 * panel + 1) * half);
+            for (std::size_t i = 0; i < at.size(); ++i) {
+                const double flow = middle * std::exp(half * at[i]);
                 const Loss loss = head_lost(wall, flow, viscosity_m2_s);
                 s_per_m2 += weight[i] * half * loss.head_m * loss.slope / flow;
             }
+        }
     }
-    return floor_m2 * s_per_m2;
+    return {floor_m2 * s_per_m2, fast, slow};
 }
 
 } // namespace wetsleeve::circulation

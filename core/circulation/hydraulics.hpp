@@ -58,10 +58,13 @@ struct Split {
 Split split_m3_s(const Hose& first, const Hose& second, const Hose& common, double viscosity_m2_s,
                  double head_m, const Pump& pump);
 
-// Seconds until a level over floor_m2 has gone down through a hose, while the head that drives it
-// falls from head_start_m to head_end_m: the exact integral of floor × dh / flow. Both heads must
-// be positive, the end not above the start. The pump's bend must be 2.
-double drain_s(const Hose& hose, double viscosity_m2_s, double floor_m2, double head_start_m,
+// How long it takes until a level over floor_m2 has gone down through a hose, while the head that
+// drives it falls from head_start_m to head_end_m: the exact integral of floor × dh / flow. Both
+// heads must be positive, the end not above the start. The pump's bend must be 2.
+struct Draining {
+    double time_s, start_m3_s, end_m3_s;
+};
+Draining drain(const Hose& hose, double viscosity_m2_s, double floor_m2, double head_start_m,
                double head_end_m, const Pump* pump);
 
 } // namespace wetsleeve::circulation

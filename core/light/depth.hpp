@@ -38,10 +38,9 @@ struct Depth {
                     "single lamp, 1 for a long bar, 0 for a panel",
                     "{deep_ppfd} = {surface_ppfd} × {left}"},
         .sources = {source::beer_lambert, source::practice},
-        .assumes = {
-            "Straight under the lamp. Glass walls throw light back, so a tank filled by its "
-            "lamp fades less than this.",
-            "Plants and floating leaves above cast no shade."}};
+        .assumes = {"Straight under the lamp. Glass walls send light back, so a tank filled by its "
+                    "lamp fades less than this.",
+                    "Plants and floating leaves above cast no shade."}};
 
     static double share(const In& in, double depth_cm) {
         constexpr double refraction = 1.333;

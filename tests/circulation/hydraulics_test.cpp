@@ -82,13 +82,35 @@ TEST_CASE("two alike hoses carry half each, and both lose the same") {
                WithinRel(head_lost(other, odd.second_m3_s, 1e-6).head_m, 1e-12));
 }
 
+TEST_CASE("a split uses up the head by either hose, whatever their widths") {
+    for (double one = 0.002; one < 0.3; one *= 2.1)
+        for (double other = 0.002; other < 0.3; other *= 2.1)
+            for (const double shared : {0.002, 0.02, 0.2})
+                for (const double flow : {20.0, 1000.0, 90000.0}) {
+                    const Hose first{0.5, one, 0};
+                    const Hose second{20, other, 50};
+                    const Hose common{3, shared, 2};
+                    const Pump pump{flow / 3.6e6, 1.5};
+                    const Split split = split_m3_s(first, second, common, 1e-6, 1.5, pump);
+                    const double both = split.first_m3_s + split.second_m3_s;
+                    const double rest = head_lost(common, both, 1e-6).head_m +
+                                        1.5 * std::pow(both / pump.max_flow_m3_s, 2);
+                    const double a = head_lost(first, split.first_m3_s, 1e-6).head_m;
+                    INFO(one << " " << other << " " << shared << " " << flow);
+                    CHECK_THAT(a + rest, WithinRel(1.5, 1e-12));
+                    CHECK_THAT(head_lost(second, split.second_m3_s, 1e-6).head_m,
+                               WithinRel(a, 1e-12));
+                }
+}
+
 TEST_CASE("draining through a bare hole keeps Torricelli's time") {
     // t = 2 A/a √((1)/2g) (√h₁ − √h₂) with all of the speed head lost once (K 1).
     const double bore = 0.02;
     const double hole = 3.14159265358979 / 4 * bore * bore;
     const double expected =
         2 * 0.5 / hole / std::sqrt(2 * 9.80665) * (std::sqrt(1.0) - std::sqrt(0.3));
-    CHECK_THAT(drain_s({1e-9, bore, 1}, 1e-6, 0.5, 1.0, 0.3, nullptr), WithinRel(expected, 1e-6));
+    CHECK_THAT(drain({1e-9, bore, 1}, 1e-6, 0.5, 1.0, 0.3, nullptr).time_s,
+               WithinRel(expected, 1e-6));
 }
 
 TEST_CASE("draining adds up: all at once, or in a thousand steps") {
@@ -104,7 +126,7 @@ TEST_CASE("draining adds up: all at once, or in a thousand steps") {
                 seconds += 0.5 * 0.9 / slices / flow_m3_s(hose, 9e-7, head, driven);
             }
             INFO("bore " << bore);
-            CHECK_THAT(drain_s(hose, 9e-7, 0.5, 1.0, 0.1, driven), WithinRel(seconds, 2e-7));
+            CHECK_THAT(drain(hose, 9e-7, 0.5, 1.0, 0.1, driven).time_s, WithinRel(seconds, 2e-7));
         }
 }
 
