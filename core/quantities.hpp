@@ -184,6 +184,7 @@ inline constexpr Quantity<Percent> lamp_share{
      .range = {0, 100},
      .usual = 50,
      .tolerance = {15, 0.0}}};
+
 // ---- gases --------------------------------------------------------------------------------------
 
 inline constexpr Quantity<MilligramsPerLitre> co2_target{
@@ -231,5 +232,27 @@ inline constexpr Quantity<Grams> co2_filling{{.id = "co2_filling",
                                               .offers = preset::cylinders::filling}};
 inline constexpr Quantity<MilligramsPerLitre> oxygen_full{
     {.id = "oxygen_full", .name = "oxygen the water holds", .range = {1, 25}}};
+
+// ---- pumps, skimmer and timers ------------------------------------------------------------------
+
+inline constexpr Quantity<LitresPerHour> pump_flow{{.id = "pump_flow",
+                                                    .name = "pump's flow at no head",
+                                                    .range = {10, 100000},
+                                                    .tolerance = {0.0, 0.1}}};
+inline constexpr Quantity<Centimetres> pump_head{{.id = "pump_head",
+                                                  .name = "pump's head at no flow",
+                                                  .range = {10, 3000},
+                                                  .tolerance = {0.0, 0.05},
+                                                  .shown = {"m", "ft"}}};
+inline constexpr Quantity<Minutes> skim_time{{.id = "skim_time",
+                                              .name = "the skimmer's running time in a day",
+                                              .range = {0, 1440},
+                                              .shown = {"h", "h"}}};
+inline constexpr Quantity<ClockTime> skim_from{
+    {.id = "skim_from", .name = "skimmer may run from", .range = {0, 1439.999}, .usual = 1320}};
+inline constexpr Quantity<ClockTime> skim_until{
+    {.id = "skim_until", .name = "skimmer may run until", .range = {0, 1439.999}, .usual = 480}};
+inline constexpr Quantity<Minutes> light_break{
+    {.id = "light_break", .name = "midday break", .range = {0, 720}, .usual = 0}};
 
 } // namespace wetsleeve::quantity

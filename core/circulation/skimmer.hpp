@@ -12,25 +12,25 @@ namespace wetsleeve::circulation {
 struct Skimmer {
     struct In {
         Minutes run, rest;
-        ClockTime from, until;
+        ClockTime skim_from, skim_until;
         Minutes climb;
     };
     struct Out {
         Count runs;
-        Minutes total, spare;
+        Minutes skim_time, spare;
     };
 
     static constexpr About about{
         .id = "circulation.skimmer",
         .title = "Surface skimmer",
         .keywords = "skim film timer cycles night shrimp",
-        .sentences = {"Run the surface skimmer {run} and rest it {rest}, from {from} until "
-                      "{until}: {runs} runs, {total} in "
+        .sentences = {"Run the surface skimmer {run} and rest it {rest}, from {skim_from} until "
+                      "{skim_until}: {runs} runs, {skim_time} in "
                       "all.\nAfter the last run {spare} is left; shrimp and snails need {climb} to "
                       "climb out. The runs: "
                       "{schedule}."},
         .formula = {"{runs} = (window + {rest}) ÷ ({run} + {rest}), rounded down",
-                    "{total} = {runs} × {run}",
+                    "{skim_time} = {runs} × {run}",
                     "{spare} = window − {runs} × {run} − ({runs} − 1) × {rest}"},
         .sources = {source::practice},
         .assumes = {"The window begins with a run, and no run is cut short by its end.",
@@ -39,7 +39,7 @@ struct Skimmer {
 
     static double window_min(const In& in) {
         const double open =
-            std::fmod(in.until.value - in.from.value + minutes_per_day, minutes_per_day);
+            std::fmod(in.skim_until.value - in.skim_from.value + minutes_per_day, minutes_per_day);
         return open > 0 ? open : minutes_per_day;
     }
 
@@ -49,7 +49,7 @@ struct Skimmer {
                      {"off", &dimension::clock_time}},
                     {}};
         for (int i = 0; i < static_cast<int>(out.runs.value); ++i) {
-            const double on = in.from.value + i * (in.run.value + in.rest.value);
+            const double on = in.skim_from.value + i * (in.run.value + in.rest.value);
             table.rows.push_back({{i + 1.0, nullptr},
                                   {std::fmod(on, minutes_per_day), nullptr},
                                   {std::fmod(on + in.run.value, minutes_per_day), nullptr}});
@@ -61,35 +61,30 @@ struct Skimmer {
         given<&In::run>({.id = "run", .name = "run time", .range = {1, 1440}, .usual = 30}),
         given<&In::rest>(
             {.id = "rest", .name = "rest between runs", .range = {0, 1440}, .usual = 30}),
-        given<&In::from>(
-            {.id = "from", .name = "start of the window", .range = {0, 1439.999}, .usual = 1320}),
-        given<&In::until>(
-            {.id = "until", .name = "end of the window", .range = {0, 1439.999}, .usual = 480}),
+        given<&In::skim_from>(quantity::skim_from),
+        given<&In::skim_until>(quantity::skim_until),
         given<&In::climb>(
             {.id = "climb", .name = "time to climb out", .range = {0, 1440}, .usual = 30}),
         answer<&Out::runs>(
             {.id = "runs", .name = "runs", .range = {0, 1440}, .gives_way = {"rest"}}),
-        answer<&Out::total>({.id = "total",
-                             .name = "running time",
-                             .range = {0, 1440},
-                             .gives_way = {"run"},
-                             .shown = {"h", "h"}}),
+        answer<&Out::skim_time>(quantity::skim_time, {"run"}),
         answer<&Out::spare>({.id = "spare",
                              .name = "time left after the last run",
                              .range = {0, 1440},
-                             .gives_way = {"until"}}),
+                             .gives_way = {"skim_until"}}),
         table<&schedule>("schedule", "runs by the clock")};
 
     static Result<Out> reckon(const In& in) {
         const double window = window_min(in);
         if (in.run.value > window)
-            return Refusal{"One run of {run} is longer than the window from {from} until {until}: "
-                           "shorten the run."};
+            return Refusal{
+                "One run of {run} is longer than the window from {skim_from} until {skim_until}: "
+                "shorten the run."};
         const double cycle = in.run.value + in.rest.value;
         const double runs = std::floor((window + in.rest.value) / cycle + 1e-9);
         const double spare = window - runs * in.run.value - (runs - 1) * in.rest.value;
         return Out{
-            .runs = {runs}, .total = {runs * in.run.value}, .spare = {std::fmax(0.0, spare)}};
+            .runs = {runs}, .skim_time = {runs * in.run.value}, .spare = {std::fmax(0.0, spare)}};
     }
 
     static void speak(const In& in, const Out& out, Remarks& say) {

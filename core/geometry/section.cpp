@@ -164,7 +164,7 @@ Section section_of(const Session& session) {
     shapes.push_back(box(Part::glass, left, 0, right, glass));
     shapes.push_back({Part::water_line, false, {{left, level}, {right, level}}});
     if (drained) shapes.push_back({Part::line_after, false, {{left, after}, {right, after}}});
-    if (std::isfinite(read.value("light.photoperiod/ppfd"))) {
+    if (std::isfinite(read.value(quantity::ppfd.spec.id))) {
         shapes.push_back(
             box(Part::lamp, width * 0.22, rim * 1.1, width * 0.78, rim * 1.1 + width * 0.04));
         section.height_cm = rim * 1.1 + width * 0.04;

@@ -10,38 +10,46 @@ namespace wetsleeve::light {
 
 struct Photoperiod {
     struct In {
-        ClockTime on;
-        Minutes hours, ramp;
+        ClockTime lights_on;
+        Minutes light_hours, light_break, ramp;
         PhotonFlux ppfd;
     };
     struct Out {
         ClockTime off;
         DailyLight daily_light;
+        ClockTime break_from;
     };
 
     static constexpr About about{
         .id = "light.photoperiod",
         .title = "Photoperiod",
-        .keywords = "light lamp hours timer dli ppfd par on off ramp",
-        .sentences =
-            {"Light from {on} for {hours}, until {off}: {ppfd} at the plants makes {daily_light}.\n"
-             "It rises and falls over {ramp} at each end: {course}."},
-        .formula =
-            {"{off} = {on} + {hours}",
-             "{daily_light} = {ppfd} × ({hours} − {ramp}) × 0.0036 mol/m² per µmol/m²/s and h"},
+        .keywords = "light lamp hours timer dli ppfd par on off ramp siesta break",
+        .sentences = {"Light from {lights_on} for {light_hours}, until {off}: {ppfd} at the plants "
+                      "makes {daily_light}.\nA break of {light_break} in the middle begins at "
+                      "{break_from}. Light rises and falls over {ramp} at each end: {course}."},
+        .formula = {"{off} = {lights_on} + {light_hours} + {light_break}",
+                    "{break_from} = {lights_on} + {light_hours} ÷ 2",
+                    "{daily_light} = {ppfd} × ({light_hours} − {ramp}, twice with a break) × "
+                    "0.0036 mol/m² per µmol/m²/s and h"},
         .sources = {source::photon_dose, source::practice},
         .assumes = {"PPFD is read at the plants, with the lamp at full; ramps are straight lines.",
+                    "The break comes on top of the hours of light, with ramps of its own.",
                     "Low light 15 to 30, medium 30 to 80, high 80 to 150 µmol/m²/s; 6 h for a new "
-                    "tank, 8 h once settled, "
-                    "10 h at most: common practice, no source."},
+                    "tank, 8 h once settled, 10 h at most: common practice, no source."},
         .everyday = true};
+
+    // Stretches of light, and so pairs of ramps, in a day.
+    static double stretches(const In& in) { return in.light_break.value > 0 ? 2.0 : 1.0; }
 
     static Curve course(const In& in, const Out&) {
         Curve curve{
             {"time of day", &dimension::clock_time}, {"light", &dimension::photon_flux}, {}};
+        const double stretch = in.light_hours.value / stretches(in);
         const auto level = [&](double minute) {
-            const double since = std::fmod(minute - in.on.value + minutes_per_day, minutes_per_day);
-            const double edge = std::fmin(since, in.hours.value - since);
+            double since =
+                std::fmod(minute - in.lights_on.value + minutes_per_day, minutes_per_day);
+            if (since > stretch && stretches(in) > 1) since -= stretch + in.light_break.value;
+            const double edge = std::fmin(since, stretch - since);
             if (edge < 0) return 0.0;
             return in.ppfd.value * (in.ramp.value > 0 ? std::fmin(1.0, edge / in.ramp.value) : 1.0);
         };
@@ -52,39 +60,42 @@ struct Photoperiod {
     }
 
     static constexpr std::tuple slots{
-        given<&In::on>({.id = "on", .name = "lights on", .range = {0, 1439.999}, .usual = 720}),
-        given<&In::hours>({.id = "hours",
-                           .name = "hours of light",
-                           .range = {0, 1440},
-                           .usual = 480,
-                           .shown = {"h", "h"}}),
+        given<&In::lights_on>(quantity::lights_on),
+        given<&In::light_hours>(quantity::light_hours),
+        given<&In::light_break>(quantity::light_break),
         given<&In::ramp>({.id = "ramp", .name = "ramp", .range = {0, 720}, .usual = 0}),
-        given<&In::ppfd>({.id = "ppfd",
-                          .name = "light at the plants",
-                          .range = {0, 3000},
-                          .tolerance = {0.0, 0.1}}),
+        given<&In::ppfd>(quantity::ppfd),
         answer<&Out::off>(
-            {.id = "off", .name = "lights off", .range = {0, 1440}, .gives_way = {"hours"}}),
+            {.id = "off", .name = "lights off", .range = {0, 1440}, .gives_way = {"light_hours"}}),
         answer<&Out::daily_light>({.id = "daily_light",
                                    .name = "light in a day",
                                    .range = {0, 300},
-                                   .gives_way = {"hours"}}),
+                                   .gives_way = {"light_hours"}}),
+        answer<&Out::break_from>({.id = "break_from",
+                                  .name = "start of the break",
+                                  .range = {0, 1440},
+                                  .gives_way = {"lights_on"}}),
         curve<&course>("course", "light through the day")};
 
     static Result<Out> reckon(const In& in) {
-        if (2 * in.ramp.value > in.hours.value)
+        if (in.light_hours.value + in.light_break.value > minutes_per_day)
+            return Refusal{"{light_hours} of light and a break of {light_break} do not fit into a "
+                           "day: shorten one."};
+        const double ramps = stretches(in) * in.ramp.value; // a pair of ramps loses one
+        if (2 * ramps > in.light_hours.value)
             return Refusal{
-                "Two ramps of {ramp} do not fit into {hours} of light: shorten the ramp."};
-        // A ramp gives half its time in full light, twice a day: one ramp is lost.
-        const double full_hours = (in.hours.value - in.ramp.value) / 60;
-        return Out{.off = {std::fmod(in.on.value + in.hours.value, minutes_per_day)},
-                   .daily_light = {in.ppfd.value * full_hours * 3600 / 1e6}};
+                "The ramps of {ramp} do not fit into {light_hours} of light: shorten the ramp."};
+        const double full_hours = (in.light_hours.value - ramps) / 60;
+        const auto clock = [](double minutes) { return std::fmod(minutes, minutes_per_day); };
+        return Out{.off = {clock(in.lights_on.value + in.light_hours.value + in.light_break.value)},
+                   .daily_light = {in.ppfd.value * full_hours * 3600 / 1e6},
+                   .break_from = {clock(in.lights_on.value + in.light_hours.value / 2)}};
     }
 
     static void speak(const In& in, const Out&, Remarks& say) {
-        if (in.hours.value > 600)
+        if (in.light_hours.value > 600)
             say.caution("More than 10 h of light feeds algae more than plants.");
-        else if (in.hours.value < 300)
+        else if (in.light_hours.value < 300)
             say.note("Less than 5 h of light: few plants keep their shape on that.");
         if (in.ppfd.value > 150)
             say.caution("{ppfd} is strong light for a planted tank: plants then need CO2 and full "
