@@ -23,10 +23,10 @@ std::string inputs(const Line& line, const double* given) {
 
 // Lines with an answer that jumps: the skimmer adds up whole runs, and what rounding to whole marks
 // costs is a saw of many teeth, of which a value may touch but the tip of one. So is the level
-// after just enough whole changes.
+// after just enough whole changes; and the shortest way round the clock turns at twelve hours.
 bool jumps(const Line& line) {
-    for (const char* id :
-         {"circulation.skimmer", "dosing.tool", "dosing.weigh", "dosing.spoon", "water.changes_to"})
+    for (const char* id : {"circulation.skimmer", "dosing.tool", "dosing.weigh", "dosing.spoon",
+                           "water.changes_to", "timing.day"})
         if (std::string_view(line.about.id) == id) return true;
     return false;
 }
@@ -38,12 +38,6 @@ bool in_ranges(const Line& line, const double* answers) {
         if (!slot.figure() && !(x >= slot.range.low && x <= slot.range.high)) return false;
     }
     return true;
-}
-
-// Lines whose answers jump: runs are whole, and the shortest way round the clock turns at noon.
-bool jumps(const Line& line) {
-    const std::string_view id = line.about.id;
-    return id == "circulation.skimmer" || id == "timing.day";
 }
 
 } // namespace
