@@ -4,6 +4,7 @@
 
 #include "core/record/slip_json.hpp"
 #include "core/record/view_json.hpp"
+#include "core/record/words_json.hpp"
 #include "core/registry.hpp"
 #include "wasm/face.hpp"
 
@@ -55,6 +56,9 @@ EMSCRIPTEN_KEEPALIVE Looked eglGetProcAddress(const char*) { return nullptr; }
 EMSCRIPTEN_KEEPALIVE std::uint32_t ws_revision() { return session().revision(); }
 EMSCRIPTEN_KEEPALIVE const char* ws_state() { return keep(view_json(session())); }
 
+EMSCRIPTEN_KEEPALIVE const char* ws_words(const char* words) {
+    return keep(learn_words(session(), words));
+}
 EMSCRIPTEN_KEEPALIVE const char* ws_enter(int line, int slot, const char* text) {
     if (!in_slip(line, slot)) return no_such_slot;
     return keep(

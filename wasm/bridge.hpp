@@ -20,11 +20,11 @@ std::uint32_t ws_revision();
 //   { "revision": 7, "system": "metric", "decimal": ".", "undo": true, "redo": false,
 //     "lines": [ LINE … ],
 //     "catalogue": [ {"family": "Water",
-//                     "lines": [ {"id": "water.change", "title": "Water change",
-//                                 "keywords": "…", "on": true} … ]} … ] }
+//                     "lines": [ {"id": "water.change", "title": "Water change", "on": true} … ]} …
+//                     ] }
 //
 // LINE:
-//   { "id": "water.change", "title": "Water change", "keywords": "…",
+//   { "id": "water.change", "title": "Water change",
 //     "standing": "done",            or "waiting", "refused", "unreachable", "outside"
 //     "trouble": "Needs net water.", "" when there are answers
 //     "sentence": [ {"text": "Drain "}, {"slot": 0}, {"text": " of ", "quiet": true} … ],
@@ -49,6 +49,9 @@ std::uint32_t ws_revision();
 const char* ws_state();
 
 // Types text into a slot, whatever its role; "" clears it, which also lets a held answer go.
+// The words of the workings (core/record/words_json.hpp), which the module does not bring along.
+const char* ws_words(const char* words);
+
 const char* ws_enter(int line, int slot, const char* text);
 const char* ws_show_in(int line, int slot, const char* unit);
 // Puts a line of the catalogue on the slip, or takes it off.
@@ -80,7 +83,8 @@ bool ws_canvas_key(const char* key, bool shift);
 bool ws_canvas_frame(double milliseconds);
 // The context came back: device objects are made anew.
 void ws_canvas_restored();
-// What the face wants of the page since last asked: "plain" (the switch was tapped), or "".
+// What the face wants of the page since last asked: "plain" (the switch was tapped), "words" (a
+// working was opened), or "".
 const char* ws_canvas_wish();
 // The targets on the screen as JSON, for tests:
 // [ {"id": "slot water.change share", "x": …, "y": …, "w": …, "h": …}, {"id": "key 7", …}, … ]

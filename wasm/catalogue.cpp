@@ -26,8 +26,8 @@ void Catalogue::draw(Painter& painter, Session& session, const Rect& panel) {
         rows.push_back({"", family.title, "", Row::Mark::heading, false});
         lines.push_back(nullptr);
         for (const Line* line : members) {
-            rows.push_back({std::string("line ") + line->about.id, line->about.title,
-                            line->about.keywords, Row::Mark::box, session.on_slip(*line)});
+            rows.push_back({std::string("line ") + line->about.id, line->about.title, "",
+                            Row::Mark::box, session.on_slip(*line)});
             lines.push_back(line);
         }
     }

@@ -23,7 +23,7 @@ from fontTools.ttLib import TTFont
 # What English, German, French, Spanish and Hungarian are written with, and the signs of our trade; a
 # page is read over a shop's mobile line.
 LETTERS = [*(chr(code) for code in range(0x20, 0x7F)),
-           *"ÀÁÂÄÇÈÉÊËÍÎÏÑÓÔÖÙÚÛÜàáâäçèéêëíîïñóôöùúûüßŒœ¿¡«»"]
+           *"ÀÁÂÄÇÈÉÊËÍÎÏÑÓÔÖÙÚÛÜàáâäçèéêëíîïñóôöùúûüýßŒœ¿¡«»"]
 SYMBOLS = "\u00a0°²³µ±·×÷–—‘’“”„…₂₃₄←→↓√−≈≤≥π"
 # Hungarian letters: the only ones that Hungarian, French, German and Spanish need and B612 lacks.
 COMPOSED = "ŐőŰű"

@@ -11,8 +11,8 @@
 #include "wasm/settings.hpp"
 
 #include <cstdint>
-#include <map>
 #include <string>
+#include <utility>
 #include <vector>
 
 struct ImGuiContext;
@@ -86,7 +86,8 @@ struct Face::Inside {
     Look look;
 
     Places places;
-    std::map<const Line*, Opened> opened;
+    Opened& opened(std::size_t line);
+    std::vector<std::pair<const Line*, Opened>> opened_lines;
     std::vector<Block> blocks;
     float picture_high = 0, choose_top = 0, content_high = 0;
     const Slip* laid_slip = nullptr;

@@ -63,6 +63,14 @@ void Face::Inside::arrange() {
     if (reveal_next) reveal();
 }
 
+// Whatever place the line has on the slip now.
+Opened& Face::Inside::opened(std::size_t line) {
+    const Line* wanted = &session.slip().line(line);
+    for (auto& [known, what] : opened_lines)
+        if (known == wanted) return what;
+    return opened_lines.emplace_back(wanted, Opened{}).second;
+}
+
 void Face::Inside::lay_out_blocks() {
     // What is edited, or else what is read at the top, stays where it is on the screen.
     const Spot edited = keypad.open() ? Spot{keypad.line(), keypad.slot()} : Spot{};
@@ -81,8 +89,7 @@ void Face::Inside::lay_out_blocks() {
     float y = top_pad + picture_high + block_gap;
     blocks.clear();
     for (std::size_t line = 0; line < session.slip().size(); ++line) {
-        Block block = wetsleeve::lay_out(session, line, letters, places.column.w,
-                                         opened[&session.slip().line(line)]);
+        Block block = wetsleeve::lay_out(session, line, letters, places.column.w, opened(line));
         block.top = y;
         y += block.height + block_gap;
         blocks.push_back(std::move(block));
@@ -163,12 +170,13 @@ void Face::Inside::draw_slip(Painter& painter) {
         wetsleeve::paint(painter, block, at);
         if (sheet()) continue;
         if (painter.tap("working " + id, block.working.moved(at.x, at.y))) {
-            bool& working = opened[&session.slip().line(block.line)].working;
+            bool& working = opened(block.line).working;
             working = !working;
+            if (working) wish = "words";
             lay_again = true;
         }
         if (block.long_table && painter.tap("rows " + id, block.all_rows.moved(at.x, at.y))) {
-            bool& rows = opened[&session.slip().line(block.line)].rows;
+            bool& rows = opened(block.line).rows;
             rows = !rows;
             lay_again = true;
         }

@@ -1,6 +1,6 @@
-// What the libraries in the page call in place of the C library's formatting and scanning, which would
-// be a twentieth of the download. Neither shows text of its own here: SDL's is for error messages that
-// nobody reads, Dear ImGui's for names of windows and for settings that are not kept.
+// What the libraries in the page call in place of the C library's formatting and scanning, which
+// would be a twentieth of the download. Neither shows text of its own here: SDL's is for error
+// messages that nobody reads, Dear ImGui's for names of windows and for settings that are not kept.
 #ifdef __EMSCRIPTEN__
 
 #include <cstdarg>

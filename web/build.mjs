@@ -4,6 +4,7 @@
 //   WETSLEEVE_TERMINAL the terminal face for Node.js, which describes the lines for the reference page
 //   WETSLEEVE_SITE     where the site goes
 //   WETSLEEVE_VERSION  what the page calls itself; else the version in CMakeLists.txt
+import { execFileSync } from "node:child_process";
 import { createHash } from "node:crypto";
 import { mkdir, readdir, readFile, rename, rm, writeFile } from "node:fs/promises";
 import path from "node:path";
@@ -111,8 +112,13 @@ const names = { glue: `wetsleeve-${hash(glue)}.mjs`, wasm: `wetsleeve-${hash(was
 await put(names.glue, glue);
 await put(names.wasm, wasm);
 
+// Formulas, assumptions and sources: fetched when one is looked at.
+const words = execFileSync(process.execPath, [terminal, "words"]);
+names.words = `words-${hash(words)}.json`;
+await put(names.words, words);
+
 const app = await bundle("src/main.ts", {
-  BUILD: JSON.stringify({ id, glue: `./${names.glue}`, wasm: `./${names.wasm}`, wasmBytes: wasm.length }),
+  BUILD: JSON.stringify({ id, glue: `./${names.glue}`, wasm: `./${names.wasm}`, wasmBytes: wasm.length, words: `./${names.words}` }),
   "process.env.NODE_ENV": '"production"',
 });
 names.app = `app-${hash(app)}.js`;
@@ -145,7 +151,7 @@ await licences();
 const worker = path.join(made, "sw.js");
 await writeFile(worker, await bundle("src/service-worker.ts", {
   "process.env.NODE_ENV": '"production"',
-  REFERENCE: JSON.stringify(`./${names.reference}`),
+  LATER: JSON.stringify([`./${names.reference}`, `./${names.words}`]),
 }));
 const { count, size, warnings } = await injectManifest({
   swSrc: worker,
@@ -153,8 +159,8 @@ const { count, size, warnings } = await injectManifest({
   globDirectory: made,
   globPatterns: ["**/*"],
   // Once installed, the system keeps its own copy of an icon; licences are read by few, and online; the
-  // reference is kept after all this is.
-  globIgnores: ["sw.js", "icon-*.png", "licences.txt", "reference-*.html"],
+  // reference and the words of the workings are kept after all this is.
+  globIgnores: ["sw.js", "icon-*.png", "licences.txt", "reference-*.html", "words-*.json"],
   dontCacheBustURLsMatching: /-[0-9a-f]{12}\./,
   maximumFileSizeToCacheInBytes: 8 * 1024 * 1024,
 });

@@ -39,8 +39,8 @@ struct Co2 {
              "{by}: GH {gh}, {tank_conductivity}."},
         .variant = "by",
         .formula =
-            {"{co2} = [HCO₃] × 10^(−{ph}) ÷ K₁, with [HCO₃] what {kh} leaves after CO₃, OH, H "
-             "and pairs with Ca, and K₁ at {water_temperature} and the water's ionic "
+            {"{co2} = [HCO₃] × 10^(−{ph}) ÷ K1, with [HCO₃] what {kh} leaves after CO₃, OH, H "
+             "and pairs with Ca, and K1 at {water_temperature} and the water's ionic "
              "strength",
              "{thumb} = 3 × {kh} × 10^(7 − {ph})", "{thumb_error} = {thumb} ÷ {co2} − 1"},
         .sources = {source::carbonate_constants, source::activity, source::practice},

@@ -26,7 +26,7 @@ struct PhTarget {
         .sentences =
             {"For {co2_target} of CO2 bring the water to pH {aim}.\nIts KH is {kh}, its GH "
              "{gh}, and it is at {water_temperature}."},
-        .formula = {"{aim} = the pH at which K₁, {kh} and {water_temperature} give {co2_target}"},
+        .formula = {"{aim} = the pH at which K1, {kh} and {water_temperature} give {co2_target}"},
         .sources = {source::carbonate_constants, source::activity, source::practice},
         .assumes = {"Carbonate alone buffers the water: with phosphate, humic acids or fresh soil "
                     "this pH gives less CO2.",

@@ -7,7 +7,7 @@ namespace wetsleeve::source {
 
 inline constexpr Source carbonate_constants{
     "carbonate constants", "Plummer & Busenberg 1982, Geochim. Cosmochim. Acta 46:1011, table 1: "
-                           "constants of CO₂, HCO₃⁻, CO₃²⁻, CaHCO₃⁺ and CaCO₃ in water."};
+                           "constants of CO2, HCO3−, CO3²−, CaHCO3+ and CaCO3 in water."};
 inline constexpr Source activity{"activity",
                                  "Truesdell & Jones 1974, J. Res. U.S. Geol. Survey 2:233: "
                                  "Debye–Hückel with ion sizes for fresh water."};

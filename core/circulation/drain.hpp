@@ -42,7 +42,8 @@ struct Drain {
              "{fittings}, and ends {lift} above the level at the start. The water stands on "
              "{inside_floor} at {water_temperature}."},
         .variant = "by",
-        .formula = {"{time} = ∫ {inside_floor} ÷ flow, while {refill} ÷ {inside_floor} of level "
+        .formula = {"{time} = the integral of {inside_floor} ÷ flow, while {refill} ÷ "
+                    "{inside_floor} of level "
                     "goes",
                     "0|{fall} − what the level has gone = (f × {hose_length} ÷ {hose_bore} + "
                     "{fittings}) v²/2g",

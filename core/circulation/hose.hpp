@@ -51,7 +51,7 @@ struct HoseFlow {
         .formula = {"{lost} = (f × {hose_length} ÷ {hose_bore} + {elbows} × {elbow_k} + {other_k}) "
                     "× {speed}² ÷ 2g",
                     "0|{pump_head} × (1 − ({flow} ÷ {pump_flow})²) = {lift} + {lost}",
-                    "1|{pump_head} × (1 − ({flow} ÷ {pump_flow})ⁿ) = {lift} + {lost}, n so that "
+                    "1|{pump_head} × (1 − ({flow} ÷ {pump_flow})^n) = {lift} + {lost}, n so that "
                     "{point_flow} has {point_head}"},
         .sources = {source::darcy, source::dunlop, source::viscosity, source::fittings},
         .assumes = {"A smooth hose of one width, out and back together. Inlet 0.5, outlet 1 and "

@@ -5,9 +5,9 @@
 
 namespace wetsleeve::source {
 
-inline constexpr Source darcy{"Darcy–Weisbach",
-                              "Darcy–Weisbach: head lost = (f L/D + ΣK) v²/2g; f is 64/Re when "
-                              "laminar, else by Swamee & Jain 1976, J. Hydraul. Div. 102:657."};
+inline constexpr Source darcy{
+    "Darcy–Weisbach", "Darcy–Weisbach: head lost = (f L/D + sum of K) v²/2g; f is 64/Re when "
+                      "laminar, else by Swamee & Jain 1976, J. Hydraul. Div. 102:657."};
 inline constexpr Source dunlop{"EPANET 2.2", "EPANET 2.2 User Manual, chapter 12: f between Re "
                                              "2,000 and 4,000; a pump's curve by its points."};
 inline constexpr Source fittings{"fittings",

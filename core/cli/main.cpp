@@ -2,6 +2,7 @@
 #include "core/cli/request.hpp"
 #include "core/record/json.hpp"
 #include "core/record/view_json.hpp"
+#include "core/record/words_json.hpp"
 #include "core/registry.hpp"
 
 #include <cstdio>
@@ -19,6 +20,7 @@ constexpr const char* usage =
     R"(wetsleeve reckons for planted aquariums.
 
   wetsleeve lines [LINE] [--json]         every line and its slots
+  wetsleeve words                         formula, assumptions and sources of every line, as JSON
   wetsleeve reckon LINE SLOT=VALUE …      answers in sentences; type an answer to see what gives way
       --json                              values in base units at full precision, ± and remarks
       --working                           formula, numbers, assumptions and sources
@@ -81,6 +83,7 @@ void describe_json(json::Writer& to, const Line& line) {
     to.StartObject();
     json::field(to, "id", line.about.id);
     json::field(to, "title", line.about.title);
+    json::field(to, "keywords", line.about.keywords);
     const auto texts = [&](const char* name, const auto& all) {
         json::key(to, name);
         to.StartArray();
@@ -246,8 +249,13 @@ int run(const std::vector<std::string>& args) {
         }
     }
     if (args[0] == "lines") return lines(names, json);
+    if (args[0] == "words") {
+        print(words_json(all_lines()) + "\n");
+        return 0;
+    }
     if (args[0] != "reckon")
-        return fail(compose("“{0}” is no command: it can be lines or reckon.", {args[0]}), json);
+        return fail(compose("“{0}” is no command: it can be lines, words or reckon.", {args[0]}),
+                    json);
     if (batched) return batch();
     if (names.size() != 1)
         return fail("reckon takes one line, like: wetsleeve reckon water.change share=50% …", json);

@@ -40,7 +40,7 @@ struct LabelUnits {
         .formula = {"{means} = {amount} × ratio of molar masses"},
         .sources = {source::formula_mass},
         .assumes = {"Both are in the same unit: per cent, mg/L or grams.",
-                    "On bags of fertiliser N-P-K stands for N, P₂O₅ and K₂O."}};
+                    "On bags of fertiliser N-P-K stands for N, P2O5 and K₂O."}};
 
     // In the order of the options.
     static double factor(Wording wording) {
@@ -55,8 +55,8 @@ struct LabelUnits {
     static constexpr const char* wordings[] = {"nitrate-nitrogen (N) as nitrate (NO₃)",
                                                "ammonium-nitrogen (N) as ammonium (NH₄)",
                                                "phosphate-phosphorus (P) as phosphate (PO₄)",
-                                               "P₂O₅ as phosphate (PO₄)",
-                                               "P₂O₅ as phosphorus (P)",
+                                               "P2O5 as phosphate (PO₄)",
+                                               "P2O5 as phosphorus (P)",
                                                "K₂O as potassium (K)",
                                                "CaO as calcium (Ca)",
                                                "CaCO₃ as calcium (Ca)",

@@ -37,7 +37,8 @@ struct Chiller {
         .formula = {"{comes_in} = {lamp_share} × {lamp_power} + {pump_power} + heat from a room of "
                     "{hottest} into water of {chilled}",
                     "{moves} = {comes_in} ÷ {duty}",
-                    "{takes} = ∫ heat held by {net_water}, soil and stone ÷ ({moves} − what comes "
+                    "{takes} = the integral of heat held by {net_water}, soil and stone ÷ ({moves} "
+                    "− what comes "
                     "in) over {bring_down}"},
         .sources = {source::churchill_chu, source::ashrae_pool, source::heat_balance,
                     source::practice},

@@ -30,7 +30,8 @@ struct Heater {
              "{net_water} on {inside_floor}, {water_height} high behind {glass} of glass, "
              "{surface_covered} of the surface covered, air at {room_humidity}."},
         .formula = {"{watts} = (1 + {reserve}) × losses at {water_temperature} in {coldest}",
-                    "{warm_up} = ∫ heat held by {net_water}, soil and stone ÷ ({watts} − losses) "
+                    "{warm_up} = the integral of heat held by {net_water}, soil and stone ÷ "
+                    "({watts} − losses) "
                     "over {warm_by}"},
         .sources = {source::churchill_chu, source::ashrae_pool, source::heat_balance,
                     source::practice},

@@ -33,10 +33,11 @@ struct Depth {
         .sentences = {"Of {surface_ppfd} just under the surface, {deep_ppfd} is left {depth} down: "
                       "{left}.\nThe water takes {kd} per metre; the light comes from {shape}, "
                       "{lamp_height} above the water. All the way down: {course}."},
-        .formula = {"{left} = e^(−{kd} × {depth}) × widening",
-                    "widening = ({lamp_height} ÷ ({lamp_height} + {depth} ÷ 1.333))ⁿ; n is 2 for a "
-                    "single lamp, 1 for a long bar, 0 for a panel",
-                    "{deep_ppfd} = {surface_ppfd} × {left}"},
+        .formula =
+            {"{left} = e^(−{kd} × {depth}) × widening",
+             "widening = ({lamp_height} ÷ ({lamp_height} + {depth} ÷ 1.333))^n; n is 2 for a "
+             "single lamp, 1 for a long bar, 0 for a panel",
+             "{deep_ppfd} = {surface_ppfd} × {left}"},
         .sources = {source::beer_lambert, source::practice},
         .assumes = {"Straight under the lamp. Glass walls send light back, so a tank filled by its "
                     "lamp fades less than this.",

@@ -6,8 +6,9 @@
 namespace wetsleeve::source {
 
 inline constexpr Source photopic{
-    "lux and photons", "CIE 15:2018 and CIE S 010 (V(λ), 683 lm/W): lux per µmol/m²/s summed over "
-                       "spectra; compare Thimijan & Heins 1983, HortScience 18:818, table 3."};
+    "lux and photons",
+    "CIE 15:2018 and CIE S 010 (V(lambda), 683 lm/W): lux per µmol/m²/s summed over "
+    "spectra; compare Thimijan & Heins 1983, HortScience 18:818, table 3."};
 inline constexpr Source lamp_efficacy{
     "lamps", "Photons given off = watts × µmol/J (ANSI/ASABE S640); what reaches the plants is a "
              "share of that over the lit area."};

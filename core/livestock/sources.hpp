@@ -20,7 +20,7 @@ inline constexpr Source ammonia_limit{
     "EIFAC 1970, Technical Paper 11 (from memory): for long, at most 0.025 mg/L of "
     "un-ionised ammonia; 0.2 mg/L and more kills sensitive fish in days."};
 inline constexpr Source nitrification{
-    "nitrification", "NH₄⁺ + 2 O₂ → NO₃⁻ + 2 H⁺ + H₂O, by molar masses (IUPAC 2021); the same "
+    "nitrification", "NH4+ + 2 O2 → NO3− + 2 H+ + H2O, by molar masses (IUPAC 2021); the same "
                      "figures in the US EPA's Nitrogen Control manual, EPA/625/R-93/010."};
 
 } // namespace wetsleeve::source

@@ -498,9 +498,29 @@ template <class L> constexpr std::size_t variant_of() {
 
 } // namespace detail
 
+namespace detail {
+
+// Where every byte is downloaded before the first answer, the words of the working come later and
+// by themselves (Session::learn), and those for searching not at all.
+constexpr About shown_at_once(const About& about) {
+#ifdef WETSLEEVE_WORKING_LATER
+    return {.id = about.id,
+            .title = about.title,
+            .keywords = "",
+            .sentences = about.sentences,
+            .variant = about.variant,
+            .always = about.always,
+            .everyday = about.everyday};
+#else
+    return about;
+#endif
+}
+
+} // namespace detail
+
 template <class L>
 inline constexpr Line line_of{
-    .about = L::about,
+    .about = detail::shown_at_once(L::about),
     .slots = detail::slots_of<L>,
     .givens = detail::givens_of<L>(),
     .variant = detail::variant_of<L>(),

@@ -345,11 +345,25 @@ Working Session::working(std::size_t l) const {
     std::array<double, Line::max_slots> answers{};
     slip().gather(l, outcome_, given.data(), answers.data());
 
+    WorkingWords words;
+    const auto learned = std::find_if(words_.begin(), words_.end(),
+                                      [&](const auto& each) { return each.line == line.about.id; });
+    if (learned != words_.end()) {
+        words = *learned;
+    } else {
+        words.formula.assign(line.about.formula.begin(), line.about.formula.end());
+        words.assumes.assign(line.about.assumes.begin(), line.about.assumes.end());
+        for (const Source& source : line.about.sources)
+            if (source.key != nullptr) words.sources.emplace_back(source.citation);
+    }
+
     Working working;
-    for (const char* formula : line.about.formula) {
-        if (formula[1] == '|') { // of one sentence only
+    if (words.formula.empty())
+        working.assumes.emplace_back("The formula is on its way: it comes once, over the network.");
+    for (std::string_view formula : words.formula) {
+        if (formula.size() > 1 && formula[1] == '|') { // of one sentence only
             if (formula[0] - '0' != static_cast<int>(given[line.variant])) continue;
-            formula += 2;
+            formula.remove_prefix(2);
         }
         working.in_names.push_back(
             fill(line, formula, [&](std::size_t s) { return std::string(line.slots[s].name); }));
@@ -365,10 +379,14 @@ Working Session::working(std::size_t l) const {
                 .both();
         }));
     }
-    for (const char* text : line.about.assumes) working.assumes.emplace_back(text);
-    for (const Source& source : line.about.sources)
-        if (source.key != nullptr) working.sources.emplace_back(source.citation);
+    working.assumes.insert(working.assumes.end(), words.assumes.begin(), words.assumes.end());
+    working.sources = std::move(words.sources);
     return working;
+}
+
+void Session::learn(std::vector<WorkingWords> words) {
+    words_ = std::move(words);
+    ++revision_;
 }
 
 Table Session::table(std::size_t l, std::size_t slot) const {

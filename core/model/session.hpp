@@ -49,6 +49,12 @@ struct LineView {
     std::size_t held() const;
 };
 
+// The words that a working is made of.
+struct WorkingWords {
+    std::string line; // its id
+    std::vector<std::string> formula, assumes, sources;
+};
+
 struct Working {
     std::vector<std::string> in_names;   // the formula in words and symbols
     std::vector<std::string> in_numbers; // the same with numbers, base units
@@ -92,7 +98,10 @@ class Session {
     void redo();
 
     LineView view(std::size_t line) const;
+    // A sentence that says so, when the words have not come yet.
     Working working(std::size_t line) const;
+    // The words of workings, where they do not come with the lines.
+    void learn(std::vector<WorkingWords> words);
     Table table(std::size_t line, std::size_t slot) const; // empty until the line has answers
     Curve curve(std::size_t line, std::size_t slot) const;
     const Unit& unit(std::size_t line, std::size_t slot) const;
@@ -127,6 +136,7 @@ class Session {
     std::vector<const Line*> catalogue_, begin_with_;
     Entered entered_;
     Slip::Outcome outcome_;
+    std::vector<WorkingWords> words_;
     std::vector<Entered> past_, future_; // at most `steps_kept` each
     std::uint32_t revision_ = 1;
 

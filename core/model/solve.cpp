@@ -155,8 +155,11 @@ class Search {
             if (start >= grid[i].x && start <= grid[i + 1].x) return 0.0;
             return std::min(std::fabs(grid[i].x - start), std::fabs(grid[i + 1].x - start));
         };
-        std::stable_sort(order.begin(), order.end(),
-                         [&](auto a, auto b) { return distance(a) < distance(b); });
+        std::sort(order.begin(), order.end(), [&](auto a, auto b) {
+            const double da = distance(a);
+            const double db = distance(b);
+            return da != db ? da < db : a < b;
+        });
         for (const std::size_t i : order) {
             Probe a = grid[i];
             Probe b = grid[i + 1];

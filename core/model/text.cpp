@@ -122,7 +122,7 @@ std::vector<Piece> pieces_of(const Line& line, const char* sentence) {
     return pieces;
 }
 
-std::string fill(const Line& line, Template text,
+std::string fill(const Line& line, std::string_view text,
                  const std::function<std::string(std::size_t)>& with) {
     std::string out;
     walk(

@@ -55,7 +55,7 @@ std::string show_range(const Slot& slot, Range range, const Unit& unit, const St
 std::vector<Piece> pieces_of(const Line& line, const char* sentence);
 
 // Puts a text for each {slot} of a template.
-std::string fill(const Line& line, Template text,
+std::string fill(const Line& line, std::string_view text,
                  const std::function<std::string(std::size_t slot)>& with);
 
 } // namespace wetsleeve

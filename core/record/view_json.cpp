@@ -143,7 +143,6 @@ void write_line(Writer& to, const Session& session, std::size_t l) {
     to.StartObject();
     json::field(to, "id", line.about.id);
     json::field(to, "title", line.about.title);
-    json::field(to, "keywords", line.about.keywords);
     json::field(to, "standing", word(view.standing));
     json::field(to, "trouble", view.trouble);
     json::key(to, "sentence");
@@ -195,7 +194,6 @@ void write_catalogue(Writer& to, const Session& session) {
             to.StartObject();
             json::field(to, "id", line->about.id);
             json::field(to, "title", line->about.title);
-            json::field(to, "keywords", line->about.keywords);
             json::key(to, "on");
             to.Bool(session.on_slip(*line));
             to.EndObject();

@@ -7,8 +7,8 @@
 namespace wetsleeve::source {
 
 inline constexpr Source dechlorination{
-    "dechlorination", "By molar masses (IUPAC 2021): 2 Na₂S₂O₃ + Cl₂ → Na₂S₄O₆ + 2 NaCl; C₆H₈O₆ + "
-                      "Cl₂ → C₆H₆O₆ + 2 HCl; NH₂Cl counts as one Cl₂ and leaves one NH₃ (White's "
+    "dechlorination", "By molar masses (IUPAC 2021): 2 Na2S2O3 + Cl2 → Na2S4O6 + 2 NaCl; C6H8O6 + "
+                      "Cl2 → C6H6O6 + 2 HCl; NH₂Cl counts as one Cl₂ and leaves one NH₃ (White's "
                       "Handbook of Chlorination)."};
 
 } // namespace wetsleeve::source

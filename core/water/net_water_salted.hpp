@@ -54,9 +54,9 @@ struct Salted {
         .sentences = {"{grams} of {salt} raised the meter by {rise}: the tank holds {net_water} of "
                       "water.\nThe tank stood at {tank_conductivity} before, and now has {added} "
                       "of the salt in it."},
-        .formula = {"c(κ): concentration of the salt that conducts κ, from κ = c (Λ₀ − S √c ÷ (1 + "
+        .formula = {"c(k): concentration of the salt that conducts k, from k = c (L0 − S √c ÷ (1 + "
                     "1.316 √c))",
-                    "Λ₀ = 126.39 (NaCl) or 149.79 (KCl) S cm²/mol, S = 0.23 Λ₀ + 60.65",
+                    "L0 = 126.39 (NaCl) or 149.79 (KCl) S cm²/mol, S = 0.23 L0 + 60.65",
                     "{added} = c({tank_conductivity} + {rise}) − c({tank_conductivity})",
                     "{net_water} = {grams} ÷ {added}"},
         .sources = {{"conductivity",

@@ -59,18 +59,19 @@ struct Recipe {
              "{k_now}; done, it reads about {conductivity}, a TDS of {tds} by the factor "
              "{meter_factor}: {ions}."},
         .variant = "with",
-        .formula = {"Ca + Mg = ({gh_target} − {gh_now}) × 0.178326 mmol/L per °dH, as {ca_mg} : 1 "
-                    "by mass",
-                    "{ca_salt} = {refill} × Ca × molar mass",
-                    "{mg_salt} = {refill} × Mg × molar "
-                    "mass",
-                    "{kh_salt} = {refill} × ({kh_target} − {kh_now}) × 0.356652 meq/L per °dH × "
-                    "molar mass",
-                    "{k_salt} = {refill} × ({k_target} − {k_now} − potassium of the {kh_with}) ÷ "
-                    "potassium in the salt",
-                    "{conductivity} = Σ ions × their conductivity, less for ionic strength and ion "
-                    "pairs",
-                    "{tds} = {conductivity} × {meter_factor}"},
+        .formula =
+            {"Ca + Mg = ({gh_target} − {gh_now}) × 0.178326 mmol/L per °dH, as {ca_mg} : 1 "
+             "by mass",
+             "{ca_salt} = {refill} × Ca × molar mass",
+             "{mg_salt} = {refill} × Mg × molar "
+             "mass",
+             "{kh_salt} = {refill} × ({kh_target} − {kh_now}) × 0.356652 meq/L per °dH × "
+             "molar mass",
+             "{k_salt} = {refill} × ({k_target} − {k_now} − potassium of the {kh_with}) ÷ "
+             "potassium in the salt",
+             "{conductivity} = sum of ions × their conductivity, less for ionic strength and ion "
+             "pairs",
+             "{tds} = {conductivity} × {meter_factor}"},
         .sources = {source::german_degree, source::ion_balance, source::conductance},
         .assumes = {"Salts are pure and dry, with just the crystal water of their name: damp "
                     "chlorides weigh more.",

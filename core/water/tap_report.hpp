@@ -33,13 +33,14 @@ struct TapReport {
                       "bicarbonate {hco3}, sulfate {so4}, chloride {cl}, nitrate {no3} and copper "
                       "{copper}: {ion_sum} of ions, with a charge balance of {balance}. The meter "
                       "multiplies µS/cm by {meter_factor}."},
-        .formula = {"{report_gh} = ({ca} ÷ 40.078 + {mg} ÷ 24.305) × 5.6077 °dH per mmol/L",
-                    "{report_kh} = {hco3} ÷ 61.016 × 2.80385 °dH per meq/L",
-                    "{balance} = 100 × (cations − anions) ÷ (cations + anions), in meq/L",
-                    "{ion_sum} = {ca} + {mg} + {na} + {k} + {hco3} + {so4} + {cl} + {no3}",
-                    "{conductivity} = Σ ions × their conductivity, less for ionic strength and ion "
-                    "pairs",
-                    "{tds} = {conductivity} × {meter_factor}"},
+        .formula =
+            {"{report_gh} = ({ca} ÷ 40.078 + {mg} ÷ 24.305) × 5.6077 °dH per mmol/L",
+             "{report_kh} = {hco3} ÷ 61.016 × 2.80385 °dH per meq/L",
+             "{balance} = 100 × (cations − anions) ÷ (cations + anions), in meq/L",
+             "{ion_sum} = {ca} + {mg} + {na} + {k} + {hco3} + {so4} + {cl} + {no3}",
+             "{conductivity} = sum of ions × their conductivity, less for ionic strength and ion "
+             "pairs",
+             "{tds} = {conductivity} × {meter_factor}"},
         .sources = {source::ion_balance, source::german_degree, source::conductance},
         .assumes = {"Bicarbonate stands for all alkalinity; nitrate is as NO₃: multiply N by 4.43.",
                     "Conductivity is good to about 3 % where the report balances."}};

@@ -1,5 +1,6 @@
 // What must hold of all lines together.
-#include "core/model/slip.hpp"
+#include "core/model/session.hpp"
+#include "core/record/words_json.hpp"
 #include "core/registry.hpp"
 #include "tests/support.hpp"
 
@@ -113,6 +114,53 @@ TEST_CASE("refusals and remarks name slots of their own line, and end as sentenc
             CHECK((text.back() == '.' || text.back() == '?'));
         }
     }
+}
+
+// The canvas face has no other characters than those that wasm/font.py names.
+TEST_CASE("every text can be drawn") {
+    const std::string font = test::read_file("../wasm/font.py");
+    const auto check = [&](const char* text) {
+        if (text == nullptr) return;
+        for (const char* at = text; *at != '\0'; ++at) {
+            if ((static_cast<unsigned char>(*at) & 0xC0U) != 0xC0U) continue; // no first byte
+            std::string character(1, *at);
+            while ((static_cast<unsigned char>(at[1]) & 0xC0U) == 0x80U) character += *++at;
+            if (font.find(character) == std::string::npos && character != "\u00a0")
+                FAIL_CHECK("“" << character << "” of “" << text << "” is not in the font");
+        }
+    };
+    for (const Line* line : all_lines()) {
+        check(line->about.title);
+        for (const auto& texts :
+             {line->about.sentences, line->about.formula, line->about.assumes, line->about.always})
+            for (const char* text : texts) check(text);
+        for (const Source& source : line->about.sources) check(source.citation);
+        for (const Slot& slot : line->slots) {
+            check(slot.name);
+            for (const char* option : slot.options) check(option);
+            for (const Offer& offer : slot.offers) check(offer.name);
+            if (slot.dimension != nullptr)
+                for (const Unit& unit : slot.dimension->units) check(unit.symbol);
+        }
+    }
+}
+
+TEST_CASE("the words of workings come by themselves, whole or not at all") {
+    const Line* const one[] = {all_lines().front()};
+    Session session(one);
+    const Working before = session.working(0);
+    CHECK(learn_words(session, words_json(all_lines())).empty());
+    CHECK(session.working(0).in_names == before.in_names);
+    CHECK(session.working(0).assumes == before.assumes);
+    CHECK(session.working(0).sources == before.sources);
+    CHECK(learn_words(session, R"({"geometry.box":{"formula":[],"assumes":["A"],"sources":[]}})")
+              .empty());
+    CHECK(session.working(0).in_names.empty());
+    CHECK(session.working(0).assumes.back() == "A");
+    for (const char* damaged : {"", "[]", R"({"geometry.box":7})", R"({"geometry.box":{}})",
+                                R"({"geometry.box":{"formula":[7],"assumes":[],"sources":[]}})"})
+        CHECK(!learn_words(session, damaged).empty());
+    CHECK(session.working(0).assumes.back() == "A");
 }
 
 } // namespace wetsleeve

@@ -17,6 +17,7 @@ export class Faces {
     this.canvas = new CanvasFace(slip, {
       wish: (word) => {
         if (word === "plain") this.choose("plain");
+        if (word === "words") slip.wantWords();
       },
       lostForGood: () => {
         this.withoutDrawn(false);

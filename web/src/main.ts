@@ -9,7 +9,7 @@ import type { Store } from "./store";
 import { watchForUpdates } from "./updates";
 
 // Written by build.mjs.
-declare const BUILD: { id: string; glue: string; wasm: string; wasmBytes: number };
+declare const BUILD: { id: string; glue: string; wasm: string; wasmBytes: number; words: string };
 
 // Remembered across one reload. Where there is no storage it claims that it was: then rather no reload
 // than one after the other.
@@ -51,7 +51,7 @@ async function begin(): Promise<void> {
   });
   reloadedBefore.forget();
 
-  const slip = new Slip(core);
+  const slip = new Slip(core, BUILD.words);
   const store = await opened(slip);
   const faces = new Faces(slip);
   show(byId("loading"), false);

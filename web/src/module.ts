@@ -43,6 +43,9 @@ export class Core {
   clear(): void {
     this.call("ws_clear", null);
   }
+  words(text: string): string {
+    return this.text("ws_words", text);
+  }
   choose(id: string, on: boolean): void {
     this.call("ws_choose", null, id, on);
   }

@@ -4,15 +4,16 @@ import type { Decimal, State, System } from "./state";
 
 export type Cause =
   | { by: "entry"; line: number }
-  | { by: "unit" | "style" | "clear" | "undo" | "redo" | "drawn" | "load" }
+  | { by: "unit" | "style" | "clear" | "undo" | "redo" | "drawn" | "load" | "words" }
   | { by: "lines"; title: string; on: boolean };
 
 export class Slip {
   private readonly listeners: ((cause: Cause) => void)[] = [];
   private seen: number;
   private kept: State | undefined;
+  private words: Promise<void> | undefined;
 
-  constructor(readonly core: Core) {
+  constructor(readonly core: Core, private readonly wordsAddress: string) {
     this.seen = core.revision();
   }
 
@@ -35,6 +36,18 @@ export class Slip {
     const problem = this.core.showIn(line, slot, unit);
     this.look({ by: "unit" });
     return problem;
+  }
+  // A working was opened: its words are fetched, once.
+  wantWords(): void {
+    this.words ??= this.fetchWords().catch(() => {
+      this.words = undefined; // no network now: the next look asks again
+    });
+  }
+  private async fetchWords(): Promise<void> {
+    const response = await fetch(this.wordsAddress);
+    const problem = response.ok ? this.core.words(await response.text()) : "missing";
+    if (problem) throw new Error(problem);
+    this.look({ by: "words" });
   }
   choose(id: string, title: string, on: boolean): void {
     this.core.choose(id, on);

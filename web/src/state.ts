@@ -68,7 +68,6 @@ export interface Working {
 export interface Line {
   id: string;
   title: string;
-  keywords: string;
   standing: "done" | "waiting" | "refused" | "unreachable" | "outside";
   trouble: string;
   sentence: Piece[];
@@ -87,7 +86,7 @@ export interface State {
 }
 export interface Family {
   family: string;
-  lines: { id: string; title: string; keywords: string; on: boolean }[];
+  lines: { id: string; title: string; on: boolean }[];
 }
 
 export function isFigure(slot: Slot): slot is TableSlot | CurveSlot {

@@ -30,7 +30,7 @@ export function watchForUpdates(beforeReload: () => Promise<void>): void {
     // No offline use in this browser mode; everything else works.
   });
 
-  void navigator.serviceWorker.ready.then(({ active }) => active?.postMessage({ type: "KEEP_REFERENCE" }));
+  void navigator.serviceWorker.ready.then(({ active }) => active?.postMessage({ type: "KEEP_LATER" }));
 
   // Pages stay open for days: look again when one is taken up, without a timer.
   let looked = Date.now();

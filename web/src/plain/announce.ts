@@ -19,6 +19,7 @@ export function summary(cause: Cause, state: State, changed: Set<number>): strin
     undo: "Undone.",
     redo: "Done again.",
     drawn: "",
+    words: "",
     load: "",
   }[cause.by];
   return opening && changed.size > 0 ? `${opening} ${changed.size} ${lines(changed.size)} changed.` : opening;

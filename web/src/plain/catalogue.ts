@@ -25,14 +25,13 @@ export class Catalogue {
 }
 
 function makeEntry(): HTMLElement {
-  return el("li", {}, el("label", {}, el("input", { type: "checkbox" }), " ", el("span"), " ", el("small")));
+  return el("li", {}, el("label", {}, el("input", { type: "checkbox" }), " ", el("span")));
 }
 
 function updateEntry(item: Element, entry: Entry): void {
-  const [box, title, keywords] = item.firstElementChild!.children as unknown as [HTMLInputElement, Element, Element];
+  const [box, title] = item.firstElementChild!.children as unknown as [HTMLInputElement, Element];
   set(box, "value", entry.id);
   set(box, "data-title", entry.title);
   box.checked = entry.on;
   say(title, entry.title);
-  say(keywords, entry.keywords);
 }

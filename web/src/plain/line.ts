@@ -30,7 +30,10 @@ export class LineSection {
       { class: "line", id: key, "aria-labelledby": `${key}-title`, "data-line": id },
       this.heading, this.loud, this.trouble, this.quiet, this.figures, this.remarks, this.working,
     );
-    this.working.addEventListener("toggle", () => this.showWorking());
+    this.working.addEventListener("toggle", () => {
+      if (this.working.open) this.slip.wantWords();
+      this.showWorking();
+    });
   }
 
   // Returns whether anything of the line changed.
