@@ -7,8 +7,9 @@ import { fileURLToPath } from "node:url";
 import { expect, expectAnswers, face, field, installed, job, open, ready, saved, siteFolder, test, type, value } from "./harness.mjs";
 import { serve } from "../../web/serve.mjs";
 
-// In the page: reference and words come a moment after all else.
-const laterKept = async () => (await (await caches.open("wetsleeve-later")).keys()).length === 2;
+// Reference and words come a moment after all else.
+const laterKept = (page) =>
+  expect.poll(() => page.evaluate(async () => (await (await caches.open("wetsleeve-later")).keys()).length)).toBe(2);
 
 test.describe("without a network", () => {
   test.use({ expectedErrors: /ERR_INTERNET_DISCONNECTED|Failed to update a ServiceWorker/ });
@@ -31,7 +32,7 @@ test.describe("without a network", () => {
 test("everything the page is made of is kept for use without a network", async ({ page, site }) => {
   await open(page, site.url);
   await installed(page);
-  await page.waitForFunction(laterKept);
+  await laterKept(page);
   const kept = await page.evaluate(async () => {
     const names = await caches.keys();
     const requests = await Promise.all(names.map(async (name) => (await caches.open(name)).keys()));
@@ -326,7 +327,7 @@ test.describe("the reference", () => {
     await open(page, site.url, "plain");
     await installed(page);
     const lines = await page.evaluate(() => wetsleeveTest.state().catalogue.flatMap((family) => family.lines.map((line) => line.id)));
-    await page.waitForFunction(laterKept);
+    await laterKept(page);
     await context.setOffline(true);
     await page.getByRole("link", { name: "Every line with formula and source" }).click();
     await expect(page.getByRole("heading", { level: 1 })).toHaveText("Every line");
