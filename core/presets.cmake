@@ -45,7 +45,7 @@ foreach(preset_file IN LISTS preset_files)
         string(JSON dimension GET "${fields}" "${field}" dimension)
         string(JSON unit GET "${fields}" "${field}" unit)
         string(APPEND tables
-            "static_assert(std::string_view(dimension::${dimension}.base().symbol) == \"${unit}\",\n"
+            "static_assert(std::string_view(dimension::${dimension}.base().symbol) == \"${unit}\", // NOLINT\n"
             "              \"${preset}.json: ${field} must be in the base unit of ${dimension}\");\n"
             "inline constexpr Offer ${field}[] = {${offers_${f}}\n};\n"
             "inline constexpr double ${field}_of[] = {${values_${f}}\n};\n")

@@ -33,7 +33,7 @@ struct After {
                     "{tank_conductivity}) × {refill} ÷ {net_water}",
                     "{temperature_after} = mean of {water_temperature} and {new_temperature}, by "
                     "kilograms"},
-        .sources = {source::mass_balance, source::heat_balance},
+        .sources = {source::mass_balance, source::mixing_heat},
         .assumes = {"One meter reads both waters, set to 25 °C: a TDS meter's ppm is its own "
                     "factor times that. In water this thin conductivities add up on mixing "
                     "within a few per cent.",

@@ -5,7 +5,7 @@
 
 namespace wetsleeve::source {
 
-inline constexpr Source heat_balance{
+inline constexpr Source mixing_heat{
     "heat balance", "Conservation of energy: what warm water gives, cold water takes. Litres to "
                     "kilograms: Kell 1975, J. Chem. Eng. Data 20:97, eq. 16."};
 inline constexpr Source washout{

@@ -69,8 +69,7 @@ struct Recipe {
              "molar mass",
              "{k_salt} = {refill} × ({k_target} − {k_now} − potassium of the {kh_with}) ÷ "
              "potassium in the salt",
-             "{conductivity} = sum of ions × their conductivity, less for ionic strength and ion "
-             "pairs",
+             "{conductivity} = sum of ions × their conductivity, less for strength and pairs",
              "{tds} = {conductivity} × {meter_factor}"},
         .sources = {source::german_degree, source::ion_balance, source::conductance},
         .assumes = {"Salts are pure and dry, with just the crystal water of their name: damp "

@@ -32,7 +32,7 @@ struct RefillTemperature {
                     "{cold_temperature}), litres weighed by their density",
                     "{cold} = {refill} − {hot}",
                     "{tank_after} = mean of tank and refill, by kilograms"},
-        .sources = {source::heat_balance},
+        .sources = {source::mixing_heat},
         .assumes = {"The bucket takes no heat, and the water is used before it cools."},
         .always = {"Hot taps can bring copper, lead or softened water, and copper kills shrimp: "
                    "flush first, test once, or warm cold or RO water with a heater instead.",

@@ -38,8 +38,7 @@ struct TapReport {
              "{report_kh} = {hco3} ÷ 61.016 × 2.80385 °dH per meq/L",
              "{balance} = 100 × (cations − anions) ÷ (cations + anions), in meq/L",
              "{ion_sum} = {ca} + {mg} + {na} + {k} + {hco3} + {so4} + {cl} + {no3}",
-             "{conductivity} = sum of ions × their conductivity, less for ionic strength and ion "
-             "pairs",
+             "{conductivity} = sum of ions × their conductivity, less for strength and pairs",
              "{tds} = {conductivity} × {meter_factor}"},
         .sources = {source::ion_balance, source::german_degree, source::conductance},
         .assumes = {"Bicarbonate stands for all alkalinity; nitrate is as NO₃: multiply N by 4.43.",
