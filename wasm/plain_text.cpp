@@ -5,6 +5,7 @@
 
 #include <cstdarg>
 #include <cstddef>
+#include <cstdlib>
 #include <cstring>
 
 extern "C" {
@@ -18,7 +19,17 @@ int wetsleeve_vsnprintf(char* text, std::size_t size, const char* format, std::v
     }
     return static_cast<int>(length);
 }
-int wetsleeve_sscanf(const char*, const char*, ...) { return 0; }
+int wetsleeve_sscanf(const char* text, const char* format, ...) {
+    constexpr char version[] = "#version ";
+    constexpr std::size_t length = sizeof version - 1;
+    if (std::strncmp(format, version, length) != 0 || std::strncmp(text, version, length) != 0)
+        return 0;
+    std::va_list into;
+    va_start(into, format);
+    *va_arg(into, int*) = std::atoi(text + length);
+    va_end(into);
+    return 1;
+}
 int wetsleeve_vsscanf(const char*, const char*, std::va_list) { return 0; }
 
 } // extern "C"

@@ -51,7 +51,9 @@ export const test = playwright.test.extend({
     const troubles = [];
     const note = (text) => expectedErrors.test(text) || troubles.push(text);
     const origins = new Set();
-    context.on("console", (message) => message.type() === "error" && note(`console: ${message.text()}`));
+    // A picture that cannot be drawn is told as a warning only.
+    const wrong = (message) => message.type() === "error" || /ERROR:|INVALID_|not compiled/.test(message.text());
+    context.on("console", (message) => wrong(message) && note(`console: ${message.text()}`));
     context.on("weberror", (error) => note(`error: ${error.error()}`));
     context.on("request", (request) => {
       const { protocol, origin } = new URL(request.url());
