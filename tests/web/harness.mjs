@@ -52,7 +52,7 @@ export const test = playwright.test.extend({
     const note = (text) => expectedErrors.test(text) || troubles.push(text);
     const origins = new Set();
     // A picture that cannot be drawn is told as a warning only.
-    const wrong = (message) => message.type() === "error" || /ERROR:|INVALID_|not compiled/.test(message.text());
+    const wrong = (message) => message.type() === "error" || /ImGui_Impl|not compiled/.test(message.text());
     context.on("console", (message) => wrong(message) && note(`console: ${message.text()}`));
     context.on("weberror", (error) => note(`error: ${error.error()}`));
     context.on("request", (request) => {
