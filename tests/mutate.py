@@ -5,8 +5,7 @@ checks whether they notice.
     tests/mutate.py [-n 300] [-j 2] [--only core/heat/] [--seed 1]
 
 Needs a configured and built build/native. Prints each mutant that nobody noticed, and ends with the
-share that was caught; tests/mutants.md argues the survivors. Nothing in the tree is touched: a mutated
-copy comes first on the include path.
+share that was caught. Nothing in the tree is touched: a mutated copy comes first on the include path.
 """
 import argparse
 import json
@@ -127,7 +126,6 @@ def try_one(mutant, commands, users):
             sys.exit(done.stderr)
         ids = sorted({re.sub(r".*/registry/([a-z]+)_.*", r"\1", t) for t in replaced if "/registry/" in t})
         env = dict(os.environ, WETSLEEVE_ONLY=ids[0] + "." if len(ids) == 1 else "")
-        domain_tests = f"[#{relative.parts[1]}]"
         for what in (["every line holds*"], ["~every line holds*", "~answers*", "~slots that*", "~backward*", "~every ±*", "~units and*", "~a kept slip*"]):
             try:
                 run = subprocess.run([program, *what], env=env, capture_output=True, timeout=120, cwd=root)
