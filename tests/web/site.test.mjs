@@ -331,6 +331,7 @@ test.describe("the reference", () => {
     await context.setOffline(true);
     await page.getByRole("link", { name: "Every line with formula and source" }).click();
     await expect(page.getByRole("heading", { level: 1 })).toHaveText("Every line");
+    await expect(page.locator("footer")).toBeAttached(); // the whole page has arrived
 
     const examples = await page.evaluate(() =>
       [...document.querySelectorAll(".example")].map((example) => ({
