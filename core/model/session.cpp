@@ -223,7 +223,11 @@ void Session::set_style(const Style& style) {
     ++revision_;
 }
 
-void Session::clear() { commit(blank_entry(begin_with_)); }
+void Session::clear() {
+    Entered next = entered_;
+    next.state = slip().blank_state();
+    commit(std::move(next));
+}
 
 void Session::undo() { step(past_, future_); }
 

@@ -294,6 +294,21 @@ TEST_CASE("a line taken off leaves its answers to those that read them") {
     CHECK(!s.session.on_slip(box));
 }
 
+TEST_CASE("beginning again keeps the lines, the units and how numbers are written") {
+    Slipped s;
+    s.session.set_style({System::us, ','});
+    s.enter_tank();
+    const Line& stone = s.session.slip().line(s.line("geometry.stone"));
+    s.session.choose(stone, false);
+    CHECK(
+        s.session.show_in(s.line("geometry.box"), s.slot("geometry.box", "length"), "ft").empty());
+    s.session.clear();
+    CHECK(!s.session.on_slip(stone));
+    CHECK(s.session.style() == Style{System::us, ','});
+    CHECK(s.see("geometry.box", "length").unit->symbol == std::string("ft"));
+    CHECK(std::isnan(s.see("geometry.box", "length").value));
+}
+
 TEST_CASE("a line that answers the same takes the other's place") {
     for (const Line* line : all_lines()) {
         Session session(all_lines(), everyday_lines());
