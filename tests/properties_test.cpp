@@ -183,7 +183,7 @@ TEST_CASE("units and texts go there and back") {
                                 : write_shortest((value - unit.offset) / unit.factor, 10, decimal) +
                                       " " + unit.symbol;
                         const Typed typed = slot.kind == Kind::clock
-                                                ? read_clock(text)
+                                                ? read_clock(text, style)
                                                 : read_quantity(text, *slot.dimension,
                                                                 slot.dimension->base(), style);
                         // A clock shows whole minutes, and 24:00 is 00:00.

@@ -41,7 +41,7 @@ class Layout {
             if (line_.slots[s].kind == Kind::curve) curve(s);
         }
         for (const SpokenRemark& remark : view_.remarks)
-            remark_row(remark.level, word_for(remark.level), remark.text);
+            remark_row(remark.level, session_.say(word_for(remark.level)), remark.text);
         working(opened.working);
         block_.height = y_;
         return std::move(block_);
@@ -64,7 +64,7 @@ class Layout {
 
     void heading() {
         Flow flow(letters_, width_);
-        flow.words(line_.about.title, Type::strong, Ink::deep);
+        flow.words(session_.say(line_.about.title), Type::strong, Ink::deep);
         append(flow.take());
         y_ += 4;
     }
@@ -87,7 +87,7 @@ class Layout {
         const Slot& slot = line_.slots[s];
         const SlotView& view = view_.slots[s];
         if (slot.figure()) {
-            flow.words(slot.name, quiet ? Type::small : Type::body, Ink::text);
+            flow.words(session_.say(slot.name), quiet ? Type::small : Type::body, Ink::text);
             return;
         }
         const Dress dress = dress_of(view);
@@ -101,7 +101,8 @@ class Layout {
         // Room for the stop that may follow the box in its row.
         Flow inside(letters_, width_ - 2 * pad_x - letters_.size(Type::body) * 0.4F);
         if (blank) {
-            inside.words(slot.name, type, dress == Dress::unfilled ? Ink::deep : Ink::quiet);
+            inside.words(session_.say(slot.name), type,
+                         dress == Dress::unfilled ? Ink::deep : Ink::quiet);
         } else {
             // A choice is words; a number keeps its unit beside it.
             inside.words(view.shown.number, type, Ink::text);
@@ -117,8 +118,11 @@ class Layout {
                 if (doubt.ends_with(unit)) doubt.remove_suffix(unit.size());
                 inside.words(doubt, Type::small, Ink::quiet);
             }
-            if (dress == Dress::held) inside.words(" typed", Type::small, Ink::held_edge);
-            if (dress == Dress::gave_way) inside.words(" follows", Type::small, Ink::held_edge);
+            if (dress == Dress::held)
+                inside.words(std::string(" ") + session_.say("typed"), Type::small, Ink::held_edge);
+            if (dress == Dress::gave_way)
+                inside.words(std::string(" ") + session_.say("follows"), Type::small,
+                             Ink::held_edge);
         }
         flow.box({s, dress, {}, {}}, inside.take(), pad_x, 5, quiet ? 36 : 42);
     }
@@ -159,7 +163,7 @@ class Layout {
         const Table table = session_.table(block_.line, s);
         if (table.rows.empty()) return;
         std::vector<std::vector<std::string>> rows(1);
-        for (const Column& column : table.columns) rows[0].emplace_back(column.name);
+        for (const Column& column : table.columns) rows[0].emplace_back(session_.say(column.name));
         const std::size_t shown =
             all ? table.rows.size() : std::min(table.rows.size(), rows_at_first);
         for (std::size_t r = 0; r < shown; ++r) {
@@ -179,9 +183,9 @@ class Layout {
             table_row(rows[r], x, r == 0 ? Ink::quiet : Ink::text);
         if (table.rows.size() > rows_at_first) {
             block_.long_table = true;
-            const std::string words = all ? "first " + std::to_string(rows_at_first)
-                                          : "all " + std::to_string(table.rows.size());
-            block_.all_rows = toggle(words, all);
+            block_.all_rows =
+                toggle(compose(session_.say(all ? "first {0}" : "all {0}"),
+                               {std::to_string(all ? rows_at_first : table.rows.size())}));
         }
     }
 
@@ -199,7 +203,7 @@ class Layout {
         };
         const std::string top = axis_text(curve.y, high, style);
         words(Ink::text, top, 0);
-        words(Ink::quiet, curve.y.name, letters_.width(Type::small, top) + 10);
+        words(Ink::quiet, session_.say(curve.y.name), letters_.width(Type::small, top) + 10);
         y_ += letters_.row(Type::small) + 2;
         box.rect = {0, y_, std::min(width_, 460.0F), curve_high};
         y_ += curve_high + 2;
@@ -207,27 +211,27 @@ class Layout {
         const std::string to = axis_text(curve.x, curve.points.back().first, style);
         const float wide = box.rect.w;
         words(Ink::text, from, 0);
-        words(Ink::quiet, curve.x.name, (wide - letters_.width(Type::small, curve.x.name)) / 2);
+        const char* x_name = session_.say(curve.x.name);
+        words(Ink::quiet, x_name, (wide - letters_.width(Type::small, x_name)) / 2);
         words(Ink::text, to, wide - letters_.width(Type::small, to));
         y_ += letters_.row(Type::small);
         block_.curves.push_back(std::move(box));
     }
 
     // A word that opens something, with room for a triangle before it.
-    Rect toggle(std::string_view text, bool open) {
+    Rect toggle(std::string_view text) {
         const float wide = 26 + letters_.width(Type::small, text);
         const Rect rect{0, y_, std::max(wide + 12, size::target), size::target};
         const float capitals = letters_.size(Type::small) * 0.75F;
         block_.runs.push_back(
             {std::string(text), Type::small, Ink::deep, {22, y_ + (size::target + capitals) / 2}});
-        (void)open;
         y_ += size::target;
         return rect;
     }
 
     void working(bool open) {
         y_ += 2;
-        block_.working = toggle("Working", open);
+        block_.working = toggle(session_.say("Working"));
         block_.working_open = open;
         if (!open) {
             y_ += 6;
@@ -244,7 +248,7 @@ class Layout {
     void part(const char* name, const std::vector<std::string>& texts) {
         if (texts.empty()) return;
         Flow flow(letters_, width_, 0);
-        flow.words(name, Type::strong, Ink::quiet);
+        flow.words(session_.say(name), Type::strong, Ink::quiet);
         flow.end_row();
         append(flow.take());
         for (const std::string& text : texts) {

@@ -59,6 +59,13 @@ EMSCRIPTEN_KEEPALIVE const char* ws_state() { return keep(view_json(session()));
 EMSCRIPTEN_KEEPALIVE const char* ws_words(const char* words) {
     return keep(learn_words(session(), words));
 }
+EMSCRIPTEN_KEEPALIVE bool ws_messages(const char* rows) {
+    Messages messages;
+    const bool whole = messages.add(rows);
+    session().speak(std::move(messages));
+    return whole;
+}
+EMSCRIPTEN_KEEPALIVE const char* ws_say(const char* english) { return session().say(english); }
 EMSCRIPTEN_KEEPALIVE const char* ws_enter(int line, int slot, const char* text) {
     if (!in_slip(line, slot)) return no_such_slot;
     return keep(
@@ -110,8 +117,21 @@ EMSCRIPTEN_KEEPALIVE void ws_canvas_resize(float width, float height, float rati
                                            float right, float bottom, float left) {
     if (face != nullptr) face->resize(width, height, ratio, {top, right, bottom, left});
 }
-EMSCRIPTEN_KEEPALIVE void ws_canvas_look(int look, float text, bool still) {
-    if (face != nullptr) face->look({look == 1, text, still});
+EMSCRIPTEN_KEEPALIVE void ws_canvas_look(int shade, const char* chosen, float text, bool still,
+                                         bool left) {
+    const Shade shown = shade == 1 ? Shade::dark : shade == 2 ? Shade::sun : Shade::light;
+    if (face != nullptr) face->look({shown, chosen, text, still, left});
+}
+EMSCRIPTEN_KEEPALIVE void ws_canvas_languages(const char* rows) {
+    std::vector<std::pair<std::string, std::string>> all;
+    for (std::string_view rest = rows; !rest.empty();) {
+        const std::size_t tab = rest.find('\t');
+        const std::size_t end = rest.find('\n');
+        if (tab == std::string_view::npos || end == std::string_view::npos || tab > end) break;
+        all.emplace_back(rest.substr(0, tab), rest.substr(tab + 1, end - tab - 1));
+        rest.remove_prefix(end + 1);
+    }
+    if (face != nullptr) face->languages(std::move(all));
 }
 EMSCRIPTEN_KEEPALIVE void ws_canvas_pointer(int phase, int kind, float x, float y,
                                             double milliseconds) {

@@ -48,10 +48,13 @@ std::uint32_t ws_revision();
 //     "x_text": ["00:00", "23:59"], "y_text": ["0", "50"] }                    ends of the axes
 const char* ws_state();
 
-// Types text into a slot, whatever its role; "" clears it, which also lets a held answer go.
 // The words of the workings (core/record/words_json.hpp), which the module does not bring along.
 const char* ws_words(const char* words);
-
+// Speaks another language from now on (core/model/messages.hpp); "" is English. False: damaged.
+bool ws_messages(const char* rows);
+// A text of the program in the reader's language.
+const char* ws_say(const char* english);
+// Types text into a slot, whatever its role; "" clears it, which also lets a held answer go.
 const char* ws_enter(int line, int slot, const char* text);
 const char* ws_show_in(int line, int slot, const char* unit);
 // Puts a line of the catalogue on the slip, or takes it off.
@@ -73,7 +76,10 @@ bool ws_canvas_start();
 void ws_canvas_resize(float width, float height, float ratio, float top, float right, float bottom,
                       float left);
 // look: 0 light, 1 dark. text: 1 is a root font of 16 px, 2 is 200 %. still: no motion, please.
-void ws_canvas_look(int look, float text, bool still);
+// shade: 0 light, 1 dark, 2 for bright sun; chosen: "device", "light", "dark" or "sun".
+void ws_canvas_look(int shade, const char* chosen, float text, bool still, bool left);
+// The languages there are: rows of code, tab, name.
+void ws_canvas_languages(const char* rows);
 // phase: 0 down, 1 move, 2 up, 3 cancel. kind: 0 touch or pen, 1 mouse. CSS pixels.
 void ws_canvas_pointer(int phase, int kind, float x, float y, double milliseconds);
 void ws_canvas_wheel(float dx, float dy);
@@ -83,8 +89,8 @@ bool ws_canvas_key(const char* key, bool shift);
 bool ws_canvas_frame(double milliseconds);
 // The context came back: device objects are made anew.
 void ws_canvas_restored();
-// What the face wants of the page since last asked: "plain" (the switch was tapped), "words" (a
-// working was opened), or "".
+// What the face wants of the page since last asked: "plain" (the switch was tapped), "language de",
+// "look sun" or "hand left" (chosen on the sheet), "words" (a working was opened), or "".
 const char* ws_canvas_wish();
 // The targets on the screen as JSON, for tests:
 // [ {"id": "slot water.change share", "x": …, "y": …, "w": …, "h": …}, {"id": "key 7", …}, … ]

@@ -15,7 +15,7 @@ void Catalogue::draw(Painter& painter, Session& session, const Rect& panel) {
     const Rect in{panel.x + pad, panel.y + pad, panel.w - 2 * pad, panel.h - 2 * pad};
     Letters& letters = painter.letters();
     painter.label(Type::strong, Ink::text, {in.x, in.y, in.w, letters.row(Type::strong) + 6},
-                  "Lines on this slip", Align::left);
+                  session.say("Lines on this slip"), Align::left);
     const float top = letters.row(Type::strong) + 14;
 
     std::vector<Row> rows;
@@ -23,11 +23,11 @@ void Catalogue::draw(Painter& painter, Session& session, const Rect& panel) {
     for (const Family& family : families()) {
         const std::vector<const Line*> members = lines_of(family, session.catalogue());
         if (members.empty()) continue;
-        rows.push_back({"", family.title, "", Row::Mark::heading, false});
+        rows.push_back({"", session.say(family.title), "", Row::Mark::heading, false});
         lines.push_back(nullptr);
         for (const Line* line : members) {
-            rows.push_back({std::string("line ") + line->about.id, line->about.title, "",
-                            Row::Mark::box, session.on_slip(*line)});
+            rows.push_back({std::string("line ") + line->about.id, session.say(line->about.title),
+                            "", Row::Mark::box, session.on_slip(*line)});
             lines.push_back(line);
         }
     }
@@ -38,7 +38,8 @@ void Catalogue::draw(Painter& painter, Session& session, const Rect& panel) {
     const Rect done{in.x, in.foot() - button_high, in.w, button_high};
     if (painter.tap("lines done", done)) close();
     painter.fill(done, painter.pressed() ? Ink::rule : Ink::deep, size::radius);
-    painter.label(Type::strong, painter.pressed() ? Ink::text : Ink::on_deep, done, "Done");
+    painter.label(Type::strong, painter.pressed() ? Ink::text : Ink::on_deep, done,
+                  session.say("Done"));
 }
 
 } // namespace wetsleeve

@@ -41,6 +41,7 @@ bool Face::Inside::frame(double milliseconds) {
     last_frame = milliseconds;
     bool gliding = scroll.step(milliseconds);
     gliding = catalogue.scroll().step(milliseconds) || gliding;
+    gliding = settings.scroll().step(milliseconds) || gliding;
     if (Scroll* rows = keypad.rows_scroll(session)) gliding = rows->step(milliseconds) || gliding;
 
     ImGuiIO& io = ImGui::GetIO();
@@ -99,6 +100,10 @@ void Face::look(const Look& look) {
     inside_->look.text = std::clamp(look.text, 0.75F, 2.5F);
     inside_->lay_again = true;
     inside_->wake();
+}
+
+void Face::languages(std::vector<std::pair<std::string, std::string>> all) {
+    inside_->settings.languages(std::move(all));
 }
 
 void Face::pointer(Touch phase, bool mouse, float x, float y, double milliseconds) {

@@ -4,8 +4,11 @@
 
 #include "core/model/session.hpp"
 
+#include <cstdint>
 #include <memory>
 #include <string>
+#include <utility>
+#include <vector>
 
 namespace wetsleeve {
 
@@ -13,10 +16,14 @@ struct Insets {
     float top = 0, right = 0, bottom = 0, left = 0; // CSS pixels
 };
 
+enum class Shade : std::uint8_t { light, dark, sun };
+
 struct Look {
-    bool dark = false;
-    float text = 1.0F; // 1 to 2
+    Shade shade = Shade::light;
+    std::string chosen = "device"; // how it came about: device, light, dark, sun
+    float text = 1.0F;             // 1 to 2
     bool still = false;
+    bool left = false; // for the left hand
 
     bool operator==(const Look&) const = default;
 };
@@ -30,6 +37,8 @@ class Face {
 
     void resize(float width, float height, float ratio, const Insets& insets);
     void look(const Look& look);
+    // Codes and names of the languages there are to choose from.
+    void languages(std::vector<std::pair<std::string, std::string>> all);
     void pointer(Touch phase, bool mouse, float x, float y, double milliseconds);
     void wheel(float dx, float dy);
     bool key(const std::string& key, bool shift);

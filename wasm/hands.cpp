@@ -19,7 +19,7 @@ void away() { ImGui::GetIO().AddMousePosEvent(-FLT_MAX, -FLT_MAX); }
 } // namespace
 
 Scroll* Face::Inside::scroll_under(Point at) {
-    if (settings.open()) return nullptr;
+    if (settings.open()) return &settings.scroll();
     if (catalogue.open()) return &catalogue.scroll();
     if (places.view.holds(at)) return &scroll;
     return keypad.open() && places.panel.holds(at) ? keypad.rows_scroll(session) : nullptr;

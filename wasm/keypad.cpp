@@ -68,7 +68,7 @@ bool Keypad::number(const Session& session, double& in_unit) const {
     if (text_.empty()) return false;
     const Slot& slot = slot_of(session);
     const Typed typed = slot.kind == Kind::clock
-                            ? read_clock(text_)
+                            ? read_clock(text_, session.style())
                             : read_quantity(text_, *slot.dimension, *unit_, session.style());
     in_unit = (typed.value - unit_->offset) / unit_->factor;
     return typed.problem.empty();
@@ -143,9 +143,10 @@ std::vector<Row> Keypad::rows(const Session& session) const {
                         Row::Mark::ring, on});
     };
     for (const char* option : slot.options)
-        add(option, "", now == static_cast<double>(rows.size()));
+        add(session.say(option), "", now == static_cast<double>(rows.size()));
     for (const Offer& offer : slot.offers)
-        add(offer.name, show(slot, offer.value, *unit_, session.style(), Digits::exact).both(),
+        add(session.say(offer.name),
+            show(slot, offer.value, *unit_, session.style(), Digits::exact).both(),
             now == offer.value);
     return rows;
 }
@@ -171,9 +172,10 @@ std::string Keypad::way(const Session& session) const {
     const Line& home = slip.line(cell.home);
     const std::size_t way = session.gives_way(cell.home, home.find(cell.slot->id));
     if (way == Line::npos) return {};
-    std::string words = sentence("{0} will give way", {home.slots[way].name});
-    if (cell.home != line_) words += std::string(" in “") + home.about.title + "”";
-    return words + ".";
+    const char* name = session.say(home.slots[way].name);
+    return cell.home == line_ ? sentence(session.say("{0} will give way."), {name})
+                              : sentence(session.say("{0} will give way in “{1}”."),
+                                         {name, session.say(home.about.title)});
 }
 
 bool Keypad::key(Session& session, const std::string& key, Want& want) {

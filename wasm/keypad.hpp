@@ -61,8 +61,8 @@ class Keypad {
 
     float message_high(Letters& letters, const Session& session) const;
     float head_high(const Session& session, Letters& letters, bool beside) const;
-    std::vector<std::string> chips(const Slot& slot) const;
-    std::vector<Rect> chip_places(const Slot& slot, Letters& letters, float width,
+    std::vector<std::string> chips(const Session& session) const;
+    std::vector<Rect> chip_places(const Session& session, Letters& letters, float width,
                                   bool beside) const;
     void draw_head(Painter& painter, const Session& session, const Rect& box, bool beside);
     void draw_display(Painter& painter, const Rect& display, bool wrong);

@@ -10,7 +10,6 @@ namespace {
 
 constexpr float pad = 12;
 constexpr float display_high = 50;
-constexpr const char* named_words = "named…";
 constexpr int columns = 5;
 constexpr int key_rows = 4;
 
@@ -61,23 +60,24 @@ float Keypad::message_high(Letters& letters, const Session& session) const {
 }
 
 // The units to type in, and the way to named values.
-std::vector<std::string> Keypad::chips(const Slot& slot) const {
+std::vector<std::string> Keypad::chips(const Session& session) const {
+    const Slot& slot = slot_of(session);
     std::vector<std::string> words;
     if (slot.dimension == nullptr) return words;
     if (slot.dimension->units.size() > 1)
         for (const Unit& unit : slot.dimension->units) words.emplace_back(unit.symbol);
-    if (!slot.offers.empty()) words.emplace_back(named_words);
+    if (!slot.offers.empty()) words.emplace_back(session.say("named…"));
     return words;
 }
 
 // In rows like prose; where that takes too many rows, as a grid with smaller letters.
-std::vector<Rect> Keypad::chip_places(const Slot& slot, Letters& letters, float width,
+std::vector<Rect> Keypad::chip_places(const Session& session, Letters& letters, float width,
                                       bool beside) const {
     std::vector<Rect> places;
     const float most_rows = beside ? 1 : 2;
     float x = 0;
     float row = 0;
-    for (const std::string& words : chips(slot)) {
+    for (const std::string& words : chips(session)) {
         const float wide = std::max(size::target, letters.width(Type::small, words) + 22);
         if (x > 0 && x + wide > width) {
             x = 0;
@@ -113,7 +113,7 @@ float Keypad::height(const Session& session, Letters& letters, const Rect& panel
         return pad + name + list_.height(letters, rows(session)) + pad +
                (problem_.empty() ? 0 : message);
     // Named values take the place of the keys, so that nothing else moves.
-    const std::vector<Rect> chips = chip_places(slot, letters, width, beside);
+    const std::vector<Rect> chips = chip_places(session, letters, width, beside);
     return pad / 2 + head_high(session, letters, beside) +
            (chips.empty() ? 0 : chips.back().foot() + size::gap) +
            key_rows * (size::key + size::gap) + pad / 2;
@@ -137,8 +137,8 @@ Keypad::Want Keypad::draw(Painter& painter, Session& session, const Rect& panel,
 
     const Slot& slot = slot_of(session);
     if (lists(session)) {
-        painter.label(Type::strong, Ink::text, {in.x, in.y, in.w - size::target, name}, slot.name,
-                      Align::left);
+        painter.label(Type::strong, Ink::text, {in.x, in.y, in.w - size::target, name},
+                      session.say(slot.name), Align::left);
         const Want want =
             draw_rows(painter, session, {in.x, in.y + name, in.w, in.foot() - in.y - name});
         if (closed && listing_) listing_ = false; // back to the keys
@@ -148,7 +148,7 @@ Keypad::Want Keypad::draw(Painter& painter, Session& session, const Rect& panel,
 
     const float head = head_high(session, letters, beside);
     draw_head(painter, session, {in.x, in.y, in.w, head}, beside);
-    std::vector<Rect> chips = chip_places(slot, letters, in.w, beside);
+    std::vector<Rect> chips = chip_places(session, letters, in.w, beside);
     for (Rect& chip : chips) chip = chip.moved(in.x, in.y + head);
     draw_chips(painter, session, chips);
     const float top = chips.empty() ? in.y + head : chips.back().foot() + size::gap;
@@ -174,7 +174,9 @@ void Keypad::draw_head(Painter& painter, const Session& session, const Rect& box
     const bool wrong = !problem_.empty();
     draw_display(painter, display, wrong);
     if (wrong && beside) message = {box.x, box.y, words, box.h};
-    else painter.label(Type::strong, Ink::text, title, slot_of(session).name, Align::left);
+    else
+        painter.label(Type::strong, Ink::text, title, session.say(slot_of(session).name),
+                      Align::left);
     if (wrong) {
         painter.rows(Type::small, Ink::stop, message, problem_);
         return;
@@ -205,11 +207,11 @@ void Keypad::draw_display(Painter& painter, const Rect& display, bool wrong) {
 
 void Keypad::draw_chips(Painter& painter, Session& session, const std::vector<Rect>& places) {
     const Slot& slot = slot_of(session);
-    const std::vector<std::string> words = chips(slot);
+    const std::vector<std::string> words = chips(session);
     const std::size_t units = words.size() - (slot.offers.empty() ? 0 : 1);
     for (std::size_t i = 0; i < words.size(); ++i) {
         const Rect& chip = places[i];
-        const bool tapped = painter.tap((i < units ? "unit " : "key ") + words[i], chip);
+        const bool tapped = painter.tap(i < units ? "unit " + words[i] : "key named", chip);
         const bool on = i < units && &slot.dimension->units[i] == unit_;
         painter.fill(chip, on ? Ink::answer : Ink::card, size::target / 2);
         painter.frame(chip, on ? Ink::deep : Ink::rule, on ? 2 : 1, size::target / 2);
@@ -256,7 +258,7 @@ Keypad::Want Keypad::draw_keys(Painter& painter, const Session& session, const R
     if (slot.kind == Kind::number) extras[n++] = {"key decimal", point.c_str(), mark};
     if (slot.kind == Kind::number && fractions()) {
         extras[n++] = {"key /", "/", '/'};
-        extras[n++] = {"key space", "space", ' '};
+        extras[n++] = {"key space", session.say("space"), ' '};
     }
     if (slot.range.low < 0) extras[n++] = {"key sign", "+/−", '-'};
     // Nought takes the room that nothing else needs.
@@ -274,17 +276,18 @@ Keypad::Want Keypad::draw_keys(Painter& painter, const Session& session, const R
     const Rect rub = cell(3, 0);
     if (press(painter, "key back", rub, "", Key::quiet)) back();
     draw_back(painter, rub);
-    if (press(painter, "key clear", cell(3, 1), "Clear", Key::quiet)) clear();
-    if (n < 4 && press(painter, "key undo", cell(3, 2, n < 3 ? 2 : 1), "Undo", Key::quiet,
-                       session.can_undo()))
+    if (press(painter, "key clear", cell(3, 1), session.say("Clear"), Key::quiet)) clear();
+    if (n < 4 && press(painter, "key undo", cell(3, 2, n < 3 ? 2 : 1), session.say("Undo"),
+                       Key::quiet, session.can_undo()))
         want = Want::undo;
 
     const std::string size = slot.kind == Kind::clock ? std::string("0:15")
                                                       : write_shortest(step_size(session), 6, mark);
     if (press(painter, "key minus", cell(4, 1), "−" + size, Key::quiet)) step(session, -1);
     if (press(painter, "key plus", cell(4, 0), "+" + size, Key::quiet)) step(session, 1);
-    if (press(painter, "key next", cell(3, 3), "Next", Key::second, more_blanks)) want = Want::next;
-    if (press(painter, "key done", cell(4, 3), "Done", Key::first)) want = Want::close;
+    if (press(painter, "key next", cell(3, 3), session.say("Next"), Key::second, more_blanks))
+        want = Want::next;
+    if (press(painter, "key done", cell(4, 3), session.say("Done"), Key::first)) want = Want::close;
     return want;
 }
 

@@ -85,7 +85,7 @@ void Face::Inside::lay_out_blocks() {
     }
 
     picture.update(session);
-    picture_high = picture.height(letters, places.column.w, height);
+    picture_high = picture.height(session, letters, places.column.w, height);
     float y = top_pad + picture_high + block_gap;
     blocks.clear();
     for (std::size_t line = 0; line < session.slip().size(); ++line) {
@@ -137,7 +137,7 @@ void Face::Inside::reveal() {
 
 void Face::Inside::draw() {
     targets.clear();
-    Painter painter(letters, look.dark ? dark_palette : light_palette, targets);
+    Painter painter(letters, palette_of(look.shade), targets);
     painter.fill({0, 0, width, height}, Ink::paper);
     draw_slip(painter);
     draw_bar(painter);
@@ -200,7 +200,8 @@ void Face::Inside::draw_choose(Painter& painter) {
     }
     if (!sheet() && painter.pressed()) painter.fill(box, Ink::rule, size::radius);
     painter.frame(box, Ink::edge, 1, size::radius);
-    painter.label(Type::strong, Ink::deep, {box.x + 8, box.y, box.w - 16, box.h}, "Other lines…");
+    painter.label(Type::strong, Ink::deep, {box.x + 8, box.y, box.w - 16, box.h},
+                  session.say("Other lines…"));
 }
 
 namespace {
@@ -241,25 +242,28 @@ void Face::Inside::draw_bar(Painter& painter) {
     back(redo_box);
     paint_turn(painter, redo_box.middle(), -1, session.can_redo() ? Ink::deep : Ink::rule);
 
+    const char* words_more = session.say("More");
+    const char* words_plain = session.say("Plain");
     const float room = (bar.right() - side - redo_box.right() - 8) / 2;
     const auto wide = [&](const char* words) {
         return std::clamp(letters.width(Type::strong, words) + 28, size::target, room);
     };
-    const Rect more{bar.right() - side - wide("More"), bar.y + 2, wide("More"), high};
-    const Rect plain{more.x - wide("Plain"), bar.y + 2, wide("Plain"), high};
+    const Rect more{bar.right() - side - wide(words_more), bar.y + 2, wide(words_more), high};
+    const Rect plain{more.x - wide(words_plain), bar.y + 2, wide(words_plain), high};
     if (painter.tap("top plain", plain)) {
         keypad.close();
         wish = "plain";
     }
     back(plain);
-    painter.label(Type::strong, Ink::deep, {plain.x + 4, plain.y, plain.w - 8, plain.h}, "Plain");
+    painter.label(Type::strong, Ink::deep, {plain.x + 4, plain.y, plain.w - 8, plain.h},
+                  words_plain);
     if (painter.tap("top settings", more)) {
         keypad.close();
         catalogue.close();
         settings.toggle();
     }
     back(more);
-    painter.label(Type::strong, Ink::deep, {more.x + 4, more.y, more.w - 8, more.h}, "More");
+    painter.label(Type::strong, Ink::deep, {more.x + 4, more.y, more.w - 8, more.h}, words_more);
 }
 
 void Face::Inside::draw_keypad(Painter& painter) {
@@ -285,7 +289,9 @@ void Face::Inside::draw_settings(Painter& painter) {
     painter.fade(shade, Ink::text, 0x60);
     if (shade.h > 1 && painter.tap("set shade", shade)) settings.close();
     painter.fill({0, foot - high, width, height - foot + high}, Ink::card);
-    settings.draw(painter, session, {(width - wide) / 2, foot - high, wide, high});
+    std::string wished =
+        settings.draw(painter, session, look, {(width - wide) / 2, foot - high, wide, high});
+    if (!wished.empty()) wish = std::move(wished);
 }
 
 } // namespace wetsleeve

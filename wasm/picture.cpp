@@ -41,9 +41,9 @@ Ink ink_of(Part part) {
 
 void Picture::update(const Session& session) { section_ = geometry::section_of(session); }
 
-float Picture::height(Letters& letters, float width, float screen) const {
+float Picture::height(const Session& session, Letters& letters, float width, float screen) const {
     if (!section_.known())
-        return letters.height(Type::small, nothing_yet, width - 2 * pad) + 2 * pad + 1;
+        return letters.height(Type::small, session.say(nothing_yet), width - 2 * pad) + 2 * pad + 1;
     const float most = std::clamp(screen * 0.34F, 150.0F, 300.0F);
     const auto shape = static_cast<float>(section_.height_cm / section_.width_cm);
     return std::min(most, (width - side_words) * shape) + letters.row(Type::small) + 12;
@@ -54,7 +54,7 @@ void Picture::draw(Painter& painter, const Session& session, const Rect& box, bo
     Letters& letters = painter.letters();
     if (!section_.known()) {
         painter.dashes(box, Ink::rule, 2);
-        painter.rows(Type::small, Ink::quiet, box.grown(-pad), nothing_yet);
+        painter.rows(Type::small, Ink::quiet, box.grown(-pad), session.say(nothing_yet));
         return;
     }
     const float words = letters.row(Type::small);
@@ -80,9 +80,10 @@ void Picture::draw(Painter& painter, const Session& session, const Rect& box, bo
         }
     }
     const float baseline = foot_.y + 4 + letters.rise(Type::small);
-    painter.text(Type::small, Ink::quiet, {foot_.x, baseline}, "front");
+    const char* back = session.say("back");
+    painter.text(Type::small, Ink::quiet, {foot_.x, baseline}, session.say("front"));
     painter.text(Type::small, Ink::quiet,
-                 {foot_.x + wide - letters.width(Type::small, "back"), baseline}, "back");
+                 {foot_.x + wide - letters.width(Type::small, back), baseline}, back);
     if (!has_after) return;
 
     // The handle, outside the glass, with the number that it sets.

@@ -9,7 +9,7 @@ namespace wetsleeve {
 class Picture {
   public:
     void update(const Session& session);
-    float height(Letters& letters, float width, float screen) const;
+    float height(const Session& session, Letters& letters, float width, float screen) const;
     void draw(Painter& painter, const Session& session, const Rect& box, bool grabbed);
 
     // Whether a finger here takes hold of the water line.

@@ -9,8 +9,8 @@ namespace {
 constexpr float pad = 16;
 constexpr float row_high = 52;
 
-bool button(Painter& painter, const char* id, const Rect& box, std::string_view words, bool on,
-            bool strong = false) {
+bool button(Painter& painter, const std::string& id, const Rect& box, std::string_view words,
+            bool on, bool strong = false) {
     const bool tapped = painter.tap(id, box);
     const bool down = painter.pressed();
     painter.fill(box,
@@ -29,75 +29,113 @@ bool button(Painter& painter, const char* id, const Rect& box, std::string_view 
     return tapped;
 }
 
-Rect part(const Rect& row, int i, int n) {
+Rect part(const Rect& row, std::size_t i, std::size_t n) {
     const float wide = (row.w - size::gap * static_cast<float>(n - 1)) / static_cast<float>(n);
     return {row.x + static_cast<float>(i) * (wide + size::gap), row.y, wide, row.h};
 }
 
+constexpr std::size_t most_in_row = 3;
+constexpr float group_gap = 10;
+
+std::size_t rows_for(std::size_t choices) { return (choices + most_in_row - 1) / most_in_row; }
+
+float group_high(Letters& letters, std::size_t choices) {
+    return letters.row(Type::small) + 4 +
+           static_cast<float>(rows_for(choices)) * (row_high + size::gap) + group_gap;
+}
+
+float again_high(Letters& letters) { return 2 * letters.row(Type::small) + 12 + row_high; }
+
+constexpr std::size_t looks = 4;
+
 } // namespace
 
 float Settings::height(Letters& letters) const {
-    return 2 * pad + 2 * (letters.row(Type::small) + 4 + row_high + 10) + 8 +
-           2 * letters.row(Type::small) + 8 + row_high;
+    float high = 2 * pad + again_high(letters);
+    for (const std::size_t choices :
+         {languages_.size(), looks, std::size_t{2}, std::size_t{3}, std::size_t{2}})
+        if (choices > 0) high += group_high(letters, choices);
+    return high;
 }
 
-void Settings::draw(Painter& painter, Session& session, const Rect& panel) {
-    const Rect in{panel.x + pad, panel.y + pad, panel.w - 2 * pad, panel.h - 2 * pad};
-    const float label = painter.letters().row(Type::small) + 4;
-    const float first = 2 * (label + row_high + 10);
-    choices(painter, session, {in.x, in.y, in.w, first});
-    begin_again(painter, session, {in.x, in.y + first + 8, in.w, in.h - first - 8});
-}
-
-void Settings::choices(Painter& painter, Session& session, Rect box) {
+std::string Settings::group(Painter& painter, Rect& at, std::string_view title,
+                            const std::vector<Choice>& choices) const {
     Letters& letters = painter.letters();
     const float label = letters.row(Type::small) + 4;
-    Style style = session.style();
-    const auto title = [&](std::string_view words) {
-        painter.text(Type::small, Ink::quiet, {box.x, box.y + letters.rise(Type::small)}, words);
-    };
-
-    title("Units");
-    const Rect systems{box.x, box.y + label, box.w, row_high};
-    struct Choice {
-        const char* id;
-        const char* words;
-        System system;
-    };
-    constexpr Choice choices[] = {{"set metric", "metric", System::metric},
-                                  {"set us", "US", System::us},
-                                  {"set imperial", "imperial", System::imperial}};
-    for (int i = 0; i < 3; ++i) {
-        const Choice& choice = choices[i];
-        if (button(painter, choice.id, part(systems, i, 3), choice.words,
-                   style.system == choice.system))
-            style.system = choice.system;
+    painter.text(Type::small, Ink::quiet, {at.x, at.y + letters.rise(Type::small)}, title);
+    std::string tapped;
+    // Four are two rows of two rather than three and one.
+    const std::size_t rows = rows_for(choices.size());
+    const std::size_t in_row = (choices.size() + rows - 1) / rows;
+    for (std::size_t i = 0; i < choices.size(); ++i) {
+        const Rect row{at.x, at.y + label + static_cast<float>(i / in_row) * (row_high + size::gap),
+                       at.w, row_high};
+        if (button(painter, "set " + choices[i].wish, part(row, i % in_row, in_row),
+                   choices[i].words, choices[i].on))
+            tapped = choices[i].wish;
     }
+    at.y += group_high(letters, choices.size());
+    return tapped;
+}
 
-    box.y += label + row_high + 10;
-    title("Decimal mark");
-    const Rect marks{box.x, box.y + label, box.w, row_high};
-    if (button(painter, "set point", part(marks, 0, 2), "point: 1.5", style.decimal == '.'))
-        style.decimal = '.';
-    if (button(painter, "set comma", part(marks, 1, 2), "comma: 1,5", style.decimal == ','))
-        style.decimal = ',';
+std::string Settings::draw(Painter& painter, Session& session, const Look& look,
+                           const Rect& panel) {
+    const Rect in{panel.x + pad, panel.y + pad, panel.w - 2 * pad, panel.h - 2 * pad};
+    scroll_.limit(height(painter.letters()) - panel.h);
+    painter.clip(panel);
+    Rect at = in.moved(0, -scroll_.at());
+    const auto say = [&](const char* english) { return session.say(english); };
+
+    std::string wish;
+    const auto ask = [&](std::string_view title, const std::vector<Choice>& choices) {
+        std::string tapped = group(painter, at, title, choices);
+        if (!tapped.empty()) wish = std::move(tapped);
+    };
+    if (!languages_.empty()) {
+        std::vector<Choice> choices;
+        // The one that is spoken calls itself by its own name.
+        for (const auto& [code, name] : languages_)
+            choices.push_back({"language " + code, name, name == say("English")});
+        ask(say("Language"), choices);
+    }
+    ask(say("Look"), {{"look device", say("as the device"), look.chosen == "device"},
+                      {"look light", say("light"), look.chosen == "light"},
+                      {"look dark", say("dark"), look.chosen == "dark"},
+                      {"look sun", say("bright sun"), look.chosen == "sun"}});
+    ask(say("Hand"),
+        {{"hand left", say("left"), look.left}, {"hand right", say("right"), !look.left}});
+
+    Style style = session.style();
+    ask(say("Units"), {{"metric", say("metric"), style.system == System::metric},
+                       {"us", say("US"), style.system == System::us},
+                       {"imperial", say("imperial"), style.system == System::imperial}});
+    ask(say("Decimal mark"), {{"point", say("point: 1.5"), style.decimal == '.'},
+                              {"comma", say("comma: 1,5"), style.decimal == ','}});
+    if (wish == "metric") style.system = System::metric;
+    if (wish == "us") style.system = System::us;
+    if (wish == "imperial") style.system = System::imperial;
+    if (wish == "point") style.decimal = '.';
+    if (wish == "comma") style.decimal = ',';
     session.set_style(style);
+
+    begin_again(painter, session, {at.x, at.y, at.w, again_high(painter.letters())});
+    painter.unclip();
+    return wish.find(' ') == std::string::npos ? std::string() : wish;
 }
 
 void Settings::begin_again(Painter& painter, Session& session, Rect box) {
-    Letters& letters = painter.letters();
-    const float words = 2 * letters.row(Type::small) + 8;
+    const auto say = [&](const char* english) { return session.say(english); };
     painter.line({box.x, box.y - 4}, {box.right(), box.y - 4}, Ink::rule, 1);
     const Rect row{box.x, box.foot() - row_high, box.w, row_high};
     if (!sure_) {
-        if (button(painter, "set again", part(row, 0, 2), "Begin again…", false)) sure_ = true;
-        if (button(painter, "set close", part(row, 1, 2), "Close", false, true)) close();
+        if (button(painter, "set again", part(row, 0, 2), say("Begin again…"), false)) sure_ = true;
+        if (button(painter, "set close", part(row, 1, 2), say("Close"), false, true)) close();
         return;
     }
-    painter.rows(Type::small, Ink::text, {box.x, box.y + 4, box.w, words},
-                 "Every number goes back to what it was at first. Undo brings them back.");
-    if (button(painter, "set again no", part(row, 0, 2), "Keep them", false)) sure_ = false;
-    if (button(painter, "set again yes", part(row, 1, 2), "Begin again", false, true)) {
+    painter.rows(Type::small, Ink::text, {box.x, box.y + 4, box.w, box.h - row_high - 8},
+                 say("Every number goes back to what it was at first. Undo brings them back."));
+    if (button(painter, "set again no", part(row, 0, 2), say("Keep them"), false)) sure_ = false;
+    if (button(painter, "set again yes", part(row, 1, 2), say("Begin again"), false, true)) {
         session.clear();
         close();
     }

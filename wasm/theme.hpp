@@ -59,6 +59,18 @@ inline constexpr Palette dark_palette{
      colour(0xff9b90), colour(0x24545c), colour(0x17302f), colour(0x7c6650), colour(0x8d948f),
      colour(0x93a39d), colour(0xe2b352)}};
 
+// For a phone in the sun: black on white, nothing pale.
+inline constexpr Palette sun_palette{
+    {colour(0xffffff), colour(0xffffff), colour(0x000000), colour(0x1d2623), colour(0x8d9692),
+     colour(0x2c3532), colour(0x003c39), colour(0xffffff), colour(0xbfe6dc), colour(0xffffff),
+     colour(0xe3e6e5), colour(0xffe08a), colour(0x5a3a00), colour(0x0f3557), colour(0x573200),
+     colour(0x7d0f0a), colour(0x8fcbd2), colour(0xd8eeee), colour(0x4d3b2a), colour(0x5f635f),
+     colour(0x2c3532), colour(0x8a6200)}};
+
+constexpr const Palette& palette_of(Shade shade) {
+    return shade == Shade::dark ? dark_palette : shade == Shade::sun ? sun_palette : light_palette;
+}
+
 // Four cuts of letter: enough for an order that is seen at once, and few pixels to bake.
 enum class Type : std::uint8_t { small, body, strong, large };
 inline constexpr std::size_t type_count = 4;

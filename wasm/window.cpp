@@ -125,7 +125,7 @@ class Window {
 int main(int argc, char** argv) {
     Look look;
     for (int i = 1; i < argc; ++i) {
-        if (std::strcmp(argv[i], "dark") == 0) look.dark = true;
+        if (std::strcmp(argv[i], "dark") == 0) look.shade = Shade::dark;
         else look.text = std::strtof(argv[i], nullptr);
     }
     if (SDL_Init(SDL_INIT_VIDEO) != 0) {

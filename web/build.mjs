@@ -12,6 +12,7 @@ import { fileURLToPath } from "node:url";
 import { Resvg } from "@resvg/resvg-js";
 import * as esbuild from "esbuild";
 import { injectManifest } from "workbox-build";
+import { languageFiles } from "./languages.mjs";
 import { referencePage } from "./reference.mjs";
 
 const web = path.dirname(fileURLToPath(import.meta.url));
@@ -112,13 +113,10 @@ const names = { glue: `wetsleeve-${hash(glue)}.mjs`, wasm: `wetsleeve-${hash(was
 await put(names.glue, glue);
 await put(names.wasm, wasm);
 
-// Formulas, assumptions and sources: fetched when one is looked at.
-const words = execFileSync(process.execPath, [terminal, "words"]);
-names.words = `words-${hash(words)}.json`;
-await put(names.words, words);
+const languages = await languageFiles({ face: [process.execPath, terminal], folder: path.join(root, "presets/messages"), hash, put });
 
 const app = await bundle("src/main.ts", {
-  BUILD: JSON.stringify({ id, glue: `./${names.glue}`, wasm: `./${names.wasm}`, wasmBytes: wasm.length, words: `./${names.words}` }),
+  BUILD: JSON.stringify({ id, glue: `./${names.glue}`, wasm: `./${names.wasm}`, wasmBytes: wasm.length, languages }),
   "process.env.NODE_ENV": '"production"',
 });
 names.app = `app-${hash(app)}.js`;
@@ -151,7 +149,11 @@ await licences();
 const worker = path.join(made, "sw.js");
 await writeFile(worker, await bundle("src/service-worker.ts", {
   "process.env.NODE_ENV": '"production"',
-  LATER: JSON.stringify([`./${names.reference}`, `./${names.words}`]),
+  LATER: JSON.stringify({
+    always: [`./${names.reference}`, languages.en.words],
+    spoken: Object.fromEntries(
+      Object.entries(languages).filter(([code]) => code !== "en").map(([code, { first, rest, words }]) => [code, [first, rest, words]])),
+  }),
 }));
 const { count, size, warnings } = await injectManifest({
   swSrc: worker,
@@ -159,8 +161,8 @@ const { count, size, warnings } = await injectManifest({
   globDirectory: made,
   globPatterns: ["**/*"],
   // Once installed, the system keeps its own copy of an icon; licences are read by few, and online; the
-  // reference and the words of the workings are kept after all this is.
-  globIgnores: ["sw.js", "icon-*.png", "licences.txt", "reference-*.html", "words-*.json"],
+  // reference, the words of the workings and other languages are kept after all this is.
+  globIgnores: ["sw.js", "icon-*.png", "licences.txt", "reference-*.html", "words-*.json", "messages-*.txt"],
   dontCacheBustURLsMatching: /-[0-9a-f]{12}\./,
   maximumFileSizeToCacheInBytes: 8 * 1024 * 1024,
 });

@@ -1,6 +1,7 @@
 // The terminal face: every line reckoned from a shell, alone or in batches.
 #include "core/cli/request.hpp"
 #include "core/record/json.hpp"
+#include "core/record/messages_json.hpp"
 #include "core/record/view_json.hpp"
 #include "core/record/words_json.hpp"
 #include "core/registry.hpp"
@@ -21,11 +22,14 @@ constexpr const char* usage =
 
   wetsleeve lines [LINE] [--json]         every line and its slots
   wetsleeve words                         formula, assumptions and sources of every line, as JSON
+  wetsleeve messages                      a language's messages, as the page takes them
   wetsleeve reckon LINE SLOT=VALUE …      answers in sentences; type an answer to see what gives way
       --json                              values in base units at full precision, ± and remarks
       --working                           formula, numbers, assumptions and sources
       --units metric|us|imperial          units to answer in, and what "gal" means
       --decimal .|,                       decimal mark to read and write
+      --messages FILE                     the language to answer in: presets/messages/*.json, or - for
+                                          standard input; also for words and messages
   wetsleeve reckon --batch                one JSON request a line in, one JSON answer a line out:
       {"line": "water.change", "given": {"share": 50, "net_water": "287 L"}}
       numbers are in base units; optional: "system", "decimal", "id"
@@ -84,6 +88,8 @@ void describe_json(json::Writer& to, const Line& line) {
     json::field(to, "id", line.about.id);
     json::field(to, "title", line.about.title);
     json::field(to, "keywords", line.about.keywords);
+    json::key(to, "everyday");
+    to.Bool(line.about.everyday);
     const auto texts = [&](const char* name, const auto& all) {
         json::key(to, name);
         to.StartArray();
@@ -208,6 +214,23 @@ int batch() {
     return status;
 }
 
+std::string read_all(std::FILE* from) {
+    std::string text;
+    char chunk[4096];
+    for (std::size_t n = 0; (n = std::fread(chunk, 1, sizeof chunk, from)) > 0;)
+        text.append(chunk, n);
+    return text;
+}
+
+// The text of a file, or of standard input for "-"; one sentence when it cannot be read.
+std::string read_file(const std::string& name, std::string& text) {
+    std::FILE* from = name == "-" ? stdin : std::fopen(name.c_str(), "rb");
+    if (from == nullptr) return compose("“{0}” cannot be read.", {name});
+    text = read_all(from);
+    if (from != stdin) (void)std::fclose(from);
+    return {};
+}
+
 int run(const std::vector<std::string>& args) {
     if (args.empty() || args[0] == "--help" || args[0] == "help") {
         print(usage);
@@ -222,6 +245,7 @@ int run(const std::vector<std::string>& args) {
     bool working = false;
     bool batched = false;
     std::vector<std::string> names;
+    std::string language; // the text of its file
     for (std::size_t i = 1; i < args.size(); ++i) {
         const std::string& arg = args[i];
         const bool more = i + 1 < args.size();
@@ -238,6 +262,10 @@ int run(const std::vector<std::string>& args) {
             ++i;
             if (args[i] != "." && args[i] != ",") return fail("--decimal can be . or ,.", json);
             request.style.decimal = args[i][0];
+        } else if (arg == "--messages" && more) {
+            ++i;
+            const std::string problem = read_file(args[i], language);
+            if (!problem.empty()) return fail(problem, json);
         } else if (arg.starts_with("--")) {
             return fail(compose("“{0}” is no option here: see wetsleeve --help.", {arg}), json);
         } else if (const std::size_t equals = arg.find('='); equals != std::string::npos) {
@@ -248,14 +276,26 @@ int run(const std::vector<std::string>& args) {
             names.push_back(arg);
         }
     }
+    Messages messages;
+    if (!language.empty()) {
+        const std::string problem = read_messages(language, messages);
+        if (!problem.empty()) return fail(problem, json);
+        request.style.messages = &messages;
+    }
     if (args[0] == "lines") return lines(names, json);
     if (args[0] == "words") {
-        print(words_json(all_lines()) + "\n");
+        print(words_json(all_lines(), request.style.messages) + "\n");
+        return 0;
+    }
+    if (args[0] == "messages") {
+        std::string problem;
+        print(messages_rows(language.empty() ? "{}" : language, problem));
         return 0;
     }
     if (args[0] != "reckon")
-        return fail(compose("“{0}” is no command: it can be lines, words or reckon.", {args[0]}),
-                    json);
+        return fail(
+            compose("“{0}” is no command: it can be lines, words, messages or reckon.", {args[0]}),
+            json);
     if (batched) return batch();
     if (names.size() != 1)
         return fail("reckon takes one line, like: wetsleeve reckon water.change share=50% …", json);

@@ -27,7 +27,7 @@ std::string slot_names(const Line& line) {
 // A table as lines of text, columns as wide as they need to be.
 std::string table_text(const Table& table, const Style& style) {
     std::vector<std::vector<std::string>> rows{{}};
-    for (const Column& column : table.columns) rows[0].emplace_back(column.name);
+    for (const Column& column : table.columns) rows[0].emplace_back(style.say(column.name));
     for (const std::vector<Cell>& row : table.rows) {
         std::vector<std::string>& out = rows.emplace_back();
         for (std::size_t i = 0; i < row.size(); ++i)
@@ -63,6 +63,7 @@ Answer::Answer(const Request& request) : line_(find_line(request.line)) {
     }
     Session& session = session_.emplace_back(std::span(&line_, 1));
     session.set_style(request.style);
+    if (request.style.messages != nullptr) session.speak(*request.style.messages);
 
     std::string typed_over;
     const auto put = [&](const Request::Entry& entry, std::size_t slot) {
@@ -113,6 +114,7 @@ Answer::Answer(const Request& request) : line_(find_line(request.line)) {
 std::string Answer::sentences() const {
     const Session& session = session_.front();
     const LineView view = session.view(0);
+    const auto say = [&](const char* english) { return session.style().say(english); };
     std::string text;
     std::string quiet;
     for (const Piece& piece : view.pieces) {
@@ -123,7 +125,7 @@ std::string Answer::sentences() const {
         }
         const SlotView& slot = view.slots[piece.slot];
         if (slot.role == Role::figure) {
-            to += line_->slots[piece.slot].kind == Kind::table ? "see below" : "see --json";
+            to += say(line_->slots[piece.slot].kind == Kind::table ? "see below" : "see --json");
             continue;
         }
         to += slot.shown.both();
@@ -135,24 +137,31 @@ std::string Answer::sentences() const {
     if (!quiet.empty()) text += quiet + "\n";
     for (std::size_t s = 0; s < view.slots.size(); ++s) {
         if (view.slots[s].role == Role::gave_way)
-            text += compose("What gave way: {0}, now {1}.\n",
-                            {line_->slots[s].name, view.slots[s].shown.both()});
+            text += compose(say("What gave way: {0}, now {1}."),
+                            {say(line_->slots[s].name), view.slots[s].shown.both()}) +
+                    "\n";
         if (line_->slots[s].kind == Kind::table)
             text += table_text(session.table(0, s), session.style());
     }
-    static constexpr const char* heads[] = {"Note: ", "Caution: ", "Stop: "};
+    const char* heads[] = {say("Note"), say("Caution"), say("Stop")};
     for (const SpokenRemark& remark : view.remarks)
-        text += heads[static_cast<std::size_t>(remark.level)] + remark.text + "\n";
+        text +=
+            compose(say("{0}: {1}"), {heads[static_cast<std::size_t>(remark.level)], remark.text}) +
+            "\n";
     return text;
 }
 
 std::string Answer::working() const {
-    const Working working = session_.front().working(0);
+    const Session& session = session_.front();
+    const Working working = session.working(0);
+    const auto labelled = [&](const char* label, const std::string& words) {
+        return compose(session.style().say("{0}: {1}"), {session.style().say(label), words}) + "\n";
+    };
     std::string text;
     for (std::size_t i = 0; i < working.in_names.size(); ++i)
         text += working.in_names[i] + "\n    " + working.in_numbers[i] + "\n";
-    for (const std::string& line : working.assumes) text += "Holds if: " + line + "\n";
-    for (const std::string& line : working.sources) text += "Source: " + line + "\n";
+    for (const std::string& line : working.assumes) text += labelled("Holds if", line);
+    for (const std::string& line : working.sources) text += labelled("Source", line);
     return text;
 }
 

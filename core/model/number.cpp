@@ -156,10 +156,19 @@ std::string sentence(const char* message, std::initializer_list<std::string> arg
     const bool word = out.size() > 1 && out[0] >= 'a' && out[0] <= 'z' &&
                       !(out[1] >= 'A' && out[1] <= 'Z'); // not pH
     if (word) out[0] = static_cast<char>(out[0] - 'a' + 'A');
+    // Letters with marks, in the two bytes that UTF-8 gives them: à to þ, and œ ő ű.
+    const auto byte = [&](std::size_t i) {
+        return static_cast<unsigned char>(i < out.size() ? out[i] : 0);
+    };
+    if (byte(0) == 0xC3 && byte(1) >= 0xA0 && byte(1) <= 0xBE && byte(1) != 0xB7)
+        out[1] = static_cast<char>(byte(1) - 0x20);
+    if (byte(0) == 0xC5 && (byte(1) == 0x93 || byte(1) == 0x91 || byte(1) == 0xB1))
+        out[1] = static_cast<char>(byte(1) - 1);
     return out;
 }
 
-bool read_number(std::string_view& text, char decimal, double& value, std::string& problem) {
+bool read_number(std::string_view& text, const Style& style, double& value, std::string& problem) {
+    const char decimal = style.decimal;
     const std::string_view whole_text = text;
     skip_spaces(text);
     double sign = 1.0;
@@ -199,9 +208,9 @@ bool read_number(std::string_view& text, char decimal, double& value, std::strin
                                     whole_digits <= 3 && before[0] != '0';
         if (grouped || like_thousands) {
             const auto end = static_cast<std::size_t>(text.data() - whole_text.data()) + after + 1;
-            problem = compose(
-                "“{0}” could be read in two ways: write it without a mark between the thousands.",
-                {std::string(trimmed(whole_text.substr(0, end)))});
+            problem = compose(style.say("“{0}” could be read in two ways: write it without a mark "
+                                        "between the thousands."),
+                              {std::string(trimmed(whole_text.substr(0, end)))});
             return false;
         }
         text.remove_prefix(1);
@@ -214,7 +223,8 @@ bool read_number(std::string_view& text, char decimal, double& value, std::strin
     }
     if (!any) {
         const std::string shown(trimmed(whole_text));
-        problem = shown.empty() ? "Type a number." : compose("“{0}” is not a number.", {shown});
+        problem = shown.empty() ? style.say("Type a number.")
+                                : compose(style.say("“{0}” is not a number."), {shown});
         return false;
     }
     if (text.size() > 1 && (text[0] == 'e' || text[0] == 'E')) {
@@ -230,7 +240,7 @@ bool read_number(std::string_view& text, char decimal, double& value, std::strin
         }
     }
     if (significant > 15 || std::abs(exponent) > 22) {
-        problem = "That number is longer than any reading: at most 15 digits.";
+        problem = style.say("That number is longer than any reading: at most 15 digits.");
         return false;
     }
     const auto magnitude = static_cast<double>(mantissa);
@@ -255,7 +265,7 @@ Typed read_quantity(std::string_view text, const Dimension& dimension, const Uni
     bool first = true;
     while (first || !rest.empty()) {
         double number = 0.0;
-        if (!read_number(rest, style.decimal, number, typed.problem)) return typed;
+        if (!read_number(rest, style, number, typed.problem)) return typed;
         skip_spaces(rest);
         // The unit runs to the next number, so that "3 ft 6 in" reads as a sum. A unit's own digits
         // ("m2", "ft³") follow a letter directly.
@@ -273,17 +283,18 @@ Typed read_quantity(std::string_view text, const Dimension& dimension, const Uni
                 spelled.empty() ? std::string(trimmed(text)) : std::string(spelled);
             const std::string low = lower_without_spaces(spelled);
             if (low.starts_with("gal") || low == "floz")
-                typed.problem =
-                    compose("“{0}” differs between countries: write US or imp before it.", {shown});
+                typed.problem = compose(
+                    style.say("“{0}” differs between countries: write US or imp before it."),
+                    {shown});
             else if (dimension.units.size() == 1 && *dimension.base().symbol == '\0')
-                typed.problem =
-                    compose("“{0}” does not belong here: type the number alone.", {shown});
+                typed.problem = compose(
+                    style.say("“{0}” does not belong here: type the number alone."), {shown});
             else if (spelled.empty())
-                typed.problem = compose("“{0}” holds a number without a unit: use {1}.",
+                typed.problem = compose(style.say("“{0}” holds a number without a unit: use {1}."),
                                         {shown, unit_list(dimension)});
             else
-                typed.problem = compose("“{0}” is not a unit of {1}: use {2}.",
-                                        {shown, dimension.name, unit_list(dimension)});
+                typed.problem = compose(style.say("“{0}” is not a unit of {1}: use {2}."),
+                                        {shown, style.say(dimension.name), unit_list(dimension)});
             return typed;
         }
         typed.value += number * unit->factor + unit->offset;
@@ -293,10 +304,10 @@ Typed read_quantity(std::string_view text, const Dimension& dimension, const Uni
     return typed;
 }
 
-Typed read_clock(std::string_view text) {
+Typed read_clock(std::string_view text, const Style& style) {
     Typed typed;
     const auto fail = [&] {
-        typed.problem = compose("“{0}” is not a time of day: write it like 18:30.",
+        typed.problem = compose(style.say("“{0}” is not a time of day: write it like 18:30."),
                                 {std::string(trimmed(text))});
         return typed;
     };

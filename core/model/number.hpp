@@ -2,6 +2,7 @@
 // locale.
 #pragma once
 
+#include "core/model/messages.hpp"
 #include "core/model/quantity.hpp"
 
 #include <initializer_list>
@@ -13,7 +14,13 @@ namespace wetsleeve {
 // How this reader writes and reads.
 struct Style {
     System system = System::metric;
-    char decimal = '.'; // or ','
+    char decimal = '.';                 // or ','
+    const Messages* messages = nullptr; // null: English
+
+    // A text of the program in the reader's language.
+    const char* say(const char* english) const {
+        return messages == nullptr ? english : messages->say(english);
+    }
 
     bool operator==(const Style&) const = default;
 };
@@ -34,14 +41,14 @@ std::string sentence(const char* message, std::initializer_list<std::string> arg
 // "12.5", "12,5", "-3", "1e3", "23 5/8", "½": at most 15 significant digits, correctly rounded.
 // Where the other decimal mark could mean thousands ("1,250" for a point writer), it is refused.
 // On success takes the number off the front of `text`.
-bool read_number(std::string_view& text, char decimal, double& value, std::string& problem);
+bool read_number(std::string_view& text, const Style& style, double& value, std::string& problem);
 
 // A number and a unit ("120L", "48 in", "3 ft 6 in"); no unit means `fallback`.
 Typed read_quantity(std::string_view text, const Dimension& dimension, const Unit& fallback,
                     const Style& style);
 
 // "18:30", "18h30", "7", "6:30 pm": minutes after midnight.
-Typed read_clock(std::string_view text);
+Typed read_clock(std::string_view text, const Style& style);
 
 // Fixed decimals, 0 to 9.
 std::string write_fixed(double value, int decimals, char decimal);

@@ -86,22 +86,24 @@ std::string Session::range(std::size_t line, std::size_t slot) const {
 
 std::string Session::enter(std::size_t line, std::size_t slot, std::string_view text) {
     const Slot& s = slip().line(line).slots[slot];
-    if (s.figure()) return "This follows from the numbers of the line and cannot be typed.";
+    if (s.figure()) return say("This follows from the numbers of the line and cannot be typed.");
     if (text.find_first_not_of(" \t") == std::string_view::npos)
         return put(line, slot, blank, nullptr);
     if (s.kind == Kind::choice) {
         std::string options;
         for (std::size_t i = 0; i < s.options.size(); ++i) {
-            if (text == s.options[i] || text == std::to_string(i))
+            if (text == s.options[i] || text == say(s.options[i]) || text == std::to_string(i))
                 return enter_value(line, slot, static_cast<double>(i));
-            options += compose("{0}“{1}”", {i == 0 ? "" : " or ", s.options[i]});
+            options += compose("{0}“{1}”", {i == 0 ? "" : say(" or "), say(s.options[i])});
         }
-        return compose("“{0}” is no choice here: it can be {1}.", {std::string(text), options});
+        return compose(say("“{0}” is no choice here: it can be {1}."),
+                       {std::string(text), options});
     }
     for (const Offer& offer : s.offers)
-        if (text == offer.name) return enter_value(line, slot, offer.value);
+        if (text == offer.name || text == say(offer.name))
+            return enter_value(line, slot, offer.value);
     Typed typed = s.kind == Kind::clock
-                      ? read_clock(text)
+                      ? read_clock(text, entered_.style)
                       : read_quantity(text, *s.dimension, unit(line, slot), entered_.style);
     if (!typed.problem.empty()) return typed.problem;
     return put(line, slot, typed.value, typed.unit);
@@ -109,11 +111,11 @@ std::string Session::enter(std::size_t line, std::size_t slot, std::string_view 
 
 std::string Session::enter_value(std::size_t line, std::size_t slot, double value) {
     const Slot& s = slip().line(line).slots[slot];
-    if (s.figure()) return "This follows from the numbers of the line and cannot be typed.";
+    if (s.figure()) return say("This follows from the numbers of the line and cannot be typed.");
     if (s.kind == Kind::choice && !(value >= 0.0 && value < static_cast<double>(s.options.size()) &&
                                     value == std::floor(value)))
-        return sentence("{0} has {1} choices, counted from 0.",
-                        {s.name, std::to_string(s.options.size())});
+        return sentence(say("{0} has {1} choices, counted from 0."),
+                        {say(s.name), std::to_string(s.options.size())});
     return put(line, slot, value, nullptr);
 }
 
@@ -126,11 +128,11 @@ std::string Session::put(std::size_t line, std::size_t slot, double value, const
 
     if (!clearing && s.kind != Kind::choice) {
         if (s.kind == Kind::count && value != std::floor(value))
-            return sentence("{0} is counted in whole numbers.", {s.name});
+            return sentence(say("{0} is counted in whole numbers."), {say(s.name)});
         if (!(value >= s.range.low && value <= s.range.high)) {
             const Unit& in = typed_in != nullptr ? *typed_in : unit(line, slot);
-            return sentence("{0} of {1} is out of range: it can be {2}.",
-                            {s.name, show(s, value, in, entered_.style, Digits::typed).both(),
+            return sentence(say("{0} of {1} is out of range: it can be {2}."),
+                            {say(s.name), show(s, value, in, entered_.style, Digits::typed).both(),
                              show_range(s, s.range, in, entered_.style)});
         }
     }
@@ -167,8 +169,8 @@ std::string Session::put(std::size_t line, std::size_t slot, double value, const
 
     Slip::Outcome outcome;
     if (!slip().reckon(next.state, outcome))
-        return "That would send two lines round in a circle: clear one of the answers that were "
-               "typed over first.";
+        return say("That would send two lines round in a circle: clear one of the answers that "
+                   "were typed over first.");
     if (holder != Slip::none && !clearing &&
         outcome.line[holder].standing == Standing::unreachable) {
         const Slip::LineOutcome& o = outcome.line[holder];
@@ -181,11 +183,12 @@ std::string Session::put(std::size_t line, std::size_t slot, double value, const
         };
         if (o.low > o.high)
             return sentence(
-                "{0} cannot come to {1} with the other numbers as they are, whatever {2} is.",
-                {answer.name, typed(answer), way.name});
+                say("{0} cannot come to {1} with the other numbers as they are, whatever {2} is."),
+                {say(answer.name), typed(answer), say(way.name)});
         return sentence(
-            "{0} cannot come to {1}: with the other numbers as they are it can be {2}.",
-            {answer.name, typed(answer), show_range(answer, {o.low, o.high}, in, entered_.style)});
+            say("{0} cannot come to {1}: with the other numbers as they are it can be {2}."),
+            {say(answer.name), typed(answer),
+             show_range(answer, {o.low, o.high}, in, entered_.style)});
     }
     commit(std::move(next));
     return {};
@@ -207,7 +210,7 @@ std::string Session::show_in(std::size_t line, std::size_t slot, std::string_vie
     const Slot& s = slip().line(line).slots[slot];
     const Unit* unit = s.dimension == nullptr || s.figure() ? nullptr : s.dimension->find(symbol);
     if (unit == nullptr)
-        return sentence("{0} cannot be shown in “{1}”.", {s.name, std::string(symbol)});
+        return sentence(say("{0} cannot be shown in “{1}”."), {say(s.name), std::string(symbol)});
     Entered next = entered_;
     next.unit[slip().cell(line, slot)] = unit;
     commit(std::move(next));
@@ -215,11 +218,19 @@ std::string Session::show_in(std::size_t line, std::size_t slot, std::string_vie
 }
 
 void Session::set_style(const Style& style) {
-    if (style == entered_.style) return;
+    if (style.system == entered_.style.system && style.decimal == entered_.style.decimal) return;
     // Another system is another habit for every slot; another decimal mark changes no unit.
     if (style.system != entered_.style.system)
         std::fill(entered_.unit.begin(), entered_.unit.end(), nullptr);
-    entered_.style = style;
+    entered_.style.system = style.system;
+    entered_.style.decimal = style.decimal;
+    ++revision_;
+}
+
+void Session::speak(Messages messages) {
+    messages_ =
+        messages.size() == 0 ? nullptr : std::make_shared<const Messages>(std::move(messages));
+    entered_.style.messages = messages_.get();
     ++revision_;
 }
 
@@ -245,6 +256,7 @@ void Session::step(std::vector<Entered>& from, std::vector<Entered>& to) {
 }
 
 bool Session::restore(Entered entered, std::vector<Entered> past, std::vector<Entered> future) {
+    entered.style.messages = entered_.style.messages;
     Slip::Outcome outcome;
     for (const std::vector<Entered>* steps : {&past, &future})
         for (const Entered& step : *steps)
@@ -301,46 +313,61 @@ LineView Session::view(std::size_t l) const {
     std::array<double, Line::max_slots> answers{};
     slip().gather(l, outcome_, given.data(), answers.data());
     view.pieces =
-        pieces_of(line, line.sentence(line.variant == Line::npos ? 0.0 : given[line.variant]));
+        pieces_of(line, say(line.sentence(line.variant == Line::npos ? 0.0 : given[line.variant])));
 
     const auto worded = [&](std::size_t s) {
         const std::string text = view.slots[s].shown.both();
-        return view.slots[s].shown.number.empty() ? std::string(line.slots[s].name) : text;
+        return view.slots[s].shown.number.empty() ? std::string(say(line.slots[s].name)) : text;
     };
     switch (o.standing) {
     case Standing::done: {
-        Remarks say;
-        line.speak(given.data(), answers.data(), say);
-        for (const Remark& remark : say)
-            view.remarks.push_back({remark.level, fill(line, remark.text, worded)});
+        Remarks remarks;
+        line.speak(given.data(), answers.data(), remarks);
+        for (const Remark& remark : remarks)
+            view.remarks.push_back({remark.level, fill(line, say(remark.text), worded)});
         for (const char* caution : line.about.always)
-            view.remarks.push_back({Level::caution, caution});
+            view.remarks.push_back({Level::caution, say(caution)});
         break;
     }
     case Standing::waiting:
-        view.trouble = compose("Needs {0}.", {line.slots[o.slot].name});
+        view.trouble = compose(say("Needs {0}."), {say(line.slots[o.slot].name)});
         break;
     case Standing::refused:
-        view.trouble = fill(line, o.why, worded);
+        view.trouble = fill(line, say(o.why), worded);
         break;
     case Standing::unreachable: {
         const Slot& answer = line.slots[hold.slot];
-        view.trouble =
-            sentence("{0} cannot come to {1} any more, whatever {2} is: type another, or clear it.",
-                     {answer.name, view.slots[hold.slot].shown.both(), line.slots[way].name});
+        view.trouble = sentence(
+            say("{0} cannot come to {1} any more, whatever {2} is: type another, or clear it."),
+            {say(answer.name), view.slots[hold.slot].shown.both(), say(line.slots[way].name)});
         break;
     }
     case Standing::outside: {
         const Slot& answer = line.slots[o.slot];
         view.trouble = sentence(
-            "{0} comes to {1}, but must be {2}: look at the numbers above once more.",
-            {answer.name,
+            say("{0} comes to {1}, but must be {2}: look at the numbers above once more."),
+            {say(answer.name),
              show(answer, o.came_to, unit(l, o.slot), entered_.style, Digits::exact).both(),
              range(l, o.slot)});
         break;
     }
     }
     return view;
+}
+
+WorkingWords words_of(const Line& line, const Messages* messages) {
+    const auto say = [&](const char* english) {
+        return messages == nullptr ? english : messages->say(english);
+    };
+    WorkingWords words{.line = line.about.id, .formula = {}, .assumes = {}, .sources = {}};
+    for (const char* formula : line.about.formula) {
+        const std::size_t mark = formula[0] != '\0' && formula[1] == '|' ? 2 : 0;
+        words.formula.push_back(std::string(formula, mark) + say(formula + mark));
+    }
+    for (const char* each : line.about.assumes) words.assumes.emplace_back(say(each));
+    for (const Source& source : line.about.sources)
+        if (source.key != nullptr) words.sources.emplace_back(say(source.citation));
+    return words;
 }
 
 Working Session::working(std::size_t l) const {
@@ -355,22 +382,20 @@ Working Session::working(std::size_t l) const {
     if (learned != words_.end()) {
         words = *learned;
     } else {
-        words.formula.assign(line.about.formula.begin(), line.about.formula.end());
-        words.assumes.assign(line.about.assumes.begin(), line.about.assumes.end());
-        for (const Source& source : line.about.sources)
-            if (source.key != nullptr) words.sources.emplace_back(source.citation);
+        words = words_of(line, messages_.get());
     }
 
     Working working;
     if (words.formula.empty())
-        working.assumes.emplace_back("The formula is on its way: it comes once, over the network.");
+        working.assumes.emplace_back(
+            say("The formula is on its way: it comes once, over the network."));
     for (std::string_view formula : words.formula) {
         if (formula.size() > 1 && formula[1] == '|') { // of one sentence only
             if (formula[0] - '0' != static_cast<int>(given[line.variant])) continue;
             formula.remove_prefix(2);
         }
-        working.in_names.push_back(
-            fill(line, formula, [&](std::size_t s) { return std::string(line.slots[s].name); }));
+        working.in_names.push_back(fill(
+            line, formula, [&](std::size_t s) { return std::string(say(line.slots[s].name)); }));
         working.in_numbers.push_back(fill(line, formula, [&](std::size_t s) {
             const std::size_t c = slip().cell(l, s);
             const Slot& slot = line.slots[s];

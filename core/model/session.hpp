@@ -54,6 +54,7 @@ struct WorkingWords {
     std::string line; // its id
     std::vector<std::string> formula, assumes, sources;
 };
+WorkingWords words_of(const Line& line, const Messages* messages);
 
 struct Working {
     std::vector<std::string> in_names;   // the formula in words and symbols
@@ -73,6 +74,8 @@ class Session {
     bool on_slip(const Line& line) const;
     const Slip::Outcome& outcome() const { return outcome_; }
     const Style& style() const { return entered_.style; }
+    // A text of the program in the reader's language.
+    const char* say(const char* english) const { return entered_.style.say(english); }
     // Changes whenever anything that a face shows may have changed.
     std::uint32_t revision() const { return revision_; }
 
@@ -90,7 +93,9 @@ class Session {
     // slip answers takes its place: a tank has one shape.
     void choose(const Line& line, bool on);
     void set_style(const Style& style); // no step of the work: undo leaves it
-    void clear();                       // begins again; can be undone
+    // Speaks another language from now on; without messages, English. No step of the work either.
+    void speak(Messages messages);
+    void clear(); // begins again; can be undone
 
     bool can_undo() const { return !past_.empty(); }
     bool can_redo() const { return !future_.empty(); }
@@ -131,13 +136,13 @@ class Session {
     std::string put(std::size_t line, std::size_t slot, double value, const Unit* typed_in);
     bool commit(Entered next);
     void step(std::vector<Entered>& from, std::vector<Entered>& to);
-    std::string not_reached(std::size_t line, std::size_t slot, double value) const;
 
     std::vector<const Line*> catalogue_, begin_with_;
     Entered entered_;
     Slip::Outcome outcome_;
     std::vector<WorkingWords> words_;
-    std::vector<Entered> past_, future_; // at most `steps_kept` each
+    std::shared_ptr<const Messages> messages_; // null: English
+    std::vector<Entered> past_, future_;       // at most `steps_kept` each
     std::uint32_t revision_ = 1;
 
     static constexpr std::size_t steps_kept = 60;

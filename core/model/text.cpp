@@ -44,7 +44,8 @@ const Unit& habitual_unit(const Slot& slot, System system) {
 
 Shown show(const Slot& slot, double value, const Unit& unit, const Style& style, Digits digits) {
     if (!std::isfinite(value)) return {"", slot.kind == Kind::choice ? "" : unit.symbol};
-    if (slot.kind == Kind::choice) return {slot.options[static_cast<std::size_t>(value)], ""};
+    if (slot.kind == Kind::choice)
+        return {style.say(slot.options[static_cast<std::size_t>(value)]), ""};
     if (slot.kind == Kind::clock) return {write_clock(value), ""};
     if (slot.kind == Kind::count) return {write_fixed(value, 0, style.decimal), ""};
     const double number = (value - unit.offset) / unit.factor;
@@ -69,7 +70,7 @@ std::string axis_text(const Axis& axis, double value, const Style& style) {
 }
 
 std::string cell_text(const Column& column, const Cell& cell, const Style& style) {
-    if (column.dimension == nullptr) return cell.text;
+    if (column.dimension == nullptr) return style.say(cell.text);
     return axis_text({column.name, column.dimension, column.shown}, cell.value, style);
 }
 
@@ -90,7 +91,7 @@ std::string show_plus_minus(const Slot& slot, double plus_minus, const Unit& uni
 }
 
 std::string show_range(const Slot& slot, Range range, const Unit& unit, const Style& style) {
-    if (slot.kind == Kind::clock) return compose("{0} to {1}", {"00:00", "23:59"});
+    if (slot.kind == Kind::clock) return compose(style.say("{0} to {1}"), {"00:00", "23:59"});
     const auto end = [&](double value) {
         Shown shown = show(slot, value, unit, style, Digits::typed);
         shown.number = slot.kind == Kind::number
@@ -98,7 +99,7 @@ std::string show_range(const Slot& slot, Range range, const Unit& unit, const St
                            : shown.number;
         return shown.both();
     };
-    return compose("{0} to {1}", {end(range.low), end(range.high)});
+    return compose(style.say("{0} to {1}"), {end(range.low), end(range.high)});
 }
 
 std::vector<Piece> pieces_of(const Line& line, const char* sentence) {

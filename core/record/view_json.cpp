@@ -53,14 +53,14 @@ template <class Items> void texts(Writer& to, std::string_view name, const Items
 
 std::string axis_name(const Axis& axis, const Style& style) {
     const Unit& unit = habitual_unit(*axis.dimension, axis.shown, style.system);
-    return *unit.symbol == '\0' ? std::string(axis.name)
-                                : compose("{0}, {1}", {axis.name, unit.symbol});
+    return *unit.symbol == '\0' ? std::string(style.say(axis.name))
+                                : compose("{0}, {1}", {style.say(axis.name), unit.symbol});
 }
 
 void write_table(Writer& to, const Table& table, const Style& style) {
     json::key(to, "columns");
     to.StartArray();
-    for (const Column& column : table.columns) json::text(to, column.name);
+    for (const Column& column : table.columns) json::text(to, style.say(column.name));
     to.EndArray();
     json::key(to, "rows");
     to.StartArray();
@@ -102,9 +102,10 @@ void write_curve(Writer& to, const Curve& curve, const Style& style) {
 void write_slot(Writer& to, const Session& session, std::size_t l, std::size_t s,
                 const SlotView& view) {
     const Slot& slot = session.slip().line(l).slots[s];
+    const auto say = [&](const char* english) { return session.style().say(english); };
     to.StartObject();
     json::field(to, "id", slot.id);
-    json::field(to, "name", slot.name);
+    json::field(to, "name", say(slot.name));
     json::field(to, "kind", word(slot.kind));
     json::field(to, "role", word(view.role));
     if (slot.kind == Kind::table) write_table(to, session.table(l, s), session.style());
@@ -116,12 +117,15 @@ void write_slot(Writer& to, const Session& session, std::size_t l, std::size_t s
         json::field(to, "value", view.value);
         json::field(to, "doubt", view.doubt);
         if (slot.kind == Kind::choice) {
-            texts(to, "options", slot.options);
+            json::key(to, "options");
+            to.StartArray();
+            for (const char* option : slot.options) json::text(to, say(option));
+            to.EndArray();
         } else {
             if (!slot.offers.empty()) {
                 json::key(to, "offers");
                 to.StartArray();
-                for (const Offer& offer : slot.offers) json::text(to, offer.name);
+                for (const Offer& offer : slot.offers) json::text(to, say(offer.name));
                 to.EndArray();
             }
             json::field(to, "range", session.range(l, s));
@@ -132,7 +136,7 @@ void write_slot(Writer& to, const Session& session, std::size_t l, std::size_t s
         }
         const std::size_t way = session.gives_way(l, s);
         json::field(to, "gives_way",
-                    way == Line::npos ? "" : session.slip().line(l).slots[way].name);
+                    way == Line::npos ? "" : say(session.slip().line(l).slots[way].name));
     }
     to.EndObject();
 }
@@ -142,7 +146,7 @@ void write_line(Writer& to, const Session& session, std::size_t l) {
     const LineView view = session.view(l);
     to.StartObject();
     json::field(to, "id", line.about.id);
-    json::field(to, "title", line.about.title);
+    json::field(to, "title", session.style().say(line.about.title));
     json::field(to, "standing", word(view.standing));
     json::field(to, "trouble", view.trouble);
     json::key(to, "sentence");
@@ -187,13 +191,13 @@ void write_catalogue(Writer& to, const Session& session) {
         const auto lines = lines_of(family, session.catalogue());
         if (lines.empty()) continue;
         to.StartObject();
-        json::field(to, "family", family.title);
+        json::field(to, "family", session.style().say(family.title));
         json::key(to, "lines");
         to.StartArray();
         for (const Line* line : lines) {
             to.StartObject();
             json::field(to, "id", line->about.id);
-            json::field(to, "title", line->about.title);
+            json::field(to, "title", session.style().say(line->about.title));
             json::key(to, "on");
             to.Bool(session.on_slip(*line));
             to.EndObject();

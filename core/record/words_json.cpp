@@ -38,25 +38,22 @@ std::string learn_words(Session& session, std::string_view text) {
     return {};
 }
 
-std::string words_json(std::span<const Line* const> lines) {
+std::string words_json(std::span<const Line* const> lines, const Messages* messages) {
     rapidjson::StringBuffer buffer;
     json::Writer to(buffer);
     to.StartObject();
     for (const Line* line : lines) {
-        json::key(to, line->about.id);
+        const WorkingWords words = words_of(*line, messages);
+        json::key(to, words.line);
         to.StartObject();
-        for (const auto& [name, texts] : {std::pair{"formula", &line->about.formula},
-                                          std::pair{"assumes", &line->about.assumes}}) {
+        for (const auto& [name, texts] :
+             {std::pair{"formula", &words.formula}, std::pair{"assumes", &words.assumes},
+              std::pair{"sources", &words.sources}}) {
             json::key(to, name);
             to.StartArray();
-            for (const char* each : *texts) json::text(to, each);
+            for (const std::string& each : *texts) json::text(to, each);
             to.EndArray();
         }
-        json::key(to, "sources");
-        to.StartArray();
-        for (const Source& source : line->about.sources)
-            if (source.key != nullptr) json::text(to, source.citation);
-        to.EndArray();
         to.EndObject();
     }
     to.EndObject();

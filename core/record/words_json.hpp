@@ -11,6 +11,6 @@ namespace wetsleeve {
 
 // Returns one sentence when the text is not such words; then nothing has changed.
 std::string learn_words(Session& session, std::string_view text);
-std::string words_json(std::span<const Line* const> lines);
+std::string words_json(std::span<const Line* const> lines, const Messages* messages);
 
 } // namespace wetsleeve

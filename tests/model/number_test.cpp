@@ -19,7 +19,7 @@ double number(const char* text, char decimal = '.') {
     std::string_view rest = text;
     double value = 0;
     std::string problem;
-    CHECK(read_number(rest, decimal, value, problem));
+    CHECK(read_number(rest, {System::metric, decimal}, value, problem));
     CHECK(problem.empty());
     return value;
 }
@@ -52,7 +52,7 @@ TEST_CASE("a slipped mark is refused, not guessed") {
         double value = 0;
         std::string problem;
         INFO(text);
-        CHECK_FALSE(read_number(rest, decimal, value, problem));
+        CHECK_FALSE(read_number(rest, {System::metric, decimal}, value, problem));
         CHECK(problem.find("two ways") != std::string::npos);
     }
     CHECK(length("twelve").problem == "“twelve” is not a number.");
@@ -91,17 +91,17 @@ TEST_CASE("1 °dH is 17.848 mg/L CaCO3") { // DIN 38409-6: 10 mg/L CaO; see REFE
 }
 
 TEST_CASE("times of day are read in the forms of the trade") {
-    CHECK(read_clock("18:30").value == 18 * 60 + 30);
-    CHECK(read_clock("7").value == 7 * 60);
-    CHECK(read_clock("18h30").value == 18 * 60 + 30);
-    CHECK(read_clock("18.30").value == 18 * 60 + 30);
-    CHECK(read_clock("6:30 pm").value == 18 * 60 + 30);
-    CHECK(read_clock("12am").value == 0);
-    CHECK(read_clock("12 pm").value == 12 * 60);
-    CHECK(read_clock("24:00").value == 0);
+    CHECK(read_clock("18:30", {}).value == 18 * 60 + 30);
+    CHECK(read_clock("7", {}).value == 7 * 60);
+    CHECK(read_clock("18h30", {}).value == 18 * 60 + 30);
+    CHECK(read_clock("18.30", {}).value == 18 * 60 + 30);
+    CHECK(read_clock("6:30 pm", {}).value == 18 * 60 + 30);
+    CHECK(read_clock("12am", {}).value == 0);
+    CHECK(read_clock("12 pm", {}).value == 12 * 60);
+    CHECK(read_clock("24:00", {}).value == 0);
     for (const char* wrong : {"25:00", "12:60", "noon", "", "13pm", "1:2:3", "24:01"}) {
         INFO(wrong);
-        CHECK_FALSE(read_clock(wrong).problem.empty());
+        CHECK_FALSE(read_clock(wrong, {}).problem.empty());
     }
 }
 

@@ -149,7 +149,7 @@ TEST_CASE("the words of workings come by themselves, whole or not at all") {
     const Line* const one[] = {all_lines().front()};
     Session session(one);
     const Working before = session.working(0);
-    CHECK(learn_words(session, words_json(all_lines())).empty());
+    CHECK(learn_words(session, words_json(all_lines(), nullptr)).empty());
     CHECK(session.working(0).in_names == before.in_names);
     CHECK(session.working(0).assumes == before.assumes);
     CHECK(session.working(0).sources == before.sources);

@@ -1,5 +1,6 @@
 // Short messages at the foot of the page, each with at most one thing to do about it.
 import { byId, el, say } from "./dom";
+import { t } from "./words";
 
 export function tell(text: string, action?: { label: string; act(): void }): void {
   const bars = byId("bars");
@@ -13,7 +14,7 @@ export function tell(text: string, action?: { label: string; act(): void }): voi
     });
     bar.append(button);
   }
-  const close = el("button", { type: "button" }, "Close");
+  const close = el("button", { type: "button" }, t("Close"));
   close.addEventListener("click", () => bar.remove());
   bar.append(close);
   bars.append(bar);

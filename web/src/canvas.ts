@@ -1,6 +1,8 @@
 // Drives the canvas face: sizes, looks, input, and frames on demand. Nothing runs while nothing changes.
 import { byId } from "./dom";
+import { appearance } from "./look";
 import type { Slip } from "./slip";
+import type { Languages } from "./words";
 
 const lineOfWheel = 20; // CSS pixels, for wheels that count lines
 const patienceWithLostContext = 2000; // ms
@@ -17,7 +19,6 @@ export class CanvasFace {
   frames = 0; // asked for or drawn since the page began; tests watch it
   private readonly canvas = byId<HTMLCanvasElement>("canvas");
   private readonly probe = byId("probe"); // 1 rem wide, padded by the safe-area insets
-  private readonly dark = matchMedia("(prefers-color-scheme: dark)");
   private readonly still = matchMedia("(prefers-reduced-motion: reduce)");
   private started: boolean | undefined;
   private lost = false;
@@ -26,7 +27,11 @@ export class CanvasFace {
   private held: number | undefined; // pointer that is down
   private device: { width: number; height: number } | undefined; // exact device pixels, where told
 
-  constructor(private readonly slip: Slip, private readonly events: CanvasEvents) {
+  constructor(
+    private readonly slip: Slip,
+    private readonly languages: Languages,
+    private readonly events: CanvasEvents,
+  ) {
     slip.onChange(() => this.ask());
   }
 
@@ -51,6 +56,8 @@ export class CanvasFace {
       this.started = false;
     }
     if (!this.started) return;
+    const rows = Object.entries(this.languages).map(([code, { name }]) => `${code}\t${name}\n`);
+    this.slip.core.canvasLanguages(rows.join(""));
     this.look();
     this.listen();
   }
@@ -104,7 +111,8 @@ export class CanvasFace {
     } catch {
       sizes.observe(canvas);
     }
-    for (const query of [this.dark, this.still]) query.addEventListener("change", () => this.look());
+    this.still.addEventListener("change", () => this.look());
+    appearance.onChange(() => this.look());
     this.watchRatio();
     document.addEventListener("visibilitychange", () => this.ask());
 
@@ -155,7 +163,8 @@ export class CanvasFace {
 
   private look(): void {
     const rootFont = parseFloat(getComputedStyle(document.documentElement).fontSize) || 16;
-    this.slip.core.canvasLook(this.dark.matches, rootFont / 16, this.still.matches);
+    const { shade, look, hand } = appearance;
+    this.slip.core.canvasLook(shade, look, rootFont / 16, this.still.matches, hand === "left");
     this.ask();
   }
 

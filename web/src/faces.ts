@@ -1,8 +1,10 @@
 // Which face is in sight, and the switch between them.
 import { CanvasFace } from "./canvas";
 import { byId, say, set, show } from "./dom";
+import { appearance } from "./look";
 import { PlainFace } from "./plain/face";
 import type { Slip } from "./slip";
+import { t, type Words } from "./words";
 
 type Face = "drawn" | "plain";
 
@@ -13,11 +15,14 @@ export class Faces {
   private readonly plain: PlainFace;
   private face: Face | undefined;
 
-  constructor(slip: Slip) {
-    this.canvas = new CanvasFace(slip, {
+  constructor(slip: Slip, words: Words) {
+    this.canvas = new CanvasFace(slip, words.languages, {
       wish: (word) => {
         if (word === "plain") this.choose("plain");
         if (word === "words") slip.wantWords();
+        const [what, which = ""] = word.split(" ");
+        if (what === "language") void words.choose(which);
+        if (what === "look" || what === "hand") appearance.choose(what, which);
       },
       lostForGood: () => {
         this.withoutDrawn(false);
@@ -25,12 +30,18 @@ export class Faces {
       },
       back: () => this.withDrawn(),
     });
-    this.plain = new PlainFace(slip, { showDrawn: () => this.choose("drawn") });
+    this.plain = new PlainFace(slip, words, { showDrawn: () => this.choose("drawn") });
+
     byId("to-plain").addEventListener("click", () => this.choose("plain"));
   }
 
   get shown(): Face | undefined {
     return this.face;
+  }
+
+  // Another language is spoken.
+  spoken(): void {
+    this.plain.spoken();
   }
 
   // The face that was chosen last, or else the drawn one; the plain one where that cannot be.
@@ -63,7 +74,7 @@ export class Faces {
     const button = byId("to-drawn");
     if (forGood) show(button, false);
     else set(button, "aria-disabled", "true");
-    say(byId("no-drawn"), "This browser cannot draw the other face now; everything works here.");
+    say(byId("no-drawn"), t("This browser cannot draw the other face now; everything works here."));
     show(byId("no-drawn"), true);
   }
   private withDrawn(): void {

@@ -3,12 +3,13 @@ import { tell } from "./bar";
 import { habits } from "./locale";
 import type { Slip } from "./slip";
 import { askToPersist, Store } from "./store";
+import { t } from "./words";
 
 // Opens the storage while the module is still on its way; the function it returns then takes up what
 // was kept, and answers undefined where nothing can be kept.
 export function openKeeping(): (slip: Slip) => Promise<Store | undefined> {
   const cannotKeep = () =>
-    tell("This browser keeps nothing for this page now: what you enter is gone when you close it.");
+    tell(t("This browser keeps nothing for this page now: what you enter is gone when you close it."));
   let slip: Slip | undefined;
   let taking = false; // what comes from the storage need not go back into it
   const take = (text: string) => {
@@ -19,7 +20,7 @@ export function openKeeping(): (slip: Slip) => Promise<Store | undefined> {
   };
   const opening = Store.open({
     taken: (text) => void take(text),
-    setAside: () => tell("Two tabs changed the slip at once. What you see here is kept; the other is set aside."),
+    setAside: () => tell(t("Two tabs changed the slip at once. What you see here is kept; the other is set aside.")),
     failed: cannotKeep,
   }).catch(() => undefined);
 
@@ -28,7 +29,7 @@ export function openKeeping(): (slip: Slip) => Promise<Store | undefined> {
     const store = await opening;
     const loaded = await store?.load(take).catch(() => undefined);
     if (loaded?.problem)
-      tell(`What was kept last could not be read (${loaded.problem}) It is set aside, not thrown away.`);
+      tell(t("What was kept last could not be read ({0}) It is set aside, not thrown away.", loaded.problem));
     if (!loaded?.found) {
       const { system, decimal } = habits(navigator.language);
       ready.setStyle(system, decimal);

@@ -7,9 +7,10 @@ import { loadCore } from "./module";
 import { Slip } from "./slip";
 import type { Store } from "./store";
 import { watchForUpdates } from "./updates";
+import { chosenLanguage, fetched, t, Words, type Languages } from "./words";
 
 // Written by build.mjs.
-declare const BUILD: { id: string; glue: string; wasm: string; wasmBytes: number; words: string };
+declare const BUILD: { id: string; glue: string; wasm: string; wasmBytes: number; languages: Languages };
 
 // Remembered across one reload. Where there is no storage it claims that it was: then rather no reload
 // than one after the other.
@@ -39,6 +40,9 @@ async function begin(): Promise<void> {
   if (shellId !== BUILD.id) throw new Error("The page and its script are from two builds.");
 
   const opened = openKeeping();
+  const language = chosenLanguage(BUILD.languages);
+  const firstWords = fetched(BUILD.languages[language]!.first);
+  firstWords.catch(() => {}); // looked at below
   const core = await loadCore({
     glue: BUILD.glue,
     wasm: BUILD.wasm,
@@ -47,13 +51,21 @@ async function begin(): Promise<void> {
     canvas: byId<HTMLCanvasElement>("canvas"),
     progress: (share) => (byId<HTMLProgressElement>("progress").value = share),
     broken: () =>
-      tell("Something went wrong inside. What you entered is kept.", { label: "Reload", act: () => location.reload() }),
+      tell(t("Something went wrong inside. What you entered is kept."), { label: t("Reload"), act: () => location.reload() }),
   });
   reloadedBefore.forget();
 
-  const slip = new Slip(core, BUILD.words);
+  const slip = new Slip(core);
+  let faces: Faces | undefined;
+  const words = new Words(core, BUILD.languages, () => {
+    slip.spoken(BUILD.languages[words.language]!.words);
+    faces?.spoken();
+  });
+  slip.spoken(BUILD.languages.en!.words);
+  // English needs no file; another waits for the page's own words, not for all.
+  if (language !== "en") await Promise.race([words.speak(language, firstWords), firstWords.catch(() => {})]);
   const store = await opened(slip);
-  const faces = new Faces(slip);
+  faces = new Faces(slip, words);
   show(byId("loading"), false);
   show(byId("work"), true);
   faces.begin();

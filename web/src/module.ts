@@ -46,6 +46,12 @@ export class Core {
   words(text: string): string {
     return this.text("ws_words", text);
   }
+  messages(rows: string): boolean {
+    return Boolean(this.call("ws_messages", "number", rows));
+  }
+  say(english: string): string {
+    return this.text("ws_say", english);
+  }
   choose(id: string, on: boolean): void {
     this.call("ws_choose", null, id, on);
   }
@@ -68,8 +74,12 @@ export class Core {
   canvasResize(width: number, height: number, ratio: number, insets: [number, number, number, number]): void {
     this.call("ws_canvas_resize", null, width, height, ratio, ...insets);
   }
-  canvasLook(dark: boolean, text: number, still: boolean): void {
-    this.call("ws_canvas_look", null, dark ? 1 : 0, text, still);
+  canvasLook(shade: "light" | "dark" | "sun", chosen: string, text: number, still: boolean, left: boolean): void {
+    this.call("ws_canvas_look", null, { light: 0, dark: 1, sun: 2 }[shade], chosen, text, still, left);
+  }
+  // The languages there are, "de\tDeutsch\n…".
+  canvasLanguages(rows: string): void {
+    this.call("ws_canvas_languages", null, rows);
   }
   canvasPointer(phase: 0 | 1 | 2 | 3, kind: 0 | 1, x: number, y: number, milliseconds: number): void {
     this.call("ws_canvas_pointer", null, phase, kind, x, y, milliseconds);

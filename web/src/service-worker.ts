@@ -3,22 +3,39 @@
 import { cleanupOutdatedCaches, precacheAndRoute, type PrecacheEntry } from "workbox-precaching";
 
 declare const self: ServiceWorkerGlobalScope & { __WB_MANIFEST: PrecacheEntry[] };
-declare const LATER: string[]; // written by build.mjs
+// Written by build.mjs: what every reader gets, and what those of another language do.
+declare const LATER: { always: string[]; spoken: Record<string, string[]> };
 
 cleanupOutdatedCaches();
 // Whatever a link says after "?", it is the same page.
 precacheAndRoute(self.__WB_MANIFEST, { ignoreURLParametersMatching: [/./] });
 
-// The reference page and the words of the workings are worth keeping, but nobody waits for them: the
-// page asks for it once all else is in place, and when that fails, the first look at one keeps it.
+// The reference page, the words of the workings and the reader's language are worth keeping, but nobody
+// waits for them: the page asks for them once all else is in place, and when that fails, the first look at
+// one keeps it.
 const laterName = "wetsleeve-later";
-const later = LATER.map((address) => new URL(address, self.location.href).href);
+const whole = (address: string): string => new URL(address, self.location.href).href;
+const later = [...LATER.always, ...Object.values(LATER.spoken).flat()].map(whole);
 
-async function keepLater(): Promise<void> {
+async function keep(addresses: string[]): Promise<void> {
+  const cache = await caches.open(laterName);
+  for (const address of addresses.map(whole))
+    if (!(await cache.match(address))) await cache.add(address).catch(() => {});
+}
+
+async function keepLater(language: string | undefined): Promise<void> {
   const cache = await caches.open(laterName);
   for (const old of await cache.keys()) if (!later.includes(old.url)) await cache.delete(old);
-  for (const address of later) if (!(await cache.match(address))) await cache.add(address).catch(() => {});
+  await keep([...LATER.always, ...(LATER.spoken[language ?? ""] ?? [])]);
 }
+
+// A new version's words come with it, in the languages that were spoken here before.
+self.addEventListener("install", (event) => event.waitUntil((async () => {
+  const cache = await caches.open(laterName);
+  const kept = (await cache.keys()).map(({ url }) => url);
+  for (const [code, addresses] of Object.entries(LATER.spoken))
+    if (kept.some((url) => url.includes(`/messages-${code}-`))) await keep(addresses);
+})()));
 
 async function keptOrFetched(address: string): Promise<Response> {
   const cache = await caches.open(laterName);
@@ -34,8 +51,8 @@ self.addEventListener("fetch", (event) => {
   if (later.includes(address)) event.respondWith(keptOrFetched(address));
 });
 self.addEventListener("message", (event) => {
-  const type = (event.data as { type?: string } | null)?.type;
+  const { type, language } = (event.data ?? {}) as { type?: string; language?: string };
   // Only the page may say so, and it says so only when the person did.
   if (type === "SKIP_WAITING") void self.skipWaiting();
-  if (type === "KEEP_LATER") event.waitUntil(keepLater());
+  if (type === "KEEP_LATER") event.waitUntil(keepLater(language));
 });

@@ -1,10 +1,11 @@
 // The one slip of the page: every change passes here, so that each face, and the storage, hear of it.
 import type { Core } from "./module";
 import type { Decimal, State, System } from "./state";
+import { fetched } from "./words";
 
 export type Cause =
   | { by: "entry"; line: number }
-  | { by: "unit" | "style" | "clear" | "undo" | "redo" | "drawn" | "load" | "words" }
+  | { by: "unit" | "style" | "language" | "clear" | "undo" | "redo" | "drawn" | "load" | "words" }
   | { by: "lines"; title: string; on: boolean };
 
 export class Slip {
@@ -13,7 +14,10 @@ export class Slip {
   private kept: State | undefined;
   private words: Promise<void> | undefined;
 
-  constructor(readonly core: Core, private readonly wordsAddress: string) {
+  // Where the words of the workings are; another language has its own.
+  private wordsAddress = "";
+
+  constructor(readonly core: Core) {
     this.seen = core.revision();
   }
 
@@ -37,6 +41,15 @@ export class Slip {
     this.look({ by: "unit" });
     return problem;
   }
+  spoken(wordsAddress: string): void {
+    const wanted = this.words !== undefined && wordsAddress !== this.wordsAddress;
+    this.wordsAddress = wordsAddress;
+    if (wanted) {
+      this.words = undefined;
+      this.wantWords();
+    }
+    this.look({ by: "language" });
+  }
   // A working was opened: its words are fetched, once.
   wantWords(): void {
     this.words ??= this.fetchWords().catch(() => {
@@ -44,8 +57,7 @@ export class Slip {
     });
   }
   private async fetchWords(): Promise<void> {
-    const response = await fetch(this.wordsAddress);
-    const problem = response.ok ? this.core.words(await response.text()) : "missing";
+    const problem = this.core.words(await fetched(this.wordsAddress));
     if (problem) throw new Error(problem);
     this.look({ by: "words" });
   }

@@ -1,6 +1,7 @@
 // A new version installs whole in the background and waits. It takes over when the person says so.
 import { Workbox } from "workbox-window";
 import { tell } from "./bar";
+import { t } from "./words";
 
 const hour = 3_600_000;
 
@@ -10,8 +11,8 @@ export function watchForUpdates(beforeReload: () => Promise<void>): void {
   let accepted = false;
 
   const offer = () =>
-    tell("A new version is ready.", {
-      label: "Use it now",
+    tell(t("A new version is ready."), {
+      label: t("Use it now"),
       act() {
         accepted = true;
         workbox.messageSkipWaiting();
@@ -23,14 +24,15 @@ export function watchForUpdates(beforeReload: () => Promise<void>): void {
     const reload = () => void beforeReload().finally(() => location.reload());
     if (accepted) reload();
     // Another tab accepted it. This page is whole in memory and may go on until it is convenient.
-    else tell("Another tab switched to a new version.", { label: "Reload", act: reload });
+    else tell(t("Another tab switched to a new version."), { label: t("Reload"), act: reload });
   });
 
   void workbox.register().catch(() => {
     // No offline use in this browser mode; everything else works.
   });
 
-  void navigator.serviceWorker.ready.then(({ active }) => active?.postMessage({ type: "KEEP_LATER" }));
+  void navigator.serviceWorker.ready.then(({ active }) =>
+    active?.postMessage({ type: "KEEP_LATER", language: document.documentElement.lang }));
 
   // Pages stay open for days: look again when one is taken up, without a timer.
   let looked = Date.now();

@@ -1,28 +1,33 @@
 // One short summary per change for people who hear the page.
 import type { Cause } from "../slip";
 import { isFigure, worded, type Line, type State } from "../state";
+import { t } from "../words";
 
 const answersTold = 3;
 
 export function summary(cause: Cause, state: State, changed: Set<number>): string {
   if (cause.by === "entry") {
     const others = [...changed].filter((line) => line !== cause.line).length;
-    return [told(state.lines[cause.line]!), others > 0 ? `${others} other ${lines(others)} changed.` : ""]
+    const rest = others === 1 ? t("{0} other line changed.", others) : t("{0} other lines changed.", others);
+    return [told(state.lines[cause.line]!), others > 0 ? rest : ""]
       .filter(Boolean)
       .join(" ");
   }
-  if (cause.by === "lines") return cause.on ? `${cause.title} is on the slip.` : `${cause.title} is taken off.`;
+  if (cause.by === "lines") 
+    return cause.on ? t("{0} is on the slip.", cause.title) : t("{0} is taken off.", cause.title);
   const opening = {
-    unit: "Unit changed.",
-    style: "Numbers are written anew.",
-    clear: "Begun again. Undo brings everything back.",
-    undo: "Undone.",
-    redo: "Done again.",
+    unit: t("Unit changed."),
+    style: t("Numbers are written anew."),
+    clear: t("Begun again. Undo brings everything back."),
+    undo: t("Undone."),
+    redo: t("Done again."),
     drawn: "",
     words: "",
+    language: "",
     load: "",
   }[cause.by];
-  return opening && changed.size > 0 ? `${opening} ${changed.size} ${lines(changed.size)} changed.` : opening;
+  if (!opening || changed.size === 0) return opening;
+  return `${opening} ${changed.size === 1 ? t("{0} line changed.", 1) : t("{0} lines changed.", changed.size)}`;
 }
 
 function told(line: Line): string {
@@ -33,9 +38,5 @@ function told(line: Line): string {
     .slice(0, answersTold)
     .map((slot) => `${slot.name} ${worded(slot)}`);
   const stop = line.remarks.find((remark) => remark.level === "stop");
-  return `${line.title}: ${answers.join(", ")}.${stop ? ` Stop: ${stop.text}` : ""}`;
-}
-
-function lines(count: number): string {
-  return count === 1 ? "line" : "lines";
+  return `${line.title}: ${answers.join(", ")}.${stop ? ` ${t("{0}: {1}", t("Stop"), stop.text)}` : ""}`;
 }

@@ -1,6 +1,7 @@
 // The plain face: the slip as real elements, renewed by patching only what changed.
 import { byId, say } from "../dom";
 import type { Cause, Slip } from "../slip";
+import type { Words } from "../words";
 import { summary } from "./announce";
 import { Catalogue } from "./catalogue";
 import { LineSection } from "./line";
@@ -14,8 +15,8 @@ export class PlainFace {
   private made = ""; // ids of the lines that the sections are for
   private shown = false;
 
-  constructor(private readonly slip: Slip, faces: Faces) {
-    this.toolbar = new Toolbar(slip, () => this.forgetComplaints(), faces);
+  constructor(private readonly slip: Slip, words: Words, faces: Faces) {
+    this.toolbar = new Toolbar(slip, words, () => this.forgetComplaints(), faces);
     this.catalogue = new Catalogue(slip);
     slip.onChange((cause) => {
       if (this.shown) this.update(cause);
@@ -46,6 +47,12 @@ export class PlainFace {
     });
     this.toolbar.update(state);
     if (cause) say(this.live, summary(cause, state, changed));
+  }
+
+  // Another language: everything is written anew.
+  spoken(): void {
+    this.made = "";
+    if (this.shown) this.update(undefined);
   }
 
   private forgetComplaints(): void {

@@ -1,6 +1,7 @@
 // Tables and curves of a line, as elements that can be read aloud.
 import { el, list, say, set, show } from "../dom";
 import type { CurveSlot, TableSlot } from "../state";
+import { t } from "../words";
 
 // A longer table begins folded.
 const rowsInSight = 12;
@@ -23,7 +24,8 @@ export class TableFigure {
   update(slot: TableSlot): void {
     show(this.element, slot.rows.length > 0);
     say(this.caption, slot.name);
-    say(this.summary, `${slot.name}: ${slot.rows.length} ${slot.rows.length === 1 ? "row" : "rows"}`);
+    const rows = slot.rows.length === 1 ? t("{0} row", 1) : t("{0} rows", slot.rows.length);
+    say(this.summary, t("{0}: {1}", slot.name, rows));
     // Opened or folded by its length at first; after that it is the reader's.
     if (this.rows < 0 && slot.rows.length > 0) {
       this.fold.open = slot.rows.length <= rowsInSight;
@@ -76,7 +78,7 @@ export class CurveFigure {
     const [low = "", high = ""] = slot.y_text ?? [];
     say(this.caption, slot.name);
     set(this.picture, "aria-label",
-      `${slot.name}: ${slot.y} by ${slot.x}, from ${from} to ${to}; lowest ${low}, highest ${high}.`);
+      t("{0}: {1} by {2}, from {3} to {4}; lowest {5}, highest {6}.", slot.name, slot.y ?? "", slot.x ?? "", from, to, low, high));
     say(this.yEnds.children[0]!, high);
     say(this.xEnds.children[0]!, from);
     say(this.xEnds.children[1]!, slot.x ?? "");

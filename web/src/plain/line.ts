@@ -2,12 +2,13 @@
 import { arrange, el, list, say, set, show } from "../dom";
 import type { Slip } from "../slip";
 import { isFigure, type Level, type Line, type Remark, type Slot, type State } from "../state";
+import { t } from "../words";
 import { CurveFigure, TableFigure } from "./figure";
 import { ChoiceControl, NumberControl } from "./slot";
 
 type Control = NumberControl | ChoiceControl;
 
-const levelWord: Record<Level, string> = { note: "Note", caution: "Caution", stop: "Stop" };
+const levelWord = (level: Level): string => ({ note: t("Note"), caution: t("Caution"), stop: t("Stop") })[level];
 
 export class LineSection {
   readonly element: HTMLElement;
@@ -17,7 +18,7 @@ export class LineSection {
   private readonly figures = el("div", { class: "figures" });
   private readonly trouble = el("p", { class: "trouble" });
   private readonly remarks = el("ul", { class: "remarks" });
-  private readonly working = el("details", { class: "working" }, el("summary", {}, "Working"));
+  private readonly working = el("details", { class: "working" }, el("summary", {}, t("Working")));
   private readonly controls: (Control | undefined)[] = [];
   private readonly drawn = new Map<number, TableFigure | CurveFigure>();
   private shown = ""; // the line's JSON when it was last patched
@@ -130,10 +131,10 @@ export class LineSection {
     if (!this.working.open) return;
     const { working } = this.slip.state().lines[this.index]!;
     const parts: [string, string[]][] = [
-      ["In words", working.names],
-      ["In numbers", working.numbers],
-      ["What must hold", working.assumes],
-      ["Sources", working.sources],
+      [t("In names"), working.names],
+      [t("In numbers"), working.numbers],
+      [t("Holds when"), working.assumes],
+      [t("Sources"), working.sources],
     ];
     const make = () => el("section", {}, el("h3"), el("ul"));
     let body = this.working.querySelector(".working-body");
@@ -150,7 +151,7 @@ export class LineSection {
 
 function updateRemark(item: Element, remark: Remark): void {
   set(item, "class", remark.level);
-  say(item.children[0]!, `${levelWord[remark.level]}:`);
+  say(item.children[0]!, `${levelWord(remark.level)}:`);
   say(item.children[1]!, remark.text);
 }
 

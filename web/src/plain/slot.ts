@@ -3,6 +3,7 @@
 import { el, list, say, set, show } from "../dom";
 import type { Slip } from "../slip";
 import { worded, type ChoiceSlot, type NumberSlot } from "../state";
+import { t } from "../words";
 
 export interface Entry {
   line: number;
@@ -28,7 +29,7 @@ export abstract class Control<S extends NumberSlot | ChoiceSlot> {
     // Hidden elements still describe: a sentence read straight through stays free of asides.
     this.about = el("span", { id: `${entry.key}-about`, hidden: true });
     this.problem = el("span", { id: `${entry.key}-problem`, class: "problem", hidden: true });
-    this.letGo = el("button", { type: "button", class: "let-go", hidden: true }, "let go");
+    this.letGo = el("button", { type: "button", class: "let-go", hidden: true }, t("let go"));
     this.letGo.addEventListener("click", () => {
       this.field.focus();
       this.commit("");
@@ -49,9 +50,9 @@ export abstract class Control<S extends NumberSlot | ChoiceSlot> {
     // What paper shows in place of the controls.
     set(this.slotBox, "data-printed", worded(slot) || `________ ${slot.unit}`);
     show(this.letGo, slot.role === "held");
-    set(this.letGo, "aria-label", `let go of ${slot.name}`);
+    set(this.letGo, "aria-label", t("let go of {0}", slot.name));
     // What was typed needs no ± beside it; its description tells it all the same.
-    say(this.note, slot.role === "answer" ? slot.plus_minus : slot.role === "gave_way" ? "gave way" : "");
+    say(this.note, slot.role === "answer" ? slot.plus_minus : slot.role === "gave_way" ? t("gave way") : "");
     say(this.about, describe(slot, comesFrom));
     this.patch(slot);
   }
@@ -151,7 +152,7 @@ export class NumberControl extends Control<NumberSlot> {
     say(this.unitName, slot.unit);
     set(this.unitName, "aria-hidden", slot.units.length > 1 ? "true" : false);
     if (slot.units.length < 2) return;
-    set(this.unitChoice, "aria-label", `unit of ${slot.name}`);
+    set(this.unitChoice, "aria-label", t("unit of {0}", slot.name));
     list(this.unitChoice, slot.units, () => el("option"), (option, unit) => say(option, unit));
     if (this.unitChoice.value !== slot.unit) this.unitChoice.value = slot.unit;
   }
@@ -189,13 +190,13 @@ export class ChoiceControl extends Control<ChoiceSlot> {
 
 function describe(slot: NumberSlot | ChoiceSlot, comesFrom: { title: string; givesWay: string } | undefined): string {
   const parts: string[] = [];
-  if (slot.role === "held") parts.push("Typed over and held.");
-  if (slot.role === "gave_way") parts.push("Follows from an answer that was typed over.");
-  if (slot.role === "fed" && comesFrom) parts.push(`Comes from ${comesFrom.title}.`);
-  if (slot.plus_minus) parts.push(`Good to ${slot.plus_minus.replace("±", "plus or minus ")}.`);
-  if (slot.kind !== "choice" && slot.range) parts.push(`It can be ${slot.range}.`);
-  if (slot.kind !== "choice" && slot.offers) parts.push(`Or a name: ${slot.offers.join(", ")}.`);
+  if (slot.role === "held") parts.push(t("Typed over and held."));
+  if (slot.role === "gave_way") parts.push(t("Follows from an answer that was typed over."));
+  if (slot.role === "fed" && comesFrom) parts.push(t("Comes from {0}.", comesFrom.title));
+  if (slot.plus_minus) parts.push(t("Good to plus or minus {0}.", slot.plus_minus.replace("±", "")));
+  if (slot.kind !== "choice" && slot.range) parts.push(t("It can be {0}.", slot.range));
+  if (slot.kind !== "choice" && slot.offers) parts.push(t("Or a name: {0}.", slot.offers.join(", ")));
   const way = slot.gives_way || (slot.role === "fed" ? (comesFrom?.givesWay ?? "") : "");
-  if (way && slot.role !== "held") parts.push(`Typing here changes ${way}.`);
+  if (way && slot.role !== "held") parts.push(t("Typing here changes {0}.", way));
   return parts.join(" ");
 }

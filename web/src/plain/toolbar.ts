@@ -1,7 +1,9 @@
 // The buttons above the lines.
-import { byId } from "../dom";
+import { byId, el, list, say, set } from "../dom";
+import { appearance } from "../look";
 import type { Slip } from "../slip";
 import type { Decimal, State, System } from "../state";
+import type { Words } from "../words";
 
 export interface Faces {
   showDrawn(): void;
@@ -11,9 +13,12 @@ export class Toolbar {
   private readonly undo = byId<HTMLButtonElement>("undo");
   private readonly redo = byId<HTMLButtonElement>("redo");
   private readonly system = byId<HTMLSelectElement>("system");
+  private readonly look = byId<HTMLSelectElement>("look");
+  private readonly hand = byId<HTMLSelectElement>("hand");
+  private readonly language = byId<HTMLSelectElement>("language");
   private readonly decimal = byId<HTMLSelectElement>("decimal");
 
-  constructor(slip: Slip, beforeSteps: () => void, faces: Faces) {
+  constructor(slip: Slip, private readonly words: Words, beforeSteps: () => void, faces: Faces) {
     const step = (take: () => void) => () => {
       beforeSteps();
       take();
@@ -23,6 +28,14 @@ export class Toolbar {
     const style = () => slip.setStyle(this.system.value as System, this.decimal.value as Decimal);
     this.system.addEventListener("change", style);
     this.decimal.addEventListener("change", style);
+    list(this.language, Object.entries(words.languages), () => el("option"), (option, [code, { name }]) => {
+      set(option, "value", code);
+      set(option, "lang", code);
+      say(option, name);
+    });
+    this.language.addEventListener("change", () => void words.choose(this.language.value));
+    for (const [select, what] of [[this.look, "look"], [this.hand, "hand"]] as const)
+      select.addEventListener("change", () => appearance.choose(what, select.value));
     byId("print").addEventListener("click", () => window.print());
     byId("to-drawn").addEventListener("click", () => faces.showDrawn());
 
@@ -41,5 +54,8 @@ export class Toolbar {
     this.redo.setAttribute("aria-disabled", String(!state.redo));
     this.system.value = state.system;
     this.decimal.value = state.decimal;
+    this.language.value = this.words.language;
+    this.look.value = appearance.look;
+    this.hand.value = appearance.hand;
   }
 }

@@ -1,0 +1,34 @@
+// The words of a language. Each English text of the program is its own key: where a language has
+// nothing for it, the English stands.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+namespace wetsleeve {
+
+class Messages {
+  public:
+    // Takes rows of key and text, a tab between them, as `row` writes them. False when a row is
+    // none; the rows before it are taken.
+    bool add(std::string_view rows);
+    void add(std::string_view english, std::string_view text);
+
+    // What to say for `english`; good until more is added.
+    const char* say(const char* english) const;
+
+    std::size_t size() const { return texts_.size(); }
+
+    // 32 bits of an English text (FNV-1a), so that a language's file need not hold the English
+    // too. tests/messages.py refuses two texts of one key.
+    static std::uint32_t key(std::string_view english);
+    static std::string row(std::string_view english, std::string_view text);
+
+  private:
+    std::vector<std::pair<std::uint32_t, std::string>> texts_; // sorted by key
+};
+
+} // namespace wetsleeve
