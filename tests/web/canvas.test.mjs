@@ -171,7 +171,7 @@ test("lines are taken off and put on by touch, and named values picked", async (
   await open(page, site.url);
   await enterOnCanvas(page, "geometry.stone", "stone_mass", "29");
   await tapTarget(page, "slot geometry.stone density");
-  await tapTarget(page, "key named…");
+  await tapTarget(page, "key named");
   const basalt = (await slot(page, "geometry.stone", "density")).offers.indexOf("basalt");
   await tapTarget(page, `option ${basalt}`);
   expect(await value(page, "geometry.stone", "density")).toBe(2.9);

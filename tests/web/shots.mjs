@@ -51,7 +51,7 @@ for (const [width, height] of [[360, 740], [412, 915]])
     await shot("keypad");
     await tapTarget(page, "key close");
     await tapTarget(page, "slot geometry.stone density");
-    await tapTarget(page, "key named…");
+    await tapTarget(page, "key named");
     await settle(page);
     await shot("named");
     await tapTarget(page, "key close");

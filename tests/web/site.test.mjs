@@ -38,8 +38,9 @@ test("everything the page is made of is kept for use without a network", async (
     const requests = await Promise.all(names.map(async (name) => (await caches.open(name)).keys()));
     return requests.flat().map(({ url }) => new URL(url).pathname.split("/").pop());
   });
-  // Not the worker itself; nor the icons in pixels, of which the system keeps its own; nor the licences.
-  const apart = /^(sw\.js|icon-.*\.png|licences\.txt)$/;
+  // Not the worker itself; nor the icons in pixels, of which the system keeps its own; nor the licences;
+  // nor the languages that nobody speaks here.
+  const apart = /^(sw\.js|icon-.*\.png|licences\.txt|messages-.*|words-(?!en-).*)$/;
   const files = (await readdir(siteFolder)).filter((name) => !apart.test(name));
   expect(kept.sort()).toEqual(files.sort());
 });
