@@ -230,7 +230,7 @@ bool read_number(std::string_view& text, char decimal, double& value, std::strin
         }
     }
     if (significant > 15 || std::abs(exponent) > 22) {
-        problem = "That number is longer than any reading: at most 15 digits.";
+        problem = "That number is longer than any reading: type at most 15 digits.";
         return false;
     }
     const auto magnitude = static_cast<double>(mantissa);
