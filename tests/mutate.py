@@ -3,6 +3,7 @@
 checks whether they notice.
 
     tests/mutate.py [-n 300] [-j 2] [--only core/heat/] [--seed 1]
+    tests/mutate.py --again LOG          the survivors of a log, wherever their lines are by now
 
 Needs a configured and built build/native. Prints each mutant that nobody noticed, and ends with the
 share that was caught. Nothing in the tree is touched: a mutated copy comes first on the include path.
@@ -136,18 +137,34 @@ def try_one(mutant, commands, users):
         return mutant, "SURVIVED"
 
 
+def survivors(log, mutants):
+    """The mutants that a log lists as survivors, found by file, change and text: lines move."""
+    wanted = {found.groups() for found in re.finditer(r"^SURVIVED: (.*):\d+: (.*)$", Path(log).read_text(), re.M)}
+    return [m for m in mutants if (str(m[0].relative_to(root)), told(m)) in wanted]
+
+
+def told(mutant):
+    path, line, start, end, new = mutant
+    text = path.read_text()
+    return f"“{text[start:end]}” to “{new}” in: {text.splitlines()[line - 1].strip()}"
+
+
 def main():
     parser = argparse.ArgumentParser()
     parser.add_argument("-n", type=int, default=300)
     parser.add_argument("-j", type=int, default=2)
     parser.add_argument("--only", default="core/")
     parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--again", metavar="LOG")
     chosen = parser.parse_args()
 
     files = [p for d in domains for p in sorted((root / "core" / d).glob("*.[ch]pp"))]
     files = [p for p in files if str(p.relative_to(root)).startswith(chosen.only) and p.name not in ("sources.hpp", "section.hpp", "section.cpp", "ribbon.hpp", "ribbon.cpp")]
     mutants = [m for p in files for m in points(p)]
     random.Random(chosen.seed).shuffle(mutants)
+    if chosen.again:
+        mutants = survivors(chosen.again, mutants)
+        chosen.n = len(mutants)
     print(f"{len(mutants)} places in {len(files)} files; trying {min(chosen.n, len(mutants))}")
     commands, users = objects_by_source()
     try_one.linked = test_objects(commands)
@@ -156,9 +173,7 @@ def main():
         for mutant, outcome in pool.map(lambda m: try_one(m, commands, users), mutants[:chosen.n]):
             counts[outcome] = counts.get(outcome, 0) + 1
             if outcome != "caught":
-                path, line, start, end, new = mutant
-                row = path.read_text().splitlines()[line - 1].strip()
-                print(f"{outcome}: {path.relative_to(root)}:{line}: “{path.read_text()[start:end]}” to “{new}” in: {row}", flush=True)
+                print(f"{outcome}: {mutant[0].relative_to(root)}:{mutant[1]}: {told(mutant)}", flush=True)
     tried = counts.get("caught", 0) + counts.get("SURVIVED", 0)
     print(f"{counts}; caught {100 * counts.get('caught', 0) / max(1, tried):.1f} % of {tried}")
     return 0 if tried and counts.get("caught", 0) >= 0.9 * tried else 1

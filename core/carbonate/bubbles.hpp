@@ -58,7 +58,7 @@ struct Bubbles {
 
     static void speak(const In& in, const Out&, Remarks& say) {
         if (in.bubbles.value > 600)
-            say.note("Nobody counts {bubbles}: weigh the cylinder a week apart instead.");
+            say.note("Nobody can count {bubbles}: weigh the cylinder a week apart instead.");
     }
 };
 WETSLEEVE_LINE(Bubbles);

@@ -93,8 +93,8 @@ struct Co2 {
             say.stop("{co2} would kill. If the animals are well, another acid holds the pH down; "
                      "if they gasp, shut the gas and stir the surface now.");
         else if (out.co2.value > 35)
-            say.caution("More than 30 to 35 mg/L: watch the animals. If they hang at the surface, "
-                        "less gas and more surface movement at once.");
+            say.caution("Above 30 to 35 mg/L watch the animals: if they hang at the surface, less "
+                        "gas and more surface movement at once.");
         if (in.kh.value < 1)
             say.note("Below KH 1 a drop test says little: use more water in the test, or the pH "
                      "drop.");

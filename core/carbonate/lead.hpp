@@ -82,10 +82,10 @@ struct Lead {
     static void speak(const In&, const Out& out, Remarks& say) {
         if (out.lead_on.value > 240)
             say.note("{lead_on} of lead is long: a little more gas, or a diffuser that dissolves "
-                     "more of it, comes sooner.");
+                     "more of it, gets there sooner.");
         if (out.gas_hours.value > 1200)
-            say.caution("With gas nearly round the clock CO2 does not fall at night, when plants "
-                        "take none and animals need the oxygen: watch them at dawn.");
+            say.caution("With gas nearly round the clock CO2 stays high at night, when plants take "
+                        "none: watch the animals at dawn.");
     }
 };
 WETSLEEVE_LINE(Lead);

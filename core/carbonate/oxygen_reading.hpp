@@ -47,7 +47,7 @@ struct OxygenReading {
                 "Under 5 mg/L many animals suffer: stir the surface, look at the filter and "
                 "at what rots.");
         if (out.saturation.value > 120)
-            say.note("Over 120 %: plants pearl in strong light, or the probe needs calibrating.");
+            say.note("Over 120 % plants pearl in strong light, or the probe needs calibrating.");
     }
 };
 WETSLEEVE_LINE(OxygenReading);

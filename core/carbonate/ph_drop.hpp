@@ -92,8 +92,8 @@ struct PhDrop {
                 "A drop of {drop} means {co2_lit}: less gas and more surface movement at once, "
                 "unless the probe is off.");
         else if (out.co2_lit.value > 35)
-            say.caution("More than 30 to 35 mg/L: watch the animals. If they hang at the surface, "
-                        "less gas and more surface movement at once.");
+            say.caution("Above 30 to 35 mg/L watch the animals: if they hang at the surface, less "
+                        "gas and more surface movement at once.");
     }
 };
 WETSLEEVE_LINE(PhDrop);

@@ -52,7 +52,7 @@ struct PhTarget {
 
     static void speak(const In& in, const Out& out, Remarks& say) {
         if (in.co2_target.value > 35)
-            say.caution("More than 30 to 35 mg/L: raise it over days, and watch the animals.");
+            say.caution("Above 30 to 35 mg/L raise it over days, and watch the animals.");
         if (out.aim.value < 6 && in.kh.value > 0)
             say.note("Below pH 6 filter bacteria slow down, and so little KH moves fast: go by the "
                      "animals and the pH drop.");

@@ -88,7 +88,7 @@ struct Supply {
 
     static void speak(const In& in, const Out& out, Remarks& say) {
         if (in.co2_target.value > 35)
-            say.caution("More than 30 to 35 mg/L: raise it over days, and watch the animals.");
+            say.caution("Above 30 to 35 mg/L raise it over days, and watch the animals.");
         if (out.bubbles.value > 600)
             say.note("{bubbles} is more than the eye can count: set it by pH, or by the cylinder's "
                      "weight from week to week.");

@@ -103,12 +103,11 @@ struct Drain {
         const double end_m = start_m - drop_m;
         // The last hair's breadth would take for ever.
         if (!(end_m > 1e-6 * start_m))
-            return pumped ? Refusal{"The pump cannot lift the last of it out: it reaches "
-                                    "{drain_head}, and the hose ends {lift} above the level at the "
-                                    "start "
-                                    "while the level falls. Lower the hose's end."}
+            return pumped ? Refusal{"The pump cannot lift the last of it out: it lifts "
+                                    "{drain_head} at most, and the hose ends {lift} above the "
+                                    "level at the start. Lower the hose's end."}
                           : Refusal{"The level would fall to the hose's end, {fall} down, before "
-                                    "{refill} are out: the siphon stops. Lower the hose's end."};
+                                    "{refill} is out: the siphon stops. Lower the hose's end."};
         const Draining draining =
             drain(hose, viscosity, in.inside_floor.value, start_m, end_m, pumped ? &pump : nullptr);
         return Out{.time = {draining.time_s / 60},

@@ -119,12 +119,12 @@ struct HoseFlow {
             const double flow_share = in.point_flow.value / in.pump_flow.value;
             const double head_share = in.point_head.value / in.pump_head.value;
             if (!(flow_share < 1 && head_share < 1))
-                return Refusal{"The point must lie below {pump_flow} and below {pump_head}: read "
-                               "the pump's chart again."};
+                return Refusal{"The point on the pump's chart must lie below {pump_flow} and below "
+                               "{pump_head}: read it again."};
             pump.bend = bend_through(flow_share, head_share);
             if (!(pump.bend >= 0.5 && pump.bend <= 8))
-                return Refusal{"No pump bends so far as to have {point_head} at {point_flow}: read "
-                               "its chart again."};
+                return Refusal{"No pump's curve bends so far as to have {point_head} at "
+                               "{point_flow}: read its chart again."};
         }
         if (in.lift.value >= in.pump_head.value)
             return Refusal{"This pump lifts water no higher than {pump_head}: it moves none "

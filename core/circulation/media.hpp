@@ -98,12 +98,13 @@ struct Media {
 
     static void speak(const In&, const Out& out, Remarks& say) {
         if (out.share.value < 0.5)
-            say.caution("Less than half a per cent of the water is little media: stock lightly.");
+            say.caution(
+                "Media of less than half a per cent of the water is little: stock lightly.");
         else if (out.share.value > 20)
             say.note("{share} is far more media than most tanks have: is a measure in another "
                      "unit?");
         if (out.mass.value > 25000)
-            say.caution("{mass} dry, and more when wet: lift in parts, or two people.");
+            say.caution("It weighs {mass} dry, and more when wet: lift it in parts or with help.");
     }
 };
 WETSLEEVE_LINE(Media);

@@ -86,15 +86,15 @@ struct LabelDose {
 
     static void speak(const In& in, const Out& out, Remarks& say) {
         if (in.strength.value > 200)
-            say.stop("{strength} of the label's dose: check the label and the unit before anything "
-                     "goes into the tank.");
+            say.stop("That is {strength} of the label's dose: check the label and the unit before "
+                     "anything goes into the tank.");
         else if (in.strength.value > 100)
-            say.caution("More than the label says: watch the animals for an hour.");
+            say.caution("That is more than the label says: watch the animals for an hour.");
         if (out.dose.value < 0.0005)
             say.note("{dose} is too little to draw well: mix 1 part with 9 parts RO water and draw "
                      "ten times as much.");
         if (out.dose.value > in.bottle.value)
-            say.caution("One bottle of {bottle} is not enough for this dose.");
+            say.caution("This dose takes more than one bottle of {bottle}: have enough at hand.");
     }
 };
 WETSLEEVE_LINE(LabelDose);

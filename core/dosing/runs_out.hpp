@@ -63,7 +63,7 @@ struct RunsOut {
 
     static void speak(const In& in, const Out& out, Remarks& say) {
         if (in.left.value < in.dose.value)
-            say.stop("There is not enough left for one dose of {dose}.");
+            say.stop("Not enough is left for one dose of {dose}: open the next bottle.");
         else if (out.lasts.value <= in.lead.value)
             say.caution("It will be empty before a new one comes: order now.");
         if (out.lasts.value > 2 * 525600)

@@ -100,9 +100,9 @@ struct Salt {
         if (rise_of(Nutrient::iron) > 0.5)
             say.caution("More than 0.5 mg/L of iron at once is a lot: split the dose.");
         if (rise_of(Nutrient::nitrate) > 30)
-            say.caution("More than 30 mg/L of nitrate at once: check grams and litres.");
+            say.caution("More than 30 mg/L of nitrate at once is a lot: check grams and litres.");
         if (rise_of(Nutrient::phosphate) > 5)
-            say.caution("More than 5 mg/L of phosphate at once: check grams and litres.");
+            say.caution("More than 5 mg/L of phosphate at once is a lot: check grams and litres.");
         if (out.gh_rise.value > 4 || out.kh_rise.value > 2)
             say.caution("So quick a rise of hardness strains animals: spread it over days, or put "
                         "it into the new water.");

@@ -91,8 +91,8 @@ struct Spoon {
 
     static void speak(const In&, const Out& out, Remarks& say) {
         if (std::fabs(out.off.value) > 10)
-            say.caution("Rounding costs {off}: take a smaller spoon, or dissolve a counted spoon "
-                        "in 1 L RO water and measure that.");
+            say.caution("Rounding is off by {off}: take a smaller spoon, or dissolve a counted "
+                        "spoon in 1 L RO water and measure that.");
         say.note("A spoon is a guess to within a fifth: do not measure copper, acids or medicines "
                  "with it.");
     }

@@ -89,11 +89,11 @@ struct Stock {
             say.stop("It will not dissolve: the bottle holds at most {most}. Take a bigger bottle "
                      "or less salt.");
         else if (in.salt_grams.value > 0.6 * out.most.value)
-            say.caution("That is close to the {most} that dissolve: salt takes room, so there is "
-                        "less water than the bottle holds, and in the cold it crystallises out. "
-                        "Make it half as strong and dose twice as much.");
+            say.caution(
+                "That is close to the limit of {most}: salt takes room from the water, and in the "
+                "cold it crystallises out. Make it half as strong and dose twice as much.");
         if (in.stock_dose.value > in.bottle.value)
-            say.caution("One bottle is not enough for this dose.");
+            say.caution("This dose is more than the bottle holds: take a bigger one.");
         const bool phosphate = salts::phosphate_of[salt] > 0;
         if (salts::calcium_of[salt] > 0)
             say.note("Nothing with sulfate, phosphate or carbonate goes into a bottle with "

@@ -100,8 +100,8 @@ struct Tool {
 
     static void speak(const In&, const Out& out, Remarks& say) {
         if (std::fabs(out.off.value) > 10)
-            say.caution("The marks cost {off}: take a finer tool, or mix 1 part with 9 parts RO "
-                        "water and draw ten times as much.");
+            say.caution("The marks are off by {off}: take a finer tool, or mix 1 part with 9 parts "
+                        "RO water and draw ten times as much.");
         if (out.fills.value > 5)
             say.note("So many fills are easily miscounted: take a larger tool.");
     }

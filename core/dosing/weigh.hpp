@@ -71,8 +71,8 @@ struct Weigh {
 
     static void speak(const In& in, const Out& out, Remarks& say) {
         if (std::fabs(out.off.value) > 10 || in.amount.value < 10 * in.step.value)
-            say.caution("Too little for this scale: weigh ten times as much, dissolve it in 100 mL "
-                        "RO water and draw 10 mL of it.");
+            say.caution("This is too little for the scale: weigh ten times as much, dissolve it in "
+                        "100 mL RO water and draw 10 mL of it.");
     }
 };
 WETSLEEVE_LINE(Weigh);

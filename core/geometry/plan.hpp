@@ -97,7 +97,8 @@ inline Result<Tank> fill(const Walls& walls, double inner_cm2, double outer_cm2,
 
 inline void speak(double gap_cm, double glass_g, Remarks& say) {
     if (gap_cm == 0)
-        say.note("Filled to the very rim: leave some room for hands, plants and a lively filter.");
+        say.note(
+            "It is filled to the very rim: leave some room for hands, plants and a lively filter.");
     if (glass_g > 23000)
         say.caution("Empty it weighs {glass_mass}, and one person should lift 23 kg at most (ISO "
                     "11228-1): bring enough hands, and gloves.");

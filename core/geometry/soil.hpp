@@ -100,8 +100,8 @@ struct Soil {
                         "loose soil stands (about 30°): hold it with stone, or make it wider.");
         if (in.mound.value > 0 &&
             plan::pi / 4 * in.across.value * in.across.value > in.inside_floor.value * 10000)
-            say.caution(
-                "A mound {across} across does not fit on {inside_floor}: look at it again.");
+            say.caution("A mound {across} across does not fit on a floor of {inside_floor}: make "
+                        "it narrower.");
         if (in.back.value < in.front.value)
             say.note("The soil is deeper at the front than at the back: is that meant?");
         if (in.bag.value > 15)

@@ -107,10 +107,9 @@ struct Chiller {
 
     static void speak(const In& in, const Out& out, Remarks& say) {
         if (in.hottest.value - in.chilled.value > 10)
-            say.caution("More than 10 K below the room: the panes sweat, and the stand gets wet.");
+            say.caution("More than 10 K below the room the panes sweat, and the stand gets wet.");
         if (in.bring_down.value > 3)
-            say.note("Bring it down by 2 K a day at most: animals follow more easily than from one "
-                     "shock.");
+            say.note("Bring it down by 2 K a day at most: a shock is harder on animals.");
         if (out.takes.value > 2 * 1440)
             say.note("It takes {takes} to bring the water down: switch it on before the heat "
                      "comes.");

@@ -103,7 +103,7 @@ struct Fan {
         if (out.cools.value > 3)
             say.caution("{cools} at once is much: slow the fan down, or put it on a thermostat.");
         if (out.evaporates.value > 0)
-            say.note("Top off with RO water, and air the room: {evaporates} go into it.");
+            say.note("Top off with RO water, and air the room, which takes up {evaporates}.");
     }
 };
 WETSLEEVE_LINE(Fan);

@@ -164,8 +164,8 @@ double capacity_j_k(double net_l, double gross_l, double water_c) {
 
 const char* tank_trouble(double net_l, double gross_l) {
     if (net_l > 1.1 * gross_l)
-        return "{net_water} do not fit on {inside_floor} when they stand {water_height} high: look "
-               "at the tank's numbers again.";
+        return "{net_water} does not fit on {inside_floor} when it stands {water_height} high: "
+               "look at the tank's numbers again.";
     if (net_l < 0.05 * gross_l)
         return "{net_water} is too little for {inside_floor} filled {water_height} high: look at "
                "the tank's numbers again.";

@@ -97,11 +97,10 @@ struct PowerCut {
         const Course hold = course_of(losses, capacity, room, {}, in.start.value, longest_min,
                                       {in.limit.value, true});
         if (!cut.whole || !hold.whole)
-            return Refusal{"These numbers together are no tank that can be followed: look at them "
-                           "again."};
+            return Refusal{"No real tank has these numbers together: look at them again."};
         if (cut.end_c < 0)
-            return Refusal{"In a room of {room_temperature} the water freezes before {hours} are "
-                           "over, and ice breaks glass: keep the room warmer, or empty the tank."};
+            return Refusal{"In a room of {room_temperature} the water freezes within {hours}, and "
+                           "ice breaks glass: keep the room warmer, or empty the tank."};
         return Out{.after = {cut.end_c}, .holds = {hold.first_under_min}};
     }
 

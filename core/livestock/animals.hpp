@@ -108,14 +108,14 @@ struct Animals {
 
     static void speak(const In&, const Out& out, Remarks& say) {
         if (out.warmth.value > 150)
-            say.stop("Much too warm for {animal}: bring it down by 1 K an hour, and aerate.");
+            say.stop("It is much too warm for {animal}: bring it down by 1 K an hour, and aerate.");
         else if (!within(out.warmth.value))
-            say.caution("{water_temperature} is outside what {animal} does well at.");
+            say.caution(
+                "{water_temperature} does not suit {animal}: move it by 2 K a day at most.");
         if (!within(out.gh_place.value))
-            say.caution("A GH of {gh} is outside what {animal} does well at: move it there over "
-                        "days, not at once.");
+            say.caution("A GH of {gh} does not suit {animal}: move it over days, not at once.");
         if (!within(out.kh_place.value))
-            say.caution("A KH of {kh} is outside what {animal} does well at.");
+            say.caution("A KH of {kh} does not suit {animal}: move it over days.");
     }
 };
 WETSLEEVE_LINE(Animals);

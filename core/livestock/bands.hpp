@@ -122,13 +122,12 @@ struct Bands {
                         "take another plant.");
         if (out.cool_room.value < 0) say.note("{plant} grows slowly in water so cool.");
         if (out.light.value < 100)
-            say.caution(
-                "Too little light for {plant}: it stretches and thins out. Raise the lamp's "
-                "output, or place it nearer.");
+            say.caution("{plant} gets too little light: it stretches and thins out. Raise the "
+                        "lamp's output, or place it nearer.");
         else if (in.ppfd.value > p::light_high_of[i])
-            say.note("More light than {plant} can use: algae get the rest. Shade it, or dim.");
+            say.note("{plant} cannot use so much light: algae get the rest. Shade it, or dim.");
         if (out.co2_spare.value < 0)
-            say.caution("Too little CO2 for {plant}: raise it slowly while watching the animals, "
+            say.caution("{plant} gets too little CO2: raise it slowly while watching the animals, "
                         "or take one that grows without.");
     }
 };

@@ -143,8 +143,8 @@ struct Drip {
 
     static void speak(const In& in, const Out& out, Remarks& say) {
         if (out.end_volume.value > 4 * in.bag.value)
-            say.note("So much water: when it has doubled, pour half away and drip on, which is "
-                     "quicker.");
+            say.note("That is much water: when it has doubled, pour half away and drip on, which "
+                     "is quicker.");
         if (out.time.value > 180)
             say.caution("Over three hours in a bucket is hard on animals: start with less water or "
                         "drip faster.");

@@ -282,7 +282,8 @@ template <class L> typename L::Out unpack_answers(const double* answers) {
     return out;
 }
 
-inline constexpr Template not_finite = "These numbers together run past what can be reckoned.";
+inline constexpr Template not_finite =
+    "These numbers together are past reckoning: look at them again.";
 
 template <class L>
 Template reckon_erased(const double* given,

@@ -240,7 +240,7 @@ bool read_number(std::string_view& text, const Style& style, double& value, std:
         }
     }
     if (significant > 15 || std::abs(exponent) > 22) {
-        problem = style.say("That number is longer than any reading: at most 15 digits.");
+        problem = style.say("That number is longer than any reading: type at most 15 digits.");
         return false;
     }
     const auto magnitude = static_cast<double>(mantissa);

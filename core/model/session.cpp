@@ -128,10 +128,10 @@ std::string Session::put(std::size_t line, std::size_t slot, double value, const
 
     if (!clearing && s.kind != Kind::choice) {
         if (s.kind == Kind::count && value != std::floor(value))
-            return sentence(say("{0} is counted in whole numbers."), {say(s.name)});
+            return sentence(say("{0}: only whole numbers count here."), {say(s.name)});
         if (!(value >= s.range.low && value <= s.range.high)) {
             const Unit& in = typed_in != nullptr ? *typed_in : unit(line, slot);
-            return sentence(say("{0} of {1} is out of range: it can be {2}."),
+            return sentence(say("{0}: {1} is out of range; it can be {2}."),
                             {say(s.name), show(s, value, in, entered_.style, Digits::typed).both(),
                              show_range(s, s.range, in, entered_.style)});
         }
@@ -182,9 +182,9 @@ std::string Session::put(std::size_t line, std::size_t slot, double value, const
             return show(of, value, in, entered_.style, Digits::typed).both();
         };
         if (o.low > o.high)
-            return sentence(
-                say("{0} cannot come to {1} with the other numbers as they are, whatever {2} is."),
-                {say(answer.name), typed(answer), say(way.name)});
+            return sentence(say("{0} cannot come to {1} with the other numbers as they are, "
+                                "whatever is put in for {2}."),
+                            {say(answer.name), typed(answer), say(way.name)});
         return sentence(
             say("{0} cannot come to {1}: with the other numbers as they are it can be {2}."),
             {say(answer.name), typed(answer),
@@ -338,14 +338,15 @@ LineView Session::view(std::size_t l) const {
     case Standing::unreachable: {
         const Slot& answer = line.slots[hold.slot];
         view.trouble = sentence(
-            say("{0} cannot come to {1} any more, whatever {2} is: type another, or clear it."),
+            say("{0} cannot come to {1} any more, whatever is put in for {2}: type another, or "
+                "clear it."),
             {say(answer.name), view.slots[hold.slot].shown.both(), say(line.slots[way].name)});
         break;
     }
     case Standing::outside: {
         const Slot& answer = line.slots[o.slot];
         view.trouble = sentence(
-            say("{0} comes to {1}, but must be {2}: look at the numbers above once more."),
+            say("{0}: the numbers give {1}, but it must be {2}. Look at them again."),
             {say(answer.name),
              show(answer, o.came_to, unit(l, o.slot), entered_.style, Digits::exact).both(),
              range(l, o.slot)});

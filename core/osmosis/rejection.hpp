@@ -54,11 +54,11 @@ struct Rejection {
                 "Below 80 % the film is torn or eaten by chlorine, or water passes its seal: "
                 "look at the O-rings, then replace the membrane and the carbon before it.");
         else if (out.rejected.value < 90)
-            say.caution("Below 90 %: flush, check pressure and the waste flow, change the "
+            say.caution("Below 90 % flush, check pressure and the waste flow, and change the "
                         "prefilters. If it stays, replace the membrane.");
         else if (out.rejected.value < 95)
-            say.note("A little low: flush for a quarter of an hour and read again. Cold water, low "
-                     "pressure or too little waste do it too.");
+            say.note("That is a little low: flush for a quarter of an hour and read again. Cold "
+                     "water, low pressure or too little waste do it too.");
     }
 };
 WETSLEEVE_LINE(Rejection);

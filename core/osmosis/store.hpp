@@ -72,7 +72,7 @@ struct Store {
 
     static Result<Out> reckon(const In& in) {
         if (in.stored.value > in.capacity.value)
-            return Refusal{"{stored} are more than the store's {capacity}: look at both again."};
+            return Refusal{"{stored} is more than the store's {capacity}: look at both again."};
         const double made_l = in.osmosis_output.value * in.until.value / 60;
         const double ready_l = std::fmin(in.capacity.value, in.stored.value + made_l);
         const double left_l = ready_l - in.wanted.value;
@@ -80,7 +80,7 @@ struct Store {
         const double to_fill_l = in.capacity.value - std::fmax(0.0, left_l);
         if (to_fill_l * 60 > longest_min * in.osmosis_output.value)
             return Refusal{"At {osmosis_output} the store would take more than a year to fill: "
-                           "look at the unit, or at the number."};
+                           "look at the number again."};
         const double fill_min = to_fill_l > 0 ? 60 * to_fill_l / in.osmosis_output.value : 0.0;
         return Out{.ready = {ready_l},
                    .left = {left_l},
@@ -93,10 +93,10 @@ struct Store {
             say.stop("The store does not last the round: start earlier, change less, or blend in "
                      "tap water where the animals bear it.");
         else if (out.left.value < 0.1 * in.wanted.value)
-            say.caution("Hardly any reserve: a slow filter or a cold night, and the round runs "
-                        "dry.");
+            say.caution("There is hardly any reserve: a slow filter or a cold night, and the round "
+                        "runs dry.");
         if (out.refill_time.value > minutes_per_day)
-            say.note("It takes more than a day: {full_at} is not tomorrow's.");
+            say.note("It takes more than a day: {full_at} is on a later day.");
     }
 };
 WETSLEEVE_LINE(Store);

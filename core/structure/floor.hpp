@@ -110,16 +110,16 @@ struct Floor {
 
     static void speak(const In& in, const Out& out, Remarks& say) {
         if (out.pressure.value > in.floor.value)
-            say.caution("Under the stand the floor gets more than the {floor} it is reckoned for "
-                        "all over: have a structural engineer look before you fill, and tell them "
-                        "{filled_weight}.");
+            say.caution(
+                "Under the stand the floor gets more than the {floor} it is reckoned for all over: "
+                "have a structural engineer look before you fill; it weighs {filled_weight}.");
         if (out.per_foot.value > in.point.value)
-            say.caution("A foot carries {per_foot}, more than the {point} that the standard "
-                        "reckons with on one spot: put a plate under the feet, and ask the "
-                        "engineer.");
+            say.caution(
+                "A foot carries {per_foot}, more than the {point} that the standard reckons with "
+                "on one spot: put a plate under the feet, and ask an engineer.");
         if (out.foot_pressure.value > 2)
-            say.note("Under the feet it presses {foot_pressure}: boards and heating pipes in the "
-                     "floor are marked by much less. Put plates under the feet.");
+            say.note("The feet press with {foot_pressure}: boards and heating pipes are marked by "
+                     "much less. Put plates underneath.");
     }
 };
 WETSLEEVE_LINE(Floor);

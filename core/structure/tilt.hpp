@@ -68,9 +68,9 @@ struct Tilt {
     // Common practice, no source: 2 mm a metre is let pass.
     static void speak(const In& in, const Out&, Remarks& say) {
         if (in.slope.value > 0.002 * in.base.value)
-            say.caution("More than 2 mm a metre (common practice, no source): level the stand "
-                        "while the tank is empty. Never lift a filled tank to push shims under "
-                        "it.");
+            say.caution(
+                "More than 2 mm a metre is too much (common practice, no source): level the stand "
+                "while the tank is empty. Never lift a filled tank to push shims under it.");
     }
 };
 WETSLEEVE_LINE(Tilt);

@@ -78,10 +78,10 @@ struct After {
         const double step_k = out.temperature_after.value - in.water_temperature.value;
         // 2 K and 30 % at once: common practice, no source.
         if (std::fabs(step_k) > 2)
-            say.caution(
-                step_k < 0
-                    ? "More than 2 K colder at once: warm the new water first, or add it slowly."
-                    : "More than 2 K warmer at once: let the new water cool, or add it slowly.");
+            say.caution(step_k < 0 ? "The tank cools by more than 2 K at once: warm the new water "
+                                     "first, or add it slowly."
+                                   : "The tank warms by more than 2 K at once: let the new water "
+                                     "cool, or add it slowly.");
         if (std::fabs(out.conductivity_after.value - in.tank_conductivity.value) >
             0.3 * in.tank_conductivity.value)
             say.caution("Conductivity changes by more than 30 % at once: shrimp and soft-water "

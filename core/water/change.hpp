@@ -63,9 +63,8 @@ struct Change {
             say.note("So far down, soil and stone narrow the water: trust the litres more than the "
                      "mark on the glass.");
         if (in.share.value > 50)
-            say.caution("More than half at once: bring the new water to the tank's temperature and "
-                        "hardness, and watch "
-                        "the animals; two smaller changes are gentler.");
+            say.caution("More than half at once is much: bring the new water to the tank's "
+                        "temperature and hardness, or make two changes of it.");
     }
 };
 WETSLEEVE_LINE(Change);

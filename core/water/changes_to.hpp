@@ -78,7 +78,7 @@ struct ChangesTo {
     static void speak(const In& in, const Out& out, Remarks& say) {
         if (in.share.value > 50 && out.changes.value > 0)
             say.caution("More than half at once is hard on animals unless the new water is like "
-                        "the old: smaller changes on several days are gentler.");
+                        "the old: spread smaller changes over days.");
         if (out.changes.value > 10)
             say.note("That is many changes: a larger share, or a slow drip, saves water.");
     }

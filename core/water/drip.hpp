@@ -75,8 +75,8 @@ struct Drip {
 
     static void speak(const In& in, const Out& out, Remarks& say) {
         if (out.daily.value > 50)
-            say.caution("More than half of the tank a day: it must be at the tank's temperature "
-                        "and hardness.");
+            say.caution("At more than half of the tank a day the new water must be at the tank's "
+                        "temperature and hardness.");
         if ((in.start.value - in.fresh.value) * (out.level.value - in.fresh.value) > 0 &&
             std::fabs(out.level.value - in.fresh.value) <
                 0.05 * std::fabs(in.start.value - in.fresh.value))

@@ -55,8 +55,8 @@ struct NetWater {
                         "{stone_displaced} of "
                         "stone once more before you dose by this.");
         if (in.other.value < 0)
-            say.note("The tank holds more than its sizes say ({other} for other things): measure "
-                     "it again some day.");
+            say.note("The tank holds more than its sizes say (other things come to {other}): "
+                     "measure it again some day.");
     }
 };
 WETSLEEVE_LINE(NetWater);

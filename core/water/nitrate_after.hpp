@@ -54,8 +54,8 @@ struct NitrateAfter {
             say.note("The new water has more nitrate than the tank: changes with it bring the "
                      "tank up, not down.");
         if (out.nitrate_after.value > 50)
-            say.caution("Still above 50 mg/L: change again in a day or two, and look for what "
-                        "brings it in.");
+            say.caution("It is still above 50 mg/L: change again in a day or two, and look for "
+                        "what brings it in.");
     }
 };
 WETSLEEVE_LINE(NitrateAfter);

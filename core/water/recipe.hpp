@@ -250,10 +250,10 @@ struct Recipe {
             say.caution("{k_target} of potassium is a lot: 5 to 20 mg/L is what planted tanks "
                         "usually have.");
         if (in.ca_mg.value < 1)
-            say.note("More magnesium than calcium: snails and shrimp build shells of calcium.");
+            say.note("Take more calcium than magnesium: snails and shrimp build shells of it.");
         if (in.with == HardSalts::chlorides && in.gh_target.value - in.gh_now.value > 8)
-            say.note("All of it as chlorides is much chloride: take Epsom salt for the "
-                     "magnesium.");
+            say.note(
+                "All of it as chlorides makes much chloride: take Epsom salt for the magnesium.");
         if (out.ca_salt.value > 0 || out.kh_salt.value > 0)
             say.note("Mix outside the tank, read GH, KH and the meter, then use it. Only salts of "
                      "food or laboratory grade.");

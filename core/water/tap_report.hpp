@@ -128,11 +128,11 @@ struct TapReport {
                 "Cations are missing: the balance is {balance}. Look for sodium, calcium or "
                 "magnesium that was left out, or a number in another unit.");
         else if (out.balance.value > 5)
-            say.note("A little more cations than anions ({balance}): the figures are from "
-                     "different days, or one is a bit off.");
+            say.note("There are slightly more cations than anions ({balance}): the figures are "
+                     "from different days, or one is a bit off.");
         else if (out.balance.value < -5)
-            say.note("A little more anions than cations ({balance}): the figures are from "
-                     "different days, or sodium was left out.");
+            say.note("There are slightly more anions than cations ({balance}): the figures are "
+                     "from different days, or sodium was left out.");
         // Limits for people: Directive (EU) 2020/2184, annex I.
         if (in.copper.value > 2)
             say.stop("{copper} of copper is beyond the 2 mg/L allowed in drinking water: use none "
@@ -145,14 +145,16 @@ struct TapReport {
                         "really as NO₃?");
         else if (in.no3.value > 25)
             say.note("Much nitrate comes with this water: count it into what you dose.");
-        if (in.cl.value > 250) say.caution("{cl} of chloride is salty: plants may suffer.");
+        if (in.cl.value > 250)
+            say.caution("{cl} of chloride is salty, and plants may suffer: blend in RO water.");
         if (in.na.value > 50 && out.report_gh.value < 4)
-            say.caution("Much sodium and hardly any hardness: this looks like softened water. Take "
-                        "it from before the softener.");
+            say.caution("So much sodium and so little hardness look like softened water: take it "
+                        "from before the softener.");
         else if (in.na.value > 200)
-            say.caution("{na} of sodium is beyond the 200 mg/L allowed in drinking water.");
+            say.caution("{na} of sodium is beyond the 200 mg/L allowed in drinking water: blend in "
+                        "RO water.");
         if (out.conductivity.value > 4000)
-            say.note("So strong a water is beyond what the conductivity is good for.");
+            say.note("In water this strong the conductivity is only rough.");
     }
 };
 WETSLEEVE_LINE(TapReport);
