@@ -128,6 +128,7 @@ class Texts:
             self.add(line["id"], [slot["name"], *slot.get("options", []), *(name for name, _ in slot.get("offers", []))])
         self.add(line["id"], [re.sub(r"^\d\|", "", formula) for formula in line["formula"]])
         self.add(line["id"], line["assumes"])
+        self.add(line["id"], [line["keywords"]])
 
     def add_headers(self):
         """What the lines say when they speak up, and what stands in their tables and curves."""

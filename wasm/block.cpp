@@ -9,6 +9,7 @@ namespace wetsleeve {
 namespace {
 
 constexpr float sign_indent = 30;
+constexpr float fold_room = 32;
 constexpr std::size_t rows_at_first = 6;
 constexpr float curve_high = 110;
 
@@ -33,15 +34,21 @@ class Layout {
     }
 
     Block make(const Opened& opened) {
+        block_.whole = opened.whole;
         heading();
         sentence();
         trouble();
+        if (!opened.whole) {
+            for (const SpokenRemark& remark : view_.remarks)
+                if (remark.level != Level::note) remark_row(remark);
+            block_.height = y_;
+            return std::move(block_);
+        }
         for (std::size_t s = 0; s < line_.slots.size(); ++s) {
             if (line_.slots[s].kind == Kind::table) table(s, opened.rows);
             if (line_.slots[s].kind == Kind::curve) curve(s);
         }
-        for (const SpokenRemark& remark : view_.remarks)
-            remark_row(remark.level, session_.say(word_for(remark.level)), remark.text);
+        for (const SpokenRemark& remark : view_.remarks) remark_row(remark);
         working(opened.working);
         block_.height = y_;
         return std::move(block_);
@@ -62,10 +69,13 @@ class Layout {
         y_ += flowed.height;
     }
 
+    // The title opens and folds the line; a triangle after it says so.
     void heading() {
-        Flow flow(letters_, width_);
+        Flow flow(letters_, width_ - fold_room);
         flow.words(session_.say(line_.about.title), Type::strong, Ink::deep);
         append(flow.take());
+        block_.fold = {0, std::min(0.0F, (y_ - size::target) / 2), width_,
+                       std::max(y_, size::target)};
         y_ += 4;
     }
 
@@ -73,6 +83,7 @@ class Layout {
         Flow flow(letters_, width_);
         bool quiet = false;
         for (const Piece& piece : view_.pieces) {
+            if (piece.quiet && !block_.whole) break;
             if (piece.quiet && !quiet) flow.gap(10);
             quiet = piece.quiet;
             if (piece.slot == Line::npos)
@@ -137,6 +148,10 @@ class Layout {
         Flow flow(letters_, width_);
         flow.words(view_.trouble, Type::small, Ink::quiet);
         append(flow.take());
+    }
+
+    void remark_row(const SpokenRemark& remark) {
+        remark_row(remark.level, session_.say(word_for(remark.level)), remark.text);
     }
 
     void remark_row(Level level, const char* word, const std::string& text) {
@@ -270,6 +285,14 @@ class Layout {
 };
 
 } // namespace
+
+bool asks_below(const Session& session, std::size_t line) {
+    const LineView view = session.view(line);
+    return std::any_of(view.pieces.begin(), view.pieces.end(), [&](const Piece& piece) {
+        return piece.quiet && piece.slot != Line::npos &&
+               dress_of(view.slots[piece.slot]) == Dress::unfilled;
+    });
+}
 
 Block lay_out(const Session& session, std::size_t line, Letters& letters, float width,
               const Opened& opened) {

@@ -10,6 +10,7 @@ namespace wetsleeve {
 
 // What a reader has opened of a line.
 struct Opened {
+    bool whole = false; // else folded to its one sentence
     bool working = false;
     bool rows = false; // all rows of its tables
 };
@@ -35,9 +36,13 @@ struct Block {
     std::vector<Rect> rules;
     std::vector<CurveBox> curves;
     Rect all_rows{}; // the target that shows the whole table; no width: none
-    Rect working{};  // the target that opens the working
-    bool long_table = false, working_open = false;
+    Rect fold{};     // the target that opens and folds the line
+    Rect working{};  // the target that opens the working; no width: the line is folded
+    bool long_table = false, working_open = false, whole = false;
 };
+
+// Whether a line waits for something that its folded sentence does not ask for.
+bool asks_below(const Session& session, std::size_t line);
 
 Block lay_out(const Session& session, std::size_t line, Letters& letters, float width,
               const Opened& opened);

@@ -108,7 +108,11 @@ void paint(Painter& painter, const Block& block, Point at) {
         painter.text(run.type, run.ink, {run.baseline.x + at.x, run.baseline.y + at.y}, run.text);
     for (const Sign& sign : block.signs)
         paint_sign(painter, sign.level, {sign.middle.x + at.x, sign.middle.y + at.y});
-    paint_triangle(painter, block.working.moved(at.x, at.y), block.working_open);
+    // At the end of the title's row.
+    paint_triangle(painter, {at.x + block.fold.w - 22, at.y + block.fold.y, 22, block.fold.h},
+                   block.whole);
+    if (block.working.w > 0)
+        paint_triangle(painter, block.working.moved(at.x, at.y), block.working_open);
     if (block.long_table) {
         const Rect r = block.all_rows.moved(at.x, at.y);
         paint_triangle(painter, r, false);

@@ -2,6 +2,7 @@
 
 #include "wasm/bridge.hpp"
 
+#include "core/model/search.hpp"
 #include "core/record/slip_json.hpp"
 #include "core/record/view_json.hpp"
 #include "core/record/words_json.hpp"
@@ -76,6 +77,11 @@ EMSCRIPTEN_KEEPALIVE const char* ws_show_in(int line, int slot, const char* unit
     return keep(
         session().show_in(static_cast<std::size_t>(line), static_cast<std::size_t>(slot), unit));
 }
+EMSCRIPTEN_KEEPALIVE const char* ws_find(const char* words) {
+    std::string ids;
+    for (const Line* line : find_lines(session(), words)) ids += std::string(line->about.id) + "\n";
+    return keep(std::move(ids));
+}
 EMSCRIPTEN_KEEPALIVE void ws_choose(const char* id, bool on) {
     for (const Line* line : all_lines())
         if (std::string_view(id) == line->about.id) session().choose(*line, on);
@@ -121,6 +127,9 @@ EMSCRIPTEN_KEEPALIVE void ws_canvas_look(int shade, const char* chosen, float te
                                          bool left) {
     const Shade shown = shade == 1 ? Shade::dark : shade == 2 ? Shade::sun : Shade::light;
     if (face != nullptr) face->look({shown, chosen, text, still, left});
+}
+EMSCRIPTEN_KEEPALIVE void ws_canvas_find(const char* words) {
+    if (face != nullptr) face->find(words);
 }
 EMSCRIPTEN_KEEPALIVE void ws_canvas_languages(const char* rows) {
     std::vector<std::pair<std::string, std::string>> all;

@@ -18,7 +18,7 @@ std::uint32_t ws_revision();
 // The whole slip as JSON, as every face shows it (core/record/view_json.hpp):
 //
 //   { "revision": 7, "system": "metric", "decimal": ".", "undo": true, "redo": false,
-//     "lines": [ LINE … ],
+//     "lines": [ LINE … ], "order": [2, 0, 1],    the order to read them
 //     "catalogue": [ {"family": "Water",
 //                     "lines": [ {"id": "water.change", "title": "Water change", "on": true} … ]} …
 //                     ] }
@@ -57,6 +57,8 @@ const char* ws_say(const char* english);
 // Types text into a slot, whatever its role; "" clears it, which also lets a held answer go.
 const char* ws_enter(int line, int slot, const char* text);
 const char* ws_show_in(int line, int slot, const char* unit);
+// The ids of the lines that fit these words, a row each, the best first.
+const char* ws_find(const char* words);
 // Puts a line of the catalogue on the slip, or takes it off.
 void ws_choose(const char* id, bool on);
 void ws_set_style(const char* system, const char* decimal);
@@ -78,6 +80,8 @@ void ws_canvas_resize(float width, float height, float ratio, float top, float r
 // look: 0 light, 1 dark. text: 1 is a root font of 16 px, 2 is 200 %. still: no motion, please.
 // shade: 0 light, 1 dark, 2 for bright sun; chosen: "device", "light", "dark" or "sun".
 void ws_canvas_look(int shade, const char* chosen, float text, bool still, bool left);
+// Looks for lines by these words while the sheet with all lines is open.
+void ws_canvas_find(const char* words);
 // The languages there are: rows of code, tab, name.
 void ws_canvas_languages(const char* rows);
 // phase: 0 down, 1 move, 2 up, 3 cancel. kind: 0 touch or pen, 1 mouse. CSS pixels.
@@ -90,7 +94,9 @@ bool ws_canvas_frame(double milliseconds);
 // The context came back: device objects are made anew.
 void ws_canvas_restored();
 // What the face wants of the page since last asked: "plain" (the switch was tapped), "language de",
-// "look sun" or "hand left" (chosen on the sheet), "words" (a working was opened), or "".
+// "look sun" or "hand left" (chosen on the sheet), "words" (a working was opened), "find on"
+// (the field for words to look for is wanted), "find WORD" (this goes into it), "find off", "tick"
+// (a key was tapped), or "".
 const char* ws_canvas_wish();
 // The targets on the screen as JSON, for tests:
 // [ {"id": "slot water.change share", "x": …, "y": …, "w": …, "h": …}, {"id": "key 7", …}, … ]

@@ -1,5 +1,6 @@
 #include "wasm/catalogue.hpp"
 
+#include "core/model/search.hpp"
 #include "core/registry.hpp"
 
 namespace wetsleeve {
@@ -11,13 +12,49 @@ constexpr float button_high = 52;
 
 } // namespace
 
-void Catalogue::draw(Painter& painter, Session& session, const Rect& panel) {
-    const Rect in{panel.x + pad, panel.y + pad, panel.w - 2 * pad, panel.h - 2 * pad};
-    Letters& letters = painter.letters();
-    painter.label(Type::strong, Ink::text, {in.x, in.y, in.w, letters.row(Type::strong) + 6},
-                  session.say("Lines on this slip"), Align::left);
-    const float top = letters.row(Type::strong) + 14;
+Catalogue::Want Catalogue::draw(Painter& painter, Session& session, const Rect& panel) {
+    Want want;
+    Rect box{panel.x + pad, panel.y + field_foot + 10, panel.w - 2 * pad, 0};
+    want.word = common_words(painter, session, box);
+    const Rect done{box.x, panel.foot() - pad - button_high, box.w, button_high};
+    box.h = done.y - size::gap - box.y;
+    if (query_.empty()) all(painter, session, box);
+    else want.go_to = found(painter, session, box);
 
+    if (painter.tap("lines done", done)) close();
+    painter.fill(done, painter.pressed() ? Ink::rule : Ink::deep, size::radius);
+    painter.label(Type::strong, painter.pressed() ? Ink::text : Ink::on_deep, done,
+                  session.say("Done"));
+    return want;
+}
+
+// Words that most look for, as chips in rows; `box` begins below them afterwards.
+std::string Catalogue::common_words(Painter& painter, const Session& session, Rect& box) const {
+    const auto say = [&](const char* english) { return session.say(english); };
+    const char* const words[] = {say("drain"), say("grams"), say("stone"), say("soil"),
+                                 say("light"), say("salt"),  say("heat"),  say("shrimp")};
+    std::string tapped;
+    float x = box.x;
+    float y = box.y;
+    for (const char* word : words) {
+        const float wide = std::max(size::target, painter.letters().width(Type::small, word) + 22);
+        if (x > box.x && x + wide > box.right()) {
+            x = box.x;
+            y += size::target + size::gap;
+        }
+        const Rect chip{x, y, wide, size::target};
+        if (painter.tap(std::string("word ") + word, chip)) tapped = word;
+        const bool on = query_ == word;
+        painter.fill(chip, on || painter.pressed() ? Ink::answer : Ink::card, size::target / 2);
+        painter.frame(chip, on ? Ink::deep : Ink::rule, on ? 2 : 1, size::target / 2);
+        painter.label(Type::small, Ink::deep, {chip.x + 8, chip.y, chip.w - 16, chip.h}, word);
+        x += wide + size::gap;
+    }
+    box.y = y + size::target + 10;
+    return tapped;
+}
+
+void Catalogue::all(Painter& painter, Session& session, const Rect& box) {
     std::vector<Row> rows;
     std::vector<const Line*> lines; // a row each; null: a heading
     for (const Family& family : families()) {
@@ -31,15 +68,24 @@ void Catalogue::draw(Painter& painter, Session& session, const Rect& panel) {
             lines.push_back(line);
         }
     }
-    const Rect box{in.x, in.y + top, in.w, in.h - top - button_high - size::gap};
     const std::size_t tapped = list_.draw(painter, box, rows);
     if (tapped != RowList::none) session.choose(*lines[tapped], !rows[tapped].on);
+}
 
-    const Rect done{in.x, in.foot() - button_high, in.w, button_high};
-    if (painter.tap("lines done", done)) close();
-    painter.fill(done, painter.pressed() ? Ink::rule : Ink::deep, size::radius);
-    painter.label(Type::strong, painter.pressed() ? Ink::text : Ink::on_deep, done,
-                  session.say("Done"));
+const Line* Catalogue::found(Painter& painter, Session& session, const Rect& box) {
+    const std::vector<const Line*> lines = find_lines(session, query_);
+    std::vector<Row> rows;
+    for (const Line* line : lines)
+        rows.push_back({std::string("line ") + line->about.id, session.say(line->about.title),
+                        session.on_slip(*line) ? session.say("on the slip") : "", Row::Mark::plain,
+                        false});
+    if (rows.empty())
+        painter.rows(Type::small, Ink::quiet, box,
+                     compose(session.say("Nothing fits “{0}”: try another word."), {query_}));
+    const std::size_t tapped = list_.draw(painter, box, rows);
+    if (tapped == RowList::none) return nullptr;
+    session.choose(*lines[tapped], true);
+    return lines[tapped];
 }
 
 } // namespace wetsleeve

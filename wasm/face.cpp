@@ -78,7 +78,7 @@ bool Face::Inside::frame(double milliseconds) {
     if (frames_due > 0) --frames_due;
     // What was drawn may have changed the slip, or met a character that is not baked.
     if (letters.stale() || session.revision() != laid_revision || lay_again) wake(2);
-    return frames_due > 0 || gliding;
+    return rests(milliseconds) || frames_due > 0 || gliding;
 }
 
 // ---- the face as others see it ------------------------------------------------------------------
@@ -104,6 +104,11 @@ void Face::look(const Look& look) {
 
 void Face::languages(std::vector<std::pair<std::string, std::string>> all) {
     inside_->settings.languages(std::move(all));
+}
+
+void Face::find(std::string words) {
+    inside_->catalogue.find(std::move(words));
+    inside_->wake();
 }
 
 void Face::pointer(Touch phase, bool mouse, float x, float y, double milliseconds) {

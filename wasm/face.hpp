@@ -40,6 +40,8 @@ class Face {
     // Codes and names of the languages there are to choose from.
     void languages(std::vector<std::pair<std::string, std::string>> all);
     void pointer(Touch phase, bool mouse, float x, float y, double milliseconds);
+    // Looks for lines by these words while the sheet with all lines is open.
+    void find(std::string words);
     void wheel(float dx, float dy);
     bool key(const std::string& key, bool shift);
     // Builds and renders one frame with the current GL context. True: wants another without input.

@@ -12,6 +12,7 @@ namespace wetsleeve {
 namespace {
 
 constexpr float wheel_speed = 1;
+constexpr double long_press_ms = 500;
 constexpr float loose_slop = 24; // on keys, where nothing scrolls: wet thumbs slide
 
 void away() { ImGui::GetIO().AddMousePosEvent(-FLT_MAX, -FLT_MAX); }
@@ -34,7 +35,7 @@ void Face::Inside::pointer(Touch phase, bool mouse, Point at, double millisecond
     wake(7);
 
     if (phase == Touch::down) {
-        hand = {.down = true, .mouse = mouse, .from = at, .last = at};
+        hand = {.down = true, .mouse = mouse, .from = at, .last = at, .since = milliseconds};
         hand.scrolls = scroll_under(at);
         const bool caught = hand.scrolls != nullptr && hand.scrolls->stop();
         const bool on_slip = hand.scrolls == &scroll;
@@ -84,6 +85,30 @@ void Face::Inside::pointer(Touch phase, bool mouse, Point at, double millisecond
     // Nothing stays under a finger that is gone.
     if (!mouse) away();
     else if (phase == Touch::up) feed();
+}
+
+bool Face::Inside::rests(double milliseconds) {
+    if (!hand.down || hand.moved || hand.long_done || hand.scrolls != &scroll || sheet())
+        return false;
+    if (milliseconds - hand.since < long_press_ms) return true;
+    hand.long_done = true;
+    for (const Block& block : blocks) {
+        const float y = places.view.y - scroll.at() + block.top;
+        if (hand.from.y < y || hand.from.y > y + block.height) continue;
+        Opened& what = opened(block.line);
+        const bool shown = what.whole && what.working;
+        what.whole = what.whole || !shown;
+        what.working = !shown;
+        if (what.working) wish = "words";
+        lay_again = true;
+        // Lifting the finger is no tap any more.
+        hand.moved = true;
+        hand.scrolls = nullptr;
+        away();
+        ImGui::GetIO().AddMouseButtonEvent(0, false);
+        wake(4);
+    }
+    return false;
 }
 
 void Face::Inside::wheel(float dy) {
@@ -187,6 +212,7 @@ bool Face::Inside::key(const std::string& key, bool shift) {
     if (sheet()) {
         if (key != "Escape") return false;
         settings.close();
+        if (catalogue.open()) wish = "find off";
         catalogue.close();
         return true;
     }

@@ -53,6 +53,7 @@ struct Face::Inside {
     void draw();
     void draw_slip(Painter& painter);
     void draw_choose(Painter& painter);
+    void show_catalogue();
     void draw_bar(Painter& painter);
     void draw_keypad(Painter& painter);
     void draw_settings(Painter& painter);
@@ -62,6 +63,8 @@ struct Face::Inside {
     // hands.cpp
     Scroll* scroll_under(Point at);
     void pointer(Touch phase, bool mouse, Point at, double milliseconds);
+    // True while a finger rests on a line, which opens its working after a while.
+    bool rests(double milliseconds);
     void wheel(float dy);
     bool key(const std::string& key, bool shift);
     void open(Spot spot);
@@ -87,6 +90,7 @@ struct Face::Inside {
 
     Places places;
     Opened& opened(std::size_t line);
+    void open_or_fold(std::size_t line);
     std::vector<std::pair<const Line*, Opened>> opened_lines;
     std::vector<Block> blocks;
     float picture_high = 0, choose_top = 0, content_high = 0;
@@ -99,6 +103,7 @@ struct Face::Inside {
     Spot focus;
     bool focus_seen = false; // by keyboard
     bool reveal_next = false;
+    const Line* go_to = nullptr; // found: to be brought to the top once it is laid out
 
     struct Hand {
         bool down = false;
@@ -106,7 +111,9 @@ struct Face::Inside {
         bool moved = false; // too far for a tap
         Scroll* scrolls = nullptr;
         bool drags_water = false;
+        bool long_done = false; // the long press has had its effect
         Point from, last;
+        double since = 0;
     } hand;
     int frames_due = 3;
     double last_frame = -1;

@@ -120,7 +120,7 @@ float Keypad::height(const Session& session, Letters& letters, const Rect& panel
 }
 
 Keypad::Want Keypad::draw(Painter& painter, Session& session, const Rect& panel, bool beside,
-                          bool more_blanks) {
+                          bool left, bool more_blanks) {
     Letters& letters = painter.letters();
     painter.fill(panel, Ink::card);
     painter.line({panel.x, panel.y}, {panel.right(), panel.y}, Ink::edge, 1);
@@ -152,7 +152,8 @@ Keypad::Want Keypad::draw(Painter& painter, Session& session, const Rect& panel,
     for (Rect& chip : chips) chip = chip.moved(in.x, in.y + head);
     draw_chips(painter, session, chips);
     const float top = chips.empty() ? in.y + head : chips.back().foot() + size::gap;
-    const Want want = draw_keys(painter, session, {in.x, top, in.w, in.foot() - top}, more_blanks);
+    const Want want =
+        draw_keys(painter, session, {in.x, top, in.w, in.foot() - top}, left, more_blanks);
     if (closed) return Want::close;
     if ((want == Want::close || want == Want::next) && !enter(session)) return Want::nothing;
     return want;
@@ -226,13 +227,15 @@ void Keypad::draw_chips(Painter& painter, Session& session, const std::vector<Re
     }
 }
 
-Keypad::Want Keypad::draw_keys(Painter& painter, const Session& session, const Rect& box,
+Keypad::Want Keypad::draw_keys(Painter& painter, const Session& session, const Rect& box, bool left,
                                bool more_blanks) {
     const Slot& slot = slot_of(session);
     const char mark = session.style().decimal;
     const float wide = (box.w - (columns - 1) * size::gap) / columns;
     const float pitch = box.h / key_rows;
+    // Digits are columns 0 to 2, what is done with them 3 and 4: those lie at the thumb's side.
     const auto cell = [&](int column, int row, int span = 1) {
+        if (left) column = column < 3 ? column + 2 : columns - column - span;
         return Rect{box.x + static_cast<float>(column) * (wide + size::gap),
                     box.y + static_cast<float>(row) * pitch,
                     wide * static_cast<float>(span) + size::gap * static_cast<float>(span - 1),

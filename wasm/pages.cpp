@@ -29,9 +29,15 @@ Face::Inside::Places Face::Inside::place() {
         p.beside = width > height && height < 620;
         if (p.beside) {
             const float wide = std::clamp((right - left) * 0.54F, 330.0F, 460.0F);
-            p.panel = {right - wide, insets.top, width - right + wide, height - insets.top};
-            p.panel_content = {right - wide, insets.top, wide, foot - insets.top};
             p.bar.w = p.view.w = right - wide - left;
+            if (look.left) {
+                p.panel = {0, insets.top, left + wide, height - insets.top};
+                p.panel_content = {left, insets.top, wide, foot - insets.top};
+                p.bar.x = p.view.x = left + wide;
+            } else {
+                p.panel = {right - wide, insets.top, width - right + wide, height - insets.top};
+                p.panel_content = {right - wide, insets.top, wide, foot - insets.top};
+            }
         } else {
             const float wide = std::min(panel_widest, right - left);
             p.panel_content = {left + (right - left - wide) / 2, 0, wide, 0};
@@ -63,12 +69,20 @@ void Face::Inside::arrange() {
     if (reveal_next) reveal();
 }
 
-// Whatever place the line has on the slip now.
+// Whatever place the line has on the slip now. A line begins folded, unless it asks for something
+// further down; after that it is the reader's.
 Opened& Face::Inside::opened(std::size_t line) {
     const Line* wanted = &session.slip().line(line);
     for (auto& [known, what] : opened_lines)
         if (known == wanted) return what;
-    return opened_lines.emplace_back(wanted, Opened{}).second;
+    return opened_lines.emplace_back(wanted, Opened{.whole = asks_below(session, line)}).second;
+}
+
+void Face::Inside::open_or_fold(std::size_t line) {
+    bool& whole = opened(line).whole;
+    whole = !whole;
+    lay_again = true;
+    wake();
 }
 
 void Face::Inside::lay_out_blocks() {
@@ -88,7 +102,7 @@ void Face::Inside::lay_out_blocks() {
     picture_high = picture.height(session, letters, places.column.w, height);
     float y = top_pad + picture_high + block_gap;
     blocks.clear();
-    for (std::size_t line = 0; line < session.slip().size(); ++line) {
+    for (const std::size_t line : session.order()) {
         Block block = wetsleeve::lay_out(session, line, letters, places.column.w, opened(line));
         block.top = y;
         y += block.height + block_gap;
@@ -103,14 +117,22 @@ void Face::Inside::lay_out_blocks() {
     laid_revision = session.revision();
     laid_width = places.column.w;
     lay_again = false;
+    for (const Block& block : blocks)
+        if (go_to == &session.slip().line(block.line)) {
+            scroll.limit(content_high - places.view.h);
+            scroll.jump(block.top - 8);
+            go_to = nullptr;
+        }
 }
 
 const SlotBox* Face::Inside::find(Spot spot, float* top) const {
-    if (!spot.any() || spot.line >= blocks.size()) return nullptr;
-    for (const SlotBox& box : blocks[spot.line].boxes) {
-        if (box.slot != spot.slot) continue;
-        if (top != nullptr) *top = blocks[spot.line].top + box.rect.y;
-        return &box;
+    for (const Block& block : blocks) {
+        if (!spot.any() || block.line != spot.line) continue;
+        for (const SlotBox& box : block.boxes) {
+            if (box.slot != spot.slot) continue;
+            if (top != nullptr) *top = block.top + box.rect.y;
+            return &box;
+        }
     }
     return nullptr;
 }
@@ -126,7 +148,9 @@ void Face::Inside::reveal() {
     const float y = top - scroll.at();
     if (y >= above && y + box->rect.h + above <= places.view.h) return;
     // The title comes along when there is room for it.
-    const float title = blocks[spot.line].top - 8;
+    float title = top;
+    for (const Block& block : blocks)
+        if (block.line == spot.line) title = block.top - 8;
     const float down = top + box->rect.h + above - title <= places.view.h
                            ? title
                            : top + box->rect.h / 2 - places.view.h * 0.5F;
@@ -142,8 +166,11 @@ void Face::Inside::draw() {
     draw_slip(painter);
     draw_bar(painter);
     if (keypad.open()) draw_keypad(painter);
+    const bool looking = catalogue.open();
     if (settings.open()) draw_settings(painter);
     if (catalogue.open()) draw_catalogue(painter);
+    if (looking && !catalogue.open()) wish = "find off"; // the field goes with the sheet
+    if (painter.tapped_key() && wish.empty()) wish = "tick";
 }
 
 void Face::Inside::draw_slip(Painter& painter) {
@@ -167,8 +194,11 @@ void Face::Inside::draw_slip(Painter& painter) {
             paint_slot(painter, box, at, keypad.at(block.line, box.slot),
                        focus_seen && focus == spot);
         }
+        // After the slots, which come first where their targets reach into the title's.
+        if (!sheet() && painter.tap("fold " + id, block.fold.moved(at.x, at.y)))
+            open_or_fold(block.line);
         wetsleeve::paint(painter, block, at);
-        if (sheet()) continue;
+        if (sheet() || !block.whole) continue;
         if (painter.tap("working " + id, block.working.moved(at.x, at.y))) {
             bool& working = opened(block.line).working;
             working = !working;
@@ -189,15 +219,20 @@ void Face::Inside::draw_slip(Painter& painter) {
     }
 }
 
+void Face::Inside::show_catalogue() {
+    keypad.close();
+    settings.close();
+    catalogue.show();
+    wish = "find on";
+    wake();
+}
+
 // Below the last line: the way to all others.
 void Face::Inside::draw_choose(Painter& painter) {
     const Rect box{places.column.x, places.view.y - scroll.at() + choose_top, places.column.w,
                    choose_high};
     if (box.y > places.view.foot() || box.foot() < places.view.y) return;
-    if (!sheet() && painter.tap("lines", box)) {
-        keypad.close();
-        catalogue.show();
-    }
+    if (!sheet() && painter.tap("lines", box)) show_catalogue();
     if (!sheet() && painter.pressed()) painter.fill(box, Ink::rule, size::radius);
     painter.frame(box, Ink::edge, 1, size::radius);
     painter.label(Type::strong, Ink::deep, {box.x + 8, box.y, box.w - 16, box.h},
@@ -244,7 +279,17 @@ void Face::Inside::draw_bar(Painter& painter) {
 
     const char* words_more = session.say("More");
     const char* words_plain = session.say("Plain");
-    const float room = (bar.right() - side - redo_box.right() - 8) / 2;
+    const Rect glass{redo_box.right(), bar.y + 2, 52, high};
+    if (painter.tap("top find", glass)) {
+        if (catalogue.open()) catalogue.close();
+        else show_catalogue();
+    }
+    back(glass);
+    const Point lens{glass.middle().x - 2, glass.middle().y - 2};
+    painter.ring(lens, 8, Ink::deep, 2.5F);
+    painter.line({lens.x + 6, lens.y + 6}, {lens.x + 12, lens.y + 12}, Ink::deep, 3);
+
+    const float room = (bar.right() - side - glass.right() - 8) / 2;
     const auto wide = [&](const char* words) {
         return std::clamp(letters.width(Type::strong, words) + 28, size::target, room);
     };
@@ -259,8 +304,11 @@ void Face::Inside::draw_bar(Painter& painter) {
                   words_plain);
     if (painter.tap("top settings", more)) {
         keypad.close();
-        catalogue.close();
         settings.toggle();
+        if (catalogue.open()) {
+            catalogue.close();
+            wish = "find off";
+        }
     }
     back(more);
     painter.label(Type::strong, Ink::deep, {more.x + 4, more.y, more.w - 8, more.h}, words_more);
@@ -269,16 +317,24 @@ void Face::Inside::draw_bar(Painter& painter) {
 void Face::Inside::draw_keypad(Painter& painter) {
     painter.fill(places.panel, Ink::card);
     painter.fill({places.panel.x, places.panel.y, places.panel.w, 1}, Ink::edge);
-    act(keypad.draw(painter, session, places.panel_content, places.beside, next_blank().any()));
+    act(keypad.draw(painter, session, places.panel_content, places.beside, look.left,
+                    next_blank().any()));
 }
 
 void Face::Inside::draw_catalogue(Painter& painter) {
     const float wide = std::min(panel_widest, width - insets.left - insets.right);
     const float foot = height - insets.bottom;
     painter.fill({0, places.bar.foot(), width, height - places.bar.foot()}, Ink::card);
-    catalogue.draw(painter, session,
-                   {insets.left + (width - insets.left - insets.right - wide) / 2,
-                    places.bar.foot(), wide, foot - places.bar.foot()});
+    Catalogue::Want want =
+        catalogue.draw(painter, session,
+                       {insets.left + (width - insets.left - insets.right - wide) / 2,
+                        places.bar.foot(), wide, foot - places.bar.foot()});
+    if (!want.word.empty()) wish = "find " + want.word;
+    if (want.go_to != nullptr) {
+        catalogue.close();
+        go_to = want.go_to;
+        lay_again = true;
+    }
 }
 
 void Face::Inside::draw_settings(Painter& painter) {

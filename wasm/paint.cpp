@@ -277,6 +277,7 @@ bool Painter::tap(std::string id, const Rect& box) {
     }
     ImGui::SetCursorScreenPos(at({seen.x, seen.y}));
     const bool tapped = ImGui::InvisibleButton(id.c_str(), {seen.w * ratio_, seen.h * ratio_});
+    tapped_key_ = tapped_key_ || (tapped && (id.starts_with("key ") || id.starts_with("unit ")));
     // What is mostly cut off can be tapped, but is not there to be found.
     if (seen.w >= std::min(box.w, 44.0F) && seen.h >= std::min(box.h, 44.0F))
         targets_.push_back({std::move(id), seen});

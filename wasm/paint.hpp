@@ -96,6 +96,8 @@ class Painter {
 
     // True once when it was tapped. Only what lies inside the present clip can be.
     bool tap(std::string id, const Rect& box);
+    // Whether a key of the keypad was tapped: a phone ticks then.
+    bool tapped_key() const { return tapped_key_; }
     // Whether the last target is under a finger now, or under the mouse.
     bool pressed() const;
     bool hovered() const;
@@ -116,6 +118,7 @@ class Painter {
     ImDrawList* list_;
     float ratio_;
     std::vector<Rect> clip_;
+    bool tapped_key_ = false;
 };
 
 } // namespace wetsleeve

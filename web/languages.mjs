@@ -11,13 +11,13 @@ function run(face, args, input) {
   return stdout;
 }
 
-// Texts that only a working shows.
+// Texts that only a working shows, and those that are only looked for.
 function ofWorkings(lines) {
   const shown = new Set();
   const worked = new Set();
   for (const line of lines) {
     for (const formula of line.formula) worked.add(formula.replace(/^\d\|/, ""));
-    for (const text of [...line.assumes, ...line.sources]) worked.add(text);
+    for (const text of [...line.assumes, ...line.sources, line.keywords]) worked.add(text);
     for (const text of [line.title, ...line.sentences, ...line.always]) shown.add(text);
     for (const slot of line.slots) for (const text of [slot.name, ...(slot.options ?? [])]) shown.add(text);
   }

@@ -32,7 +32,8 @@ struct Box {
                     plan::volume, plan::weight},
         .sources = {source::prism, source::float_glass},
         .assumes = {plan::straight, plan::height_from},
-        .everyday = true};
+        .everyday = true,
+        .settles = true};
 
     static constexpr std::tuple slots{
         given<&In::measured>(plan::measured),

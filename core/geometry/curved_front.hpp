@@ -32,7 +32,8 @@ struct BowFront {
              plan::water_height_outside, plan::water_height_inside, plan::volume, plan::weight},
         .sources = {source::prism, source::mensuration, source::float_glass},
         .assumes = {"The front is an arc of a circle, from end to end.", plan::straight,
-                    plan::height_from}};
+                    plan::height_from},
+        .settles = true};
 
     static constexpr std::tuple slots{
         given<&In::measured>(plan::measured),

@@ -27,7 +27,8 @@ struct Cylinder {
                     "{inside_floor} = π × {inside_width}² ÷ 4", plan::water_height_outside,
                     plan::water_height_inside, plan::volume, plan::weight},
         .sources = {source::prism, source::mensuration, source::float_glass},
-        .assumes = {plan::straight, plan::height_from}};
+        .assumes = {plan::straight, plan::height_from},
+        .settles = true};
 
     static constexpr std::tuple slots{
         given<&In::measured>(plan::measured),

@@ -34,7 +34,8 @@ struct FiveSided {
                     plan::weight},
         .sources = {source::prism, source::mensuration, source::float_glass},
         .assumes = {"Ends stand square to the walls, and the front runs straight between them.",
-                    plan::straight, plan::height_from}};
+                    plan::straight, plan::height_from},
+        .settles = true};
 
     static constexpr std::tuple slots{
         given<&In::measured>(plan::measured),

@@ -32,7 +32,8 @@ struct HalfRound {
         .sources = {source::prism, source::mensuration, source::float_glass},
         .assumes = {"The faces that were measured make a half circle: the front stands out by half "
                     "the length.",
-                    plan::straight, plan::height_from}};
+                    plan::straight, plan::height_from},
+        .settles = true};
 
     static constexpr std::tuple slots{
         given<&In::measured>(plan::measured),

@@ -31,7 +31,8 @@ struct Polygon {
                     plan::weight},
         .sources = {source::prism, source::mensuration, source::float_glass},
         .assumes = {"Across the flats is twice the way from the middle to a side.", plan::straight,
-                    plan::height_from}};
+                    plan::height_from},
+        .settles = true};
 
     static constexpr std::tuple slots{
         given<&In::measured>(plan::measured),

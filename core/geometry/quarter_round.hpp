@@ -31,7 +31,8 @@ struct QuarterRound {
                     plan::water_height_inside, plan::volume, plan::weight},
         .sources = {source::prism, source::mensuration, source::float_glass},
         .assumes = {"The faces that were measured make a quarter of a circle about the corner.",
-                    plan::straight, plan::height_from}};
+                    plan::straight, plan::height_from},
+        .settles = true};
 
     static constexpr std::tuple slots{
         given<&In::measured>(plan::measured),

@@ -41,7 +41,8 @@ struct Soil {
             {"The surface rises evenly from front to back, and the soil is settled.",
              "The mound is a cap of a sphere, and stands on the slope.",
              "Baked soils: about half pores. Quartz sand: about 40 %. Common practice, no source."},
-        .everyday = true};
+        .everyday = true,
+        .settles = true};
 
     static constexpr std::tuple slots{
         given<&In::front>({.id = "front",

@@ -30,7 +30,8 @@ struct Stone {
                     "Densities, from memory: granite 2.65, limestone 2.6 to 2.7, slate 2.7 to 2.8, "
                     "basalt 2.8 to 3.0, "
                     "sandstone 2.2 to 2.4 kg/L."},
-        .everyday = true};
+        .everyday = true,
+        .settles = true};
 
     static constexpr std::tuple slots{
         given<&In::stone_mass>(quantity::stone_mass),

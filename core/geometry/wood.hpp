@@ -27,7 +27,8 @@ struct Wood {
         .formula = {"{wood_displaced} = {mass} ÷ {density} × {under}"},
         .sources = {source::archimedes, source::practice},
         .assumes = {"The wood was weighed as its density is meant: both soaked, or both dry.",
-                    "Water inside the wood counts as wood: it is not there to be dosed."}};
+                    "Water inside the wood counts as wood: it is not there to be dosed."},
+        .settles = true};
 
     static constexpr std::tuple slots{
         given<&In::mass>({.id = "mass",

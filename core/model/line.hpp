@@ -108,6 +108,7 @@ struct About {
     Texts assumes{};       // what must hold for the answer to be right
     Texts always{};        // cautions that go with every answer
     bool everyday = false; // on every new slip; all others are put on it by hand
+    bool settles = false;  // once known it stays as it is: sizes, soil, net water
 };
 
 enum class Kind : std::uint8_t { number, count, choice, clock, table, curve };
@@ -511,7 +512,8 @@ constexpr About shown_at_once(const About& about) {
             .sentences = about.sentences,
             .variant = about.variant,
             .always = about.always,
-            .everyday = about.everyday};
+            .everyday = about.everyday,
+            .settles = about.settles};
 #else
     return about;
 #endif

@@ -18,6 +18,18 @@ Session::Session(std::span<const Line* const> catalogue, std::span<const Line* c
     : catalogue_(catalogue.begin(), catalogue.end()),
       begin_with_(begin_with.begin(), begin_with.end()), entered_(blank_entry(begin_with)) {
     (void)slip().reckon(entered_.state, outcome_); // nothing is held yet, so there is an order
+    put_in_order();
+}
+
+void Session::put_in_order() {
+    order_.clear();
+    bool settled = true;
+    for (std::size_t l = 0; l < slip().size(); ++l)
+        if (slip().line(l).about.settles)
+            settled = settled && outcome_.line[l].standing == Standing::done;
+    for (const bool settles : {!settled, settled})
+        for (std::size_t l = 0; l < slip().size(); ++l)
+            if (slip().line(l).about.settles == settles) order_.push_back(l);
 }
 
 Session::Entered Session::blank_entry(std::span<const Line* const> lines) {
@@ -200,8 +212,10 @@ bool Session::commit(Entered next) {
     past_.push_back(std::move(entered_));
     if (past_.size() > steps_kept) past_.erase(past_.begin());
     future_.clear();
+    const bool other_lines = next.slip != entered_.slip;
     entered_ = std::move(next);
     outcome_ = std::move(outcome);
+    if (other_lines) put_in_order();
     ++revision_;
     return true;
 }
@@ -252,6 +266,7 @@ void Session::step(std::vector<Entered>& from, std::vector<Entered>& to) {
     from.pop_back();
     entered_.style = style;
     (void)slip().reckon(entered_.state, outcome_); // it was reckoned before, so there is an order
+    if (to.back().slip != entered_.slip) put_in_order();
     ++revision_;
 }
 
@@ -266,6 +281,7 @@ bool Session::restore(Entered entered, std::vector<Entered> past, std::vector<En
     past_ = std::move(past);
     future_ = std::move(future);
     outcome_ = std::move(outcome);
+    put_in_order();
     ++revision_;
     return true;
 }
@@ -360,7 +376,11 @@ WorkingWords words_of(const Line& line, const Messages* messages) {
     const auto say = [&](const char* english) {
         return messages == nullptr ? english : messages->say(english);
     };
-    WorkingWords words{.line = line.about.id, .formula = {}, .assumes = {}, .sources = {}};
+    WorkingWords words{.line = line.about.id,
+                       .formula = {},
+                       .assumes = {},
+                       .sources = {},
+                       .keywords = say(line.about.keywords)};
     for (const char* formula : line.about.formula) {
         const std::size_t mark = formula[0] != '\0' && formula[1] == '|' ? 2 : 0;
         words.formula.push_back(std::string(formula, mark) + say(formula + mark));
@@ -377,14 +397,8 @@ Working Session::working(std::size_t l) const {
     std::array<double, Line::max_slots> answers{};
     slip().gather(l, outcome_, given.data(), answers.data());
 
-    WorkingWords words;
-    const auto learned = std::find_if(words_.begin(), words_.end(),
-                                      [&](const auto& each) { return each.line == line.about.id; });
-    if (learned != words_.end()) {
-        words = *learned;
-    } else {
-        words = words_of(line, messages_.get());
-    }
+    const WorkingWords* come = learned(line);
+    WorkingWords words = come != nullptr ? *come : words_of(line, messages_.get());
 
     Working working;
     if (words.formula.empty())
@@ -412,6 +426,17 @@ Working Session::working(std::size_t l) const {
     working.assumes.insert(working.assumes.end(), words.assumes.begin(), words.assumes.end());
     working.sources = std::move(words.sources);
     return working;
+}
+
+const WorkingWords* Session::learned(const Line& line) const {
+    for (const WorkingWords& each : words_)
+        if (each.line == line.about.id) return &each;
+    return nullptr;
+}
+
+std::string_view Session::keywords(const Line& line) const {
+    const WorkingWords* words = learned(line);
+    return words != nullptr ? std::string_view(words->keywords) : say(line.about.keywords);
 }
 
 void Session::learn(std::vector<WorkingWords> words) {

@@ -53,6 +53,7 @@ struct LineView {
 struct WorkingWords {
     std::string line; // its id
     std::vector<std::string> formula, assumes, sources;
+    std::string keywords; // by which people look for the line
 };
 WorkingWords words_of(const Line& line, const Messages* messages);
 
@@ -102,9 +103,16 @@ class Session {
     void undo();
     void redo();
 
+    // The lines of the slip in the order to read them: what a visit asks for comes first, once all
+    // that is settled for good (About::settles) is known; before that, it comes last. Nothing moves
+    // while one types: the order is made anew with other lines, and when a kept slip is taken up.
+    const std::vector<std::size_t>& order() const { return order_; }
+
     LineView view(std::size_t line) const;
     // A sentence that says so, when the words have not come yet.
     Working working(std::size_t line) const;
+    // Other words by which people look for a line; "" while they have not come yet.
+    std::string_view keywords(const Line& line) const;
     // The words of workings, where they do not come with the lines.
     void learn(std::vector<WorkingWords> words);
     Table table(std::size_t line, std::size_t slot) const; // empty until the line has answers
@@ -135,11 +143,14 @@ class Session {
   private:
     std::string put(std::size_t line, std::size_t slot, double value, const Unit* typed_in);
     bool commit(Entered next);
+    void put_in_order();
+    const WorkingWords* learned(const Line& line) const;
     void step(std::vector<Entered>& from, std::vector<Entered>& to);
 
     std::vector<const Line*> catalogue_, begin_with_;
     Entered entered_;
     Slip::Outcome outcome_;
+    std::vector<std::size_t> order_;
     std::vector<WorkingWords> words_;
     std::shared_ptr<const Messages> messages_; // null: English
     std::vector<Entered> past_, future_;       // at most `steps_kept` each

@@ -226,6 +226,10 @@ std::string view_json(const Session& session) {
     to.StartArray();
     for (std::size_t l = 0; l < session.slip().size(); ++l) write_line(to, session, l);
     to.EndArray();
+    json::key(to, "order");
+    to.StartArray();
+    for (const std::size_t l : session.order()) to.Uint(static_cast<unsigned>(l));
+    to.EndArray();
     write_catalogue(to, session);
     to.EndObject();
     return {buffer.GetString(), buffer.GetSize()};

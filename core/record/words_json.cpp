@@ -33,6 +33,9 @@ std::string learn_words(Session& session, std::string_view text) {
             !read_list(member.value, "assumes", line.assumes) ||
             !read_list(member.value, "sources", line.sources))
             return damaged;
+        if (const json::Value* keywords = json::find(member.value, "keywords");
+            keywords != nullptr && keywords->IsString())
+            line.keywords = json::view(*keywords);
     }
     session.learn(std::move(words));
     return {};
@@ -54,6 +57,7 @@ std::string words_json(std::span<const Line* const> lines, const Messages* messa
             for (const std::string& each : *texts) json::text(to, each);
             to.EndArray();
         }
+        json::field(to, "keywords", words.keywords);
         to.EndObject();
     }
     to.EndObject();

@@ -26,7 +26,8 @@ struct NetWater {
                     "{wood_displaced} − {other} + {plumbing}"},
         .sources = {source::archimedes},
         .assumes = {"Soil, stone and wood lie under the water line, and air has left the pores."},
-        .everyday = true};
+        .everyday = true,
+        .settles = true};
 
     static constexpr std::tuple slots{given<&In::inside_volume>(quantity::inside_volume),
                                       given<&In::soil_displaced>(quantity::soil_displaced),

@@ -32,7 +32,8 @@ struct Drained {
         .sources = {source::prism, source::practice},
         .assumes = {"The filter was off, and the soil lay below the stretch that was drained.",
                     "Stone and wood take the same share at every height. Where they are heaped "
-                    "low down, drain further, or take off what they fill."}};
+                    "low down, drain further, or take off what they fill."},
+        .settles = true};
 
     static constexpr std::tuple slots{
         given<&In::drained>({.id = "drained",

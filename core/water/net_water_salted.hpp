@@ -68,7 +68,8 @@ struct Salted {
                     "What was in the water slows the ions as much as the same salt would."},
         .always = {"Salt only what the livestock bears, and be sparing: 20 mg/L (2 g in 100 L) "
                    "raises a good meter by 40 µS/cm and is enough. Some plants and soft-water "
-                   "animals suffer from sodium; a water change takes it out."}};
+                   "animals suffer from sodium; a water change takes it out."},
+        .settles = true};
 
     static constexpr std::tuple slots{
         given<&In::grams>({.id = "grams",

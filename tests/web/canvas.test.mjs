@@ -170,6 +170,7 @@ test("lines are taken off and put on by touch, and named values picked", async (
   const onSlip = () => page.evaluate(() => wetsleeveTest.state().lines.map((line) => line.id));
   await open(page, site.url);
   await enterOnCanvas(page, "geometry.stone", "stone_mass", "29");
+  await tapTarget(page, "fold geometry.stone");
   await tapTarget(page, "slot geometry.stone density");
   await tapTarget(page, "key named");
   const basalt = (await slot(page, "geometry.stone", "density")).offers.indexOf("basalt");
@@ -193,4 +194,58 @@ test("lines are taken off and put on by touch, and named values picked", async (
   expect(await onSlip()).toContain("geometry.stone");
   await tapTarget(page, "top redo");
   expect(await onSlip()).not.toContain("geometry.stone");
+});
+
+test("a line folds to its sentence, opens, and shows its working on a long press", async ({ page, site }) => {
+  const there = async (id) => (await targets(page)).some((each) => each.id === id);
+  await open(page, site.url);
+  await enterOnCanvas(page, "geometry.stone", "stone_mass", "29");
+  expect(await there("slot geometry.stone density")).toBe(false);
+  await tapTarget(page, "fold geometry.stone");
+  expect(await there("slot geometry.stone density")).toBe(true);
+  await tapTarget(page, "fold geometry.stone");
+  expect(await there("working geometry.stone")).toBe(false);
+
+  const title = (await targets(page)).find((each) => each.id === "fold geometry.stone");
+  const client = await page.context().newCDPSession(page);
+  const point = { x: title.x + 30, y: title.y + title.h / 2, id: 1 };
+  await client.send("Input.dispatchTouchEvent", { type: "touchStart", touchPoints: [point] });
+  await page.waitForTimeout(800);
+  await client.send("Input.dispatchTouchEvent", { type: "touchEnd", touchPoints: [] });
+  await drawnOut(page);
+  expect(await there("working geometry.stone")).toBe(true);
+  expect(await there("slot geometry.stone density")).toBe(true);
+});
+
+test("a line is found by a plain word in two taps, or by typing one", async ({ page, site }) => {
+  await open(page, site.url);
+  await drawnOut(page);
+  await tapTarget(page, "top find");
+  await tapTarget(page, "word shrimp");
+  // Its words may still be on their way: they are drawn as they come.
+  await expect.poll(async () => (await targets(page)).some((each) => each.id === "line livestock.animals")).toBe(true);
+  await page.locator("#find").fill("un-ionised");
+  await drawnOut(page);
+  await tapTarget(page, "line livestock.ammonia");
+  expect(await page.evaluate(() => wetsleeveTest.state().lines.map((line) => line.id))).toContain("livestock.ammonia");
+  await expect(page.locator("#find")).toBeHidden();
+  expect((await targets(page)).some((each) => each.id === "fold livestock.ammonia")).toBe(true);
+  await tapTarget(page, "top find");
+  await page.locator("#find").fill("zzz");
+  await page.locator("#find").press("Escape");
+  await drawnOut(page);
+  await expect(page.locator("#find")).toBeHidden();
+});
+
+test("a known tank's visit comes before what it is made of", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  const first = () => page.locator("#lines section").first().getAttribute("data-line");
+  expect(await first()).toBe("geometry.box");
+  for (const [line, id, text] of job) await type(page, line, id, text);
+  expect(await first()).toBe("geometry.box"); // nothing moves while one types
+  await saved(page);
+  await page.reload();
+  await ready(page);
+  expect(await first()).toBe("water.change");
+  await expectAnswers(page);
 });

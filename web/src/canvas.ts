@@ -62,6 +62,12 @@ export class CanvasFace {
     this.listen();
   }
 
+  // Something outside changed what it shows.
+  redraw(): void {
+    this.after();
+    this.ask();
+  }
+
   // No frame is due.
   get idle(): boolean {
     return this.asked === 0;

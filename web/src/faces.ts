@@ -1,6 +1,7 @@
 // Which face is in sight, and the switch between them.
 import { CanvasFace } from "./canvas";
 import { byId, say, set, show } from "./dom";
+import { Find } from "./find";
 import { appearance } from "./look";
 import { PlainFace } from "./plain/face";
 import type { Slip } from "./slip";
@@ -9,6 +10,7 @@ import { t, type Words } from "./words";
 type Face = "drawn" | "plain";
 
 const memory = "wetsleeve.face";
+const tick = 8; // ms that a phone shakes for a key
 
 export class Faces {
   readonly canvas: CanvasFace;
@@ -16,11 +18,17 @@ export class Faces {
   private face: Face | undefined;
 
   constructor(slip: Slip, words: Words) {
+    const find = new Find(slip, () => this.canvas.redraw());
     this.canvas = new CanvasFace(slip, words.languages, {
       wish: (word) => {
-        if (word === "plain") this.choose("plain");
+        if (word === "plain") {
+          find.close();
+          this.choose("plain");
+        }
         if (word === "words") slip.wantWords();
-        const [what, which = ""] = word.split(" ");
+        const [, what = "", which = ""] = /^(\S+) ?(.*)$/.exec(word) ?? [];
+        if (what === "find") find.wish(which);
+        if (what === "tick") navigator.vibrate?.(tick);
         if (what === "language") void words.choose(which);
         if (what === "look" || what === "hand") appearance.choose(what, which);
       },

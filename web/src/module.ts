@@ -52,6 +52,10 @@ export class Core {
   say(english: string): string {
     return this.text("ws_say", english);
   }
+  // Ids of the lines that fit these words, the best first.
+  find(words: string): string[] {
+    return this.text("ws_find", words).split("\n").filter(Boolean);
+  }
   choose(id: string, on: boolean): void {
     this.call("ws_choose", null, id, on);
   }
@@ -76,6 +80,9 @@ export class Core {
   }
   canvasLook(shade: "light" | "dark" | "sun", chosen: string, text: number, still: boolean, left: boolean): void {
     this.call("ws_canvas_look", null, { light: 0, dark: 1, sun: 2 }[shade], chosen, text, still, left);
+  }
+  canvasFind(words: string): void {
+    this.call("ws_canvas_find", null, words);
   }
   // The languages there are, "de\tDeutsch\n…".
   canvasLanguages(rows: string): void {

@@ -82,6 +82,7 @@ export interface State {
   undo: boolean;
   redo: boolean;
   lines: Line[];
+  order: number[]; // of the lines, to read them
   catalogue: Family[];
 }
 export interface Family {

@@ -1,14 +1,19 @@
 // Every line there is, as boxes to tick: what is on the slip.
-import { byId, el, list, say, set } from "../dom";
+import { byId, el, list, say, set, show } from "../dom";
 import type { Slip } from "../slip";
 import type { Family, State } from "../state";
+import { t } from "../words";
 
 type Entry = Family["lines"][number];
 
 export class Catalogue {
   private readonly families = byId("families");
 
+  private readonly field = byId<HTMLInputElement>("find-plain");
+
   constructor(private readonly slip: Slip) {
+    this.field.addEventListener("focus", () => this.slip.wantWords());
+    this.field.addEventListener("input", () => this.filter());
     this.families.addEventListener("change", (event) => {
       const box = event.target as HTMLInputElement;
       this.slip.choose(box.value, box.dataset["title"]!, box.checked);
@@ -21,6 +26,19 @@ export class Catalogue {
       say(set_.children[0]!, family.family);
       list(set_.children[1]!, family.lines, makeEntry, updateEntry);
     });
+    this.filter();
+  }
+
+  // Hides what does not fit the words that are looked for.
+  private filter(): void {
+    const words = this.field.value.trim();
+    const ids = new Set(this.slip.core.find(words));
+    for (const group of this.families.querySelectorAll("fieldset")) {
+      for (const item of group.querySelectorAll("li")) show(item, ids.has(item.querySelector("input")!.value));
+      show(group, [...group.querySelectorAll("li")].some((item) => !item.hidden));
+    }
+    const told = ids.size > 0 ? t("{0} lines fit.", ids.size) : t("Nothing fits “{0}”: try another word.", words);
+    say(byId("found"), words ? told : "");
   }
 }
 

@@ -34,11 +34,11 @@ export class PlainFace {
   // No cause: the face comes into sight, and there is nothing to announce.
   private update(cause: Cause | undefined): void {
     const state = this.slip.state();
-    const ids = state.lines.map((line) => line.id).join(" ");
+    const ids = state.order.map((at) => state.lines[at]!.id).join(" ");
     if (this.made !== ids || this.sections.length === 0) {
       this.made = ids;
       this.sections = state.lines.map((line, i) => new LineSection(this.slip, i, line.id));
-      byId("lines").replaceChildren(...this.sections.map((section) => section.element));
+      byId("lines").replaceChildren(...state.order.map((at) => this.sections[at]!.element));
     }
     this.catalogue.update(state);
     const changed = new Set<number>();
