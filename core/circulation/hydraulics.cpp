@@ -23,7 +23,7 @@ struct Term {
 
 Term plus(const Term& a, const Term& b) {
     const double sum = a.value + b.value;
-    return {sum, sum > 0 ? (a.value * a.slope + b.value * b.slope) / sum : 1.0};
+    return {sum, (a.value * a.slope + b.value * b.slope) / sum};
 }
 
 Term lost(const Hose& hose, double flow, double viscosity) {

@@ -159,7 +159,7 @@ struct Course {
             return Refusal{"A tenth of the tank would be medicine: check the label's dose, its "
                            "litres and their units."};
         double given = 0;
-        double peak = 0;
+        double peak = 1; // the first dose is a full one
         double least = 1;
         double last = 0;
         walk(in, [&](int day, const Day& now) {

@@ -30,10 +30,10 @@ constexpr double bowen_pa_k = 0.665e-3 * air_pressure_pa;
 // Twice as quick as the library's, within 1e-14: a third of the exponent, then Halley twice.
 double third_root(double x) {
     if (!(x > 0)) return 0;
-    std::uint64_t bits = 0;
+    std::uint64_t bits{};
     std::memcpy(&bits, &x, sizeof bits);
     bits = bits / 3 + (std::uint64_t{715094163} << 32U);
-    double root = 0;
+    double root{};
     std::memcpy(&root, &bits, sizeof root);
     for (int round = 0; round < 2; ++round) {
         const double cube = root * root * root;

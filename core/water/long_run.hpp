@@ -55,7 +55,7 @@ struct LongRunLevel {
         curve.points.emplace_back(0.0, level);
         for (int change = 0; change < changes; ++change) {
             const double begins = change * in.every.value;
-            if (rate < 0 && level > 0 && level + rate * every_d < 0)
+            if (level > 0 && level + rate * every_d < 0)
                 curve.points.emplace_back(begins + level / -rate * minutes_per_day, 0.0);
             level = std::fmax(0.0, level + rate * every_d);
             curve.points.emplace_back(begins + in.every.value, level);

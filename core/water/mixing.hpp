@@ -48,9 +48,9 @@ inline LongRun long_run(double daily, double every_d, double share, double fresh
 }
 
 // Days until only `left` (0 to 1) of the distance to the long run is left: each change keeps
-// 1 − share of it.
+// 1 − share of it, and a change of all the water none: log1p(−1) is −∞.
 inline double settling_days(double every_d, double share, double left) {
-    return share < 1 ? every_d * std::log(left) / std::log1p(-share) : 0.0;
+    return every_d * std::log(left) / std::log1p(-share);
 }
 
 } // namespace wetsleeve::water

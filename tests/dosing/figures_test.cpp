@@ -1,6 +1,7 @@
 // Tables and curves of the dosing lines, which the tables of outside checks do not reach.
 #include "core/dosing/course.hpp"
 #include "core/dosing/range_change.hpp"
+#include "core/dosing/salt.hpp"
 #include "core/dosing/spoon.hpp"
 #include "core/dosing/tool.hpp"
 #include "core/dosing/weigh.hpp"
@@ -47,6 +48,9 @@ TEST_CASE("a course tells day by day what is left and what to give") {
         CHECK(minute >= before);
         before = minute;
         if (minute == 5 * minutes_per_day) dip = std::fmin(dip, level);
+        // Half a day keeps the root of what a day keeps: 89.44 % of the first dose.
+        if (minute == 0.5 * minutes_per_day)
+            CHECK_THAT(level, WithinRel(100 * std::sqrt(0.8), 1e-9));
     }
     CHECK_THAT(dip, WithinRel(81.984, 1e-9));
     CHECK(curve.points.back().first == 10 * minutes_per_day);
@@ -127,11 +131,31 @@ TEST_CASE("the tools beside the one at hand leave out what rounds to nothing") {
     for (const auto& row : Weigh::scales(weigh, *Weigh::reckon(weigh)).rows)
         CHECK(std::string_view(row[0].text) != "kitchen scale");
     const Spoon::In spoon{.amount = {15}, .bulk = {1}, .spoon = {0.005}};
-    for (const auto& row : Spoon::sizes(spoon, *Spoon::reckon(spoon)).rows)
+    const Table spoons = Spoon::sizes(spoon, *Spoon::reckon(spoon));
+    bool tablespoon = false;
+    for (const auto& row : spoons.rows) {
+        CHECK(row[1].value >= 1);
         if (std::string_view(row[0].text) == "metric tablespoon") {
+            tablespoon = true;
             CHECK(row[1].value == 1);
             CHECK_THAT(row[2].value, WithinRel(15.0, 1e-12));
         }
+    }
+    CHECK(tablespoon);
+}
+
+TEST_CASE("the table of what a salt adds names every part") {
+    // Handbook figures, from memory: potassium nitrate is 13.85 % N and 38.67 % K, and so 61.33 %
+    // nitrate; 2 g in 100 L are 20 mg/L.
+    const Table adds = Salt::adds({SaltKind{0}, Nutrient::nitrate, {2}, {100}}, {});
+    const double expected[] = {12.266, 2.770, 7.734};
+    const char* names[] = {"nitrate", "nitrogen", "potassium"};
+    REQUIRE(adds.rows.size() == 3);
+    for (std::size_t i = 0; i < 3; ++i) {
+        INFO(names[i]);
+        CHECK(std::string_view(adds.rows[i][0].text).starts_with(names[i]));
+        CHECK_THAT(adds.rows[i][1].value, WithinRel(expected[i], 1e-3));
+    }
 }
 
 TEST_CASE("a coarse tool is spoken against") {

@@ -1,6 +1,7 @@
 // Water, air, losses and the integrator, against numbers that this project did not make.
 #include "core/heat/dormand_prince.hpp"
 #include "core/heat/lumped.hpp"
+#include "core/heat/shared.hpp"
 #include "core/heat/water_air.hpp"
 #include "tests/support.hpp"
 
@@ -184,6 +185,58 @@ TEST_CASE("a course in a room that stays is an exponential where losses are stra
     const double falls_min = std::log((25 - settles) / (20 - settles)) / rate_min;
     CHECK_THAT(course.first_under_min, WithinAbs(falls_min, 0.05));
     CHECK_THAT(course.over_min, WithinAbs(falls_min, 0.05));
+}
+
+TEST_CASE("a course's points lie on it") {
+    // As above, and so the points of the curve that is drawn lie on the exponential too.
+    const Losses losses({.floor_m2 = 1, .height_m = 1e-9, .covered = 1, .wrap_m = 1e9});
+    const double rate_min = 2 * 60 / 4.18e5;
+    std::vector<std::pair<double, double>> points;
+    (void)course_of(losses, 4.18e5, {10, 10, 0, 0}, {4, 0, 0, 0}, 25, 3000, {20}, &points);
+    REQUIRE(points.size() > 4);
+    for (std::size_t i = 1; i < points.size(); ++i) {
+        CHECK(points[i].first > points[i - 1].first);
+        CHECK_THAT(points[i].second,
+                   WithinAbs(12 + 13 * std::exp(-points[i].first * rate_min), 1e-3));
+    }
+    CHECK(points.back().first == 3000);
+}
+
+TEST_CASE("water that would follow the room within ten minutes is too quick") {
+    const Losses losses({.floor_m2 = 0.1, .height_m = 0.3});
+    const double w_k = losses.watts(40.5, {40, 0}) - losses.watts(39.5, {40, 0});
+    REQUIRE(w_k > 0);
+    CHECK(too_quick(losses, 590 * w_k));
+    CHECK(!too_quick(losses, 610 * w_k));
+}
+
+TEST_CASE("what cannot settle below boiling does not settle, and a tank that cannot be is told") {
+    const Losses losses({.floor_m2 = 0.1, .height_m = 0.3});
+    CHECK(std::isnan(losses.steady_c(1e6, {22, 1300})));
+    CHECK(tank_trouble(5.2, 100) == nullptr);
+    CHECK(tank_trouble(4.9, 100) != nullptr);
+    CHECK(tank_trouble(109, 100) == nullptr);
+    CHECK(tank_trouble(111, 100) != nullptr);
+}
+
+TEST_CASE("a tank of water holds the heat that IAPWS says") {
+    // python3-iapws 1.5, IAPWS-95 at 25 °C: 997.0476 kg/m³ and 4181.315 J/kgK. What is not water
+    // holds half as much, 2100 J/K a litre: common practice, no source.
+    CHECK_THAT(capacity_j_k(100, 100, 25), WithinRel(416897.0, 3e-4));
+    CHECK_THAT(capacity_j_k(100, 110, 25) - capacity_j_k(100, 100, 25), WithinRel(21000.0, 1e-9));
+}
+
+TEST_CASE("a line's tank is its slots in metres") {
+    struct {
+        struct {
+            double value;
+        } inside_floor{0.5}, water_height{40}, glass{1}, surface_covered{25};
+    } in;
+    const Tank tank = tank_of(in);
+    CHECK(tank.floor_m2 == 0.5);
+    CHECK_THAT(tank.height_m, WithinRel(0.4, 1e-12));
+    CHECK_THAT(tank.glass_m, WithinRel(0.01, 1e-12));
+    CHECK_THAT(tank.covered, WithinRel(0.25, 1e-12));
 }
 
 } // namespace wetsleeve::heat

@@ -1,6 +1,7 @@
-// What the lines about plants and animals say out loud.
+// What the lines about plants and animals say out loud, and what they refuse.
 #include "core/livestock/animals.hpp"
 #include "core/livestock/bands.hpp"
+#include "core/livestock/drip.hpp"
 
 #include <catch2/catch_test_macros.hpp>
 
@@ -80,6 +81,25 @@ TEST_CASE("an animal at the edge of its band is still inside") {
     Animals::speak(hot, *Animals::reckon(hot), loud);
     REQUIRE(loud.size() == 1);
     CHECK(loud.begin()->level == Level::stop);
+}
+
+TEST_CASE("dripping towards a goal that the tank only just reaches is refused") {
+    const auto until = [](double us) {
+        return Drip::reckon({.by = Until::conductivity,
+                             .bag = {1},
+                             .drops = {60},
+                             .per_ml = {20},
+                             .bag_us = {600},
+                             .tank_conductivity = {200},
+                             .until_us = {us},
+                             .bag_gh = {},
+                             .gh = {},
+                             .until_gh = {},
+                             .share = {}});
+    };
+    CHECK(until(206)); // 98.5 % of the way
+    CHECK(!until(202));
+    CHECK(!until(190));
 }
 
 } // namespace wetsleeve::livestock

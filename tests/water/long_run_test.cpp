@@ -116,4 +116,25 @@ TEST_CASE("the table of steps adds up, keeps to its limits and arrives") {
     CHECK(done > 300);
 }
 
+TEST_CASE("the curve shows when a tank runs out, and only then") {
+    // 0.5 mg/L less 0.1 a day is gone after five days of seven; 0.8 mg/L lasts to the change.
+    const auto zeros = [](double now) {
+        const LongRunLevel::In in{.dose = {0},
+                                  .feed = {0},
+                                  .uptake = {0.1},
+                                  .share = {50},
+                                  .every = {7 * minutes_per_day},
+                                  .fresh = {0},
+                                  .now = {now}};
+        std::vector<double> at;
+        for (const auto& [minute, level] :
+             LongRunLevel::course(in, *LongRunLevel::reckon(in)).points)
+            if (minute < 7 * minutes_per_day && level == 0) at.push_back(minute);
+        return at;
+    };
+    REQUIRE(zeros(0.5).size() == 1);
+    CHECK_THAT(zeros(0.5).front(), WithinRel(5 * minutes_per_day, 1e-12));
+    CHECK(zeros(0.8).empty());
+}
+
 } // namespace wetsleeve::water
