@@ -13,7 +13,7 @@ namespace wetsleeve::record {
 namespace {
 
 using Catch::Matchers::ContainsSubstring;
-using test::Dice;
+using test::Maker;
 
 std::string said(std::string_view json) {
     Book book;
@@ -41,11 +41,11 @@ Book small_book() {
 } // namespace
 
 TEST_CASE("random books come back from JSON as they went") {
-    Dice dice(11);
+    Maker make(11);
     const int wanted = test::records();
     int done = 0;
     while (done < wanted) {
-        const Book book = test::made_book(dice);
+        const Book book = make.book();
         const std::string text = write_book(book);
         Book back;
         REQUIRE(read_book(text, back) == "");
@@ -279,13 +279,13 @@ TEST_CASE("two visits under one id both stay") {
 }
 
 TEST_CASE("merging random books keeps every visit and reading, and doing it again adds nothing") {
-    Dice dice(12);
+    Maker make(12);
     for (int i = 0; i < 500; ++i) {
-        const Book ours = test::made_book(dice);
-        const Book theirs = test::made_book(dice);
+        const Book ours = make.book();
+        const Book theirs = make.book();
         Book merged;
-        REQUIRE(merge(ours, theirs, dice.unit() < 0.5 ? Changed::keep_ours : Changed::take_theirs,
-                      merged)
+        REQUIRE(merge(ours, theirs,
+                      make.dice.unit() < 0.5 ? Changed::keep_ours : Changed::take_theirs, merged)
                     .empty());
         const Preview p = preview(ours, theirs);
         REQUIRE(merged.visits.size() == ours.visits.size() + p.visits.fresh + p.visits.changed);

@@ -1,6 +1,5 @@
 #include "tests/record/made.hpp"
 
-#include "core/model/session.hpp"
 #include "core/record/slip_json.hpp"
 #include "core/registry.hpp"
 
@@ -16,21 +15,23 @@ int records() {
     return told == nullptr ? 100000 : std::atoi(told);   // NOLINT(cert-err34-c)
 }
 
-std::string made_text(Dice& dice, std::size_t most, Rows rows) {
+Maker::Maker(std::uint64_t seed) : dice(seed), session_(all_lines(), everyday_lines()) {}
+
+std::string Maker::text(std::size_t most, Rows rows) {
     static constexpr const char* pieces[] = {
         "a",    "B",   "7",  " ", "é", "水", "ל", "🐟", "\"",     "\\", "<",     ">",     "&",
         ",",    ";",   "\'", "=", "+", "-",  "@", "/", ".",      "%",  "#",     "{",     "\u200f",
         "</p>", "../", "x",  "e", "n", "ml", "l", "t", "\u200e", ":",  "Tank ", "\u00a0"};
-    std::string text;
+    std::string made;
     const std::size_t length = 1 + dice.below(most / 5);
     for (std::size_t i = 0; i < length; ++i) {
-        text += pieces[dice.below(std::size(pieces))];
-        if (rows == Rows::many && dice.unit() < 0.05) text += "\n";
+        made += pieces[dice.below(std::size(pieces))];
+        if (rows == Rows::many && dice.unit() < 0.05) made += "\n";
     }
-    return text.find_first_not_of(" \n") == std::string::npos ? "x" : text;
+    return made.find_first_not_of(" \n") == std::string::npos ? "x" : made;
 }
 
-double made_number(Dice& dice) {
+double Maker::number() {
     const double kind = dice.unit();
     const double sign = dice.unit() < 0.2 ? -1 : 1;
     if (kind < 0.3) return sign * std::floor(1000 * dice.unit());
@@ -38,123 +39,147 @@ double made_number(Dice& dice) {
     return sign * std::pow(10.0, 600 * dice.unit() - 300);
 }
 
-std::string made_slip(Dice& dice) {
-    Session session(all_lines(), everyday_lines());
-    for (std::size_t n = dice.below(6); n > 0; --n) {
-        const Line& line = *all_lines()[dice.below(all_lines().size())];
-        session.choose(line, !session.on_slip(line));
+std::string Maker::slip() {
+    if (dice.unit() < 0.9) {
+        Session::Entered entered = session_.entered();
+        (void)session_.restore(std::move(entered), {}, {}); // long histories take long to write
     }
-    if (dice.unit() < 0.3)
-        session.set_style(
-            {dice.unit() < 0.5 ? System::us : System::imperial, dice.unit() < 0.5 ? ',' : '.'});
-    for (std::size_t n = dice.below(12); n > 0 && session.slip().size() > 0; --n) {
-        const std::size_t l = dice.below(session.slip().size());
-        const Line& line = session.slip().line(l);
+    if (dice.unit() < 0.02) session_.clear();
+    if (dice.unit() < 0.2) {
+        const Line& line = *all_lines()[dice.below(all_lines().size())];
+        // Those of heat reckon through days, which takes long: they come seldom and soon go.
+        const bool slow = std::string_view(line.about.id).starts_with("heat.");
+        if (!slow || dice.unit() < 0.05) session_.choose(line, !session_.on_slip(line));
+        for (std::size_t l = session_.slip().size(); l > 0; --l) {
+            const Line& other = session_.slip().line(l - 1);
+            const bool slow_too = std::string_view(other.about.id).starts_with("heat.");
+            if (&other != &line && (slow_too || session_.slip().size() > 8))
+                session_.choose(other, false);
+        }
+    }
+    if (dice.unit() < 0.05) {
+        static constexpr System systems[] = {System::metric, System::us, System::imperial};
+        session_.set_style({systems[dice.below(3)], dice.unit() < 0.5 ? ',' : '.'});
+    }
+    for (std::size_t n = 1 + dice.below(3); n > 0 && session_.slip().size() > 0; --n) {
+        const std::size_t l = dice.below(session_.slip().size());
+        const Line& line = session_.slip().line(l);
         const std::size_t s = dice.below(line.slots.size());
         const Slot& slot = line.slots[s];
         if (slot.figure()) continue;
         const double value = roll(slot, dice);
         // Some cannot be, and then nothing has changed.
-        (void)session.enter_value(
+        (void)session_.enter_value(
             l, s,
             slot.kind == Kind::number && dice.unit() < 0.7 ? std::round(value * 100) / 100 : value);
         if (slot.dimension != nullptr && dice.unit() < 0.2)
-            (void)session.show_in(
+            (void)session_.show_in(
                 l, s, slot.dimension->units[dice.below(slot.dimension->units.size())].symbol);
     }
-    return save_json(session);
+    return save_json(session_);
 }
 
-namespace {
+std::string without_steps(const std::string& slip) {
+    return slip.substr(0, slip.find("\"past\":")) + R"("past":[],"future":[]})";
+}
 
-std::string made_day(Dice& dice) {
+std::string Maker::day() {
     const auto two = [](std::size_t n) { return (n < 10 ? "0" : "") + std::to_string(n); };
     return std::to_string(1900 + dice.below(1100)) + "-" + two(1 + dice.below(12)) + "-" +
            two(1 + dice.below(28));
 }
 
-template <class Measured> void made_measured(Dice& dice, Measured& m) {
-    m.quantity = made_text(dice, limit::quantity / 2);
-    if (dice.unit() < 0.8) m.value = made_number(dice);
-    if (dice.unit() < 0.8) m.unit = made_text(dice, limit::unit / 2);
+template <class Measured> void Maker::measure(Measured& m) {
+    m.quantity = text(limit::quantity / 2);
+    if (dice.unit() < 0.8) m.value = number();
+    if (dice.unit() < 0.8) m.unit = text(limit::unit / 2);
 }
 
-void made_unknown(Dice& dice, Unknown& unknown) {
+void Maker::add_unknown(Unknown& unknown) {
     if (dice.unit() < 0.1) unknown.emplace_back("later", R"({"a":[1,2.5,null,"x"]})");
     if (dice.unit() < 0.1) unknown.emplace_back("colour é", R"("blue")");
 }
 
-} // namespace
-
-Tank made_tank(Dice& dice, const std::string& id) {
-    Tank tank;
-    tank.id = id;
-    tank.name = made_text(dice, limit::name / 2);
-    if (dice.unit() < 0.5) tank.note = made_text(dice, 100, Rows::many);
-    if (dice.unit() < 0.9) tank.slip = made_slip(dice);
+Tank Maker::tank(const std::string& id) {
+    Tank made;
+    made.id = id;
+    made.name = text(limit::name / 2);
+    if (dice.unit() < 0.5) made.note = text(100, Rows::many);
+    if (dice.unit() < 0.9) made.slip = slip();
     for (std::size_t n = dice.below(4); n > 0; --n) {
-        record::Reading& reading = tank.readings.emplace_back();
-        reading.day = made_day(dice);
-        made_measured(dice, reading);
-        made_unknown(dice, reading.unknown);
+        record::Reading& reading = made.readings.emplace_back();
+        reading.day = day();
+        measure(reading);
+        add_unknown(reading.unknown);
     }
-    made_unknown(dice, tank.unknown);
-    return tank;
+    add_unknown(made.unknown);
+    return made;
 }
 
-Item made_item(Dice& dice, const std::string& id) {
-    Item item;
-    item.id = id;
-    item.name = made_text(dice, limit::name / 2);
-    item.kind = static_cast<ItemKind>(dice.below(5));
-    if (dice.unit() < 0.7) item.strength = made_text(dice, limit::strength / 2);
-    if (dice.unit() < 0.7) item.amount = std::fabs(made_number(dice));
-    if (dice.unit() < 0.7) item.unit = made_text(dice, limit::unit / 2);
-    made_unknown(dice, item.unknown);
-    return item;
+Item Maker::item(const std::string& id) {
+    Item made;
+    made.id = id;
+    made.name = text(limit::name / 2);
+    made.kind = static_cast<ItemKind>(dice.below(5));
+    if (dice.unit() < 0.7) made.strength = text(limit::strength / 2);
+    if (dice.unit() < 0.7) made.amount = std::fabs(number());
+    if (dice.unit() < 0.7) made.unit = text(limit::unit / 2);
+    add_unknown(made.unknown);
+    return made;
 }
 
-Visit made_visit(Dice& dice, const std::string& id, const std::string& tank) {
-    Visit visit;
-    visit.id = id;
-    visit.tank = tank;
-    visit.day = made_day(dice);
+Visit Maker::visit(const std::string& id, const std::string& tank) {
+    Visit made;
+    made.id = id;
+    made.tank = tank;
+    made.day = day();
     for (std::size_t n = dice.below(5); n > 0; --n) {
-        Entry& entry = visit.entries.emplace_back();
+        Entry& entry = made.entries.emplace_back();
         entry.what = static_cast<What>(dice.below(4));
-        made_measured(dice, entry);
-        made_unknown(dice, entry.unknown);
+        measure(entry);
+        add_unknown(entry.unknown);
     }
-    made_unknown(dice, visit.unknown);
-    return visit;
+    add_unknown(made.unknown);
+    return made;
 }
 
-Book made_book(Dice& dice) {
-    Book book;
+Book Maker::book() {
+    Book made;
     for (std::size_t n = 1 + dice.below(2), i = 0; i < n; ++i)
-        book.tanks.push_back(made_tank(dice, "t" + std::to_string(i)));
+        made.tanks.push_back(tank("t" + std::to_string(i)));
     for (std::size_t n = dice.below(4), i = 0; i < n; ++i)
-        book.shelf.push_back(made_item(dice, "s" + std::to_string(i)));
+        made.shelf.push_back(item("s" + std::to_string(i)));
     for (std::size_t n = dice.below(4), i = 0; i < n; ++i) {
-        Visit visit =
-            made_visit(dice, "v" + std::to_string(i), "t" + std::to_string(dice.below(2)));
-        if (!book.visits.empty() && dice.unit() < 0.3) {
-            const Visit& earlier = book.visits[dice.below(book.visits.size())];
-            visit.corrects = earlier.id;
-            visit.tank = earlier.tank;
+        Visit one = visit("v" + std::to_string(i), "t" + std::to_string(dice.below(2)));
+        if (!made.visits.empty() && dice.unit() < 0.3) {
+            const Visit& earlier = made.visits[dice.below(made.visits.size())];
+            one.corrects = earlier.id;
+            one.tank = earlier.tank;
         }
-        book.visits.push_back(std::move(visit));
+        made.visits.push_back(std::move(one));
     }
     for (std::size_t n = dice.below(3), i = 0; i < n; ++i) {
-        Due& due = book.due.emplace_back();
+        Due& due = made.due.emplace_back();
         due.id = "d" + std::to_string(i);
         if (dice.unit() < 0.5) due.tank = "t0";
-        due.day = made_day(dice);
-        due.what = made_text(dice, 60);
+        due.day = day();
+        due.what = text(60);
         if (dice.unit() < 0.5) due.every_days = 1 + static_cast<int>(dice.below(400));
     }
-    made_unknown(dice, book.unknown);
-    return book;
+    add_unknown(made.unknown);
+    return made;
+}
+
+Handover Maker::handover() {
+    Handover made;
+    if (dice.unit() < 0.9) made.shop = text(limit::name / 2);
+    if (dice.unit() < 0.8) made.contact = text(limit::contact / 2, Rows::many);
+    made.locked = dice.unit() < 0.5;
+    for (std::size_t n = 1 + dice.below(2); n > 0; --n) made.tanks.push_back(tank("t"));
+    for (std::size_t n = dice.below(8); n > 0; --n) made.shelf.push_back(item("s"));
+    for (std::size_t n = dice.below(4); n > 0; --n)
+        made.lines.emplace_back(all_lines()[dice.below(all_lines().size())]->about.id);
+    return made;
 }
 
 } // namespace wetsleeve::test
