@@ -147,9 +147,9 @@ Book Maker::book() {
     Book made;
     for (std::size_t n = 1 + dice.below(2), i = 0; i < n; ++i)
         made.tanks.push_back(tank("t" + std::to_string(i)));
-    for (std::size_t n = dice.below(4), i = 0; i < n; ++i)
+    for (std::size_t n = dice.below(12), i = 0; i < n; ++i)
         made.shelf.push_back(item("s" + std::to_string(i)));
-    for (std::size_t n = dice.below(4), i = 0; i < n; ++i) {
+    for (std::size_t n = dice.below(12), i = 0; i < n; ++i) {
         Visit one = visit("v" + std::to_string(i), "t" + std::to_string(dice.below(2)));
         if (!made.visits.empty() && dice.unit() < 0.3) {
             const Visit& earlier = made.visits[dice.below(made.visits.size())];
@@ -176,7 +176,7 @@ Handover Maker::handover() {
     if (dice.unit() < 0.8) made.contact = text(limit::contact / 2, Rows::many);
     made.locked = dice.unit() < 0.5;
     for (std::size_t n = 1 + dice.below(2); n > 0; --n) made.tanks.push_back(tank("t"));
-    for (std::size_t n = dice.below(8); n > 0; --n) made.shelf.push_back(item("s"));
+    for (std::size_t n = dice.below(30); n > 0; --n) made.shelf.push_back(item("s"));
     for (std::size_t n = dice.below(4); n > 0; --n)
         made.lines.emplace_back(all_lines()[dice.below(all_lines().size())]->about.id);
     return made;
