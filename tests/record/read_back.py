@@ -174,8 +174,8 @@ for n in range(60):
     read_csv(book)
     read_calendar(book)
     read_link(book)
-    # For tests/presets.mjs: books as the program writes them, to be held against their schema.
-    with open(os.path.join(folder, f"book-{n}.json"), "wb") as file:
+    # For tests/record/schema.mjs: books as the program writes them, to be held against their schema.
+    with open(os.path.join(folder, f"random-{n}.json"), "wb") as file:
         file.write(run("book", "-", book=book))
 for name in sorted(os.listdir(os.path.dirname(sample))):
     if name.endswith(".json"):
