@@ -1,4 +1,5 @@
 // The terminal face: every line reckoned from a shell, alone or in batches.
+#include "core/cli/records.hpp"
 #include "core/cli/request.hpp"
 #include "core/record/json.hpp"
 #include "core/record/messages_json.hpp"
@@ -6,7 +7,9 @@
 #include "core/record/words_json.hpp"
 #include "core/registry.hpp"
 
+#include <algorithm>
 #include <cstdio>
+#include <ctime>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -33,6 +36,19 @@ constexpr const char* usage =
   wetsleeve reckon --batch                one JSON request a line in, one JSON answer a line out:
       {"line": "water.change", "given": {"share": 50, "net_water": "287 L"}}
       numbers are in base units; optional: "system", "decimal", "id"
+
+  wetsleeve book FILE                     reads a book, or a kept slip, and writes it as a book
+  wetsleeve visits FILE --csv             its visits, a row for each entry
+  wetsleeve visits FILE --ical            its due dates as a calendar
+      --now 20260504T120000Z              the time of writing that the calendar names
+  wetsleeve handover --base URL FILE      a link for each tank of the book
+      --list FILE                         a link a row: tanks' ids with blanks between
+      --shop TEXT --contact TEXT          who hands over, and how to reach them
+      --lines ID,ID…                      the lines to show; all unless told
+      --shelf ID,ID…|none                 what of the shelf goes along; all of it unless told
+      --locked                            ask before numbers are changed
+  wetsleeve opened LINK [--json]          what a link holds
+      FILE may be - for standard input
   wetsleeve --version
 
 A wrong name, unit, number or range ends with status 2 and one sentence.
@@ -214,21 +230,96 @@ int batch() {
     return status;
 }
 
-std::string read_all(std::FILE* from) {
-    std::string text;
-    char chunk[4096];
-    for (std::size_t n = 0; (n = std::fread(chunk, 1, sizeof chunk, from)) > 0;)
+// ---- books and links ----------------------------------------------------------------------------
+
+// "-" is standard input. Stops once the text is longer than any book.
+bool read_file(const std::string& name, std::string& text) {
+    std::FILE* file = name == "-" ? stdin : std::fopen(name.c_str(), "rb");
+    if (file == nullptr) return false;
+    char chunk[65536];
+    for (std::size_t n = 1; n > 0 && text.size() <= record::limit::book_bytes;) {
+        n = std::fread(chunk, 1, sizeof chunk, file);
         text.append(chunk, n);
-    return text;
+    }
+    const bool good = std::ferror(file) == 0;
+    if (file != stdin) std::fclose(file);
+    return good;
 }
 
-// The text of a file, or of standard input for "-"; one sentence when it cannot be read.
-std::string read_file(const std::string& name, std::string& text) {
-    std::FILE* from = name == "-" ? stdin : std::fopen(name.c_str(), "rb");
-    if (from == nullptr) return compose("“{0}” cannot be read.", {name});
-    text = read_all(from);
-    if (from != stdin) (void)std::fclose(from);
-    return {};
+std::string time_now() {
+    const std::time_t now = std::time(nullptr);
+    char text[32];
+    const std::tm* utc = std::gmtime(&now); // NOLINT(concurrency-mt-unsafe): there is one thread
+    return std::string(text, std::strftime(text, sizeof text, "%Y%m%dT%H%M%SZ", utc));
+}
+
+std::vector<std::string> ids_in(const std::string& list) {
+    std::vector<std::string> ids;
+    for (std::size_t at = 0; at <= list.size();) {
+        const std::size_t end = std::min(list.find(',', at), list.size());
+        ids.push_back(list.substr(at, end - at));
+        at = end + 1;
+    }
+    return ids;
+}
+
+int tell(const Said& said) {
+    if (!said.problem.empty()) return fail(said.problem, false);
+    print(said.text);
+    return 0;
+}
+
+int records(const std::vector<std::string>& args) {
+    const std::string& command = args[0];
+    HandoverRequest request;
+    std::string name;
+    std::string list;
+    std::string now;
+    bool csv = false;
+    bool calendar = false;
+    bool json = false;
+    for (std::size_t i = 1; i < args.size(); ++i) {
+        const std::string& arg = args[i];
+        const bool making = command == "handover" && i + 1 < args.size();
+        if (arg == "--csv" && command == "visits") csv = true;
+        else if (arg == "--ical" && command == "visits") calendar = true;
+        else if (arg == "--now" && command == "visits" && i + 1 < args.size()) now = args[++i];
+        else if (arg == "--json" && command == "opened") json = true;
+        else if (arg == "--locked" && command == "handover") request.locked = true;
+        else if (arg == "--base" && making) request.base = args[++i];
+        else if (arg == "--shop" && making) request.shop = args[++i];
+        else if (arg == "--contact" && making) request.contact = args[++i];
+        else if (arg == "--list" && making) list = args[++i];
+        else if (arg == "--lines" && making) request.lines = ids_in(args[++i]);
+        else if (arg == "--shelf" && making) {
+            request.whole_shelf = false;
+            if (args[++i] != "none") request.shelf = ids_in(args[i]);
+        } else if (arg.starts_with("--")) {
+            return fail(compose("“{0}” is no option of {1}: see wetsleeve --help.", {arg, command}),
+                        false);
+        } else if (name.empty()) {
+            name = arg;
+        } else {
+            return fail(compose("{0} takes one {1}: “{2}” is one too many.",
+                                {command, command == "opened" ? "link" : "file", arg}),
+                        false);
+        }
+    }
+    if (name.empty())
+        return fail(compose("{0} needs a {1}: see wetsleeve --help.",
+                            {command, command == "opened" ? "link" : "file"}),
+                    false);
+    if (command == "opened") return tell(opened(name, json));
+    std::string text;
+    if (!read_file(name, text)) return fail(compose("“{0}” cannot be read.", {name}), false);
+    if (command == "book") return tell(book(text));
+    if (command == "visits") {
+        if (csv == calendar) return fail("visits needs --csv or --ical, one of them.", false);
+        return tell(visits(text, calendar, now.empty() ? time_now() : now));
+    }
+    if (!list.empty() && !read_file(list, request.list))
+        return fail(compose("“{0}” cannot be read.", {list}), false);
+    return tell(handover_links(text, request));
 }
 
 int run(const std::vector<std::string>& args) {
@@ -240,6 +331,8 @@ int run(const std::vector<std::string>& args) {
         print("wetsleeve " WETSLEEVE_VERSION "\n");
         return 0;
     }
+    for (const char* command : {"book", "visits", "handover", "opened"})
+        if (args[0] == command) return records(args);
     Request request;
     bool json = false;
     bool working = false;
@@ -264,8 +357,8 @@ int run(const std::vector<std::string>& args) {
             request.style.decimal = args[i][0];
         } else if (arg == "--messages" && more) {
             ++i;
-            const std::string problem = read_file(args[i], language);
-            if (!problem.empty()) return fail(problem, json);
+            if (!read_file(args[i], language))
+                return fail(compose("“{0}” cannot be read.", {args[i]}), json);
         } else if (arg.starts_with("--")) {
             return fail(compose("“{0}” is no option here: see wetsleeve --help.", {arg}), json);
         } else if (const std::size_t equals = arg.find('='); equals != std::string::npos) {
@@ -294,7 +387,9 @@ int run(const std::vector<std::string>& args) {
     }
     if (args[0] != "reckon")
         return fail(
-            compose("“{0}” is no command: it can be lines, words, messages or reckon.", {args[0]}),
+            compose("“{0}” is no command: it can be lines, words, messages, reckon, book, visits, "
+                    "handover or opened.",
+                    {args[0]}),
             json);
     if (batched) return batch();
     if (names.size() != 1)

@@ -1,0 +1,155 @@
+#include "core/cli/records.hpp"
+
+#include "core/cli/deflate.hpp"
+#include "core/cli/request.hpp"
+#include "core/model/session.hpp"
+#include "core/record/out.hpp"
+#include "core/record/slip_json.hpp"
+#include "core/registry.hpp"
+
+#include <algorithm>
+#include <sstream>
+
+namespace wetsleeve::cli {
+
+using namespace record;
+
+namespace {
+
+template <class Items> const auto* with_id(const Items& items, std::string_view id) {
+    const auto found =
+        std::find_if(items.begin(), items.end(), [&](const auto& each) { return each.id == id; });
+    return found == items.end() ? nullptr : &*found;
+}
+
+// A slip's lines as a person reads them.
+std::string sentences(const Tank& tank, const std::vector<std::string>& shown) {
+    Session session(all_lines(), {});
+    if (!load_json(session, tank.slip).empty()) return {}; // it was read before
+    std::string text;
+    for (std::size_t l = 0; l < session.slip().size(); ++l) {
+        const Line& line = session.slip().line(l);
+        if (!shown.empty() && std::find(shown.begin(), shown.end(), line.about.id) == shown.end())
+            continue;
+        text += compose("  {0}: ", {line.about.title});
+        const LineView view = session.view(l);
+        for (const Piece& piece : view.pieces) {
+            if (piece.quiet) continue;
+            if (piece.slot == Line::npos) {
+                text += piece.words;
+                continue;
+            }
+            const std::string value = view.slots[piece.slot].shown.both();
+            text += value.empty() ? compose("({0})", {line.slots[piece.slot].name}) : value;
+        }
+        text += "\n";
+        if (!view.trouble.empty()) text += "    " + view.trouble + "\n";
+    }
+    return text;
+}
+
+// Rows after the first are set in as well.
+std::string set_in(std::string_view text) {
+    std::string out = "  ";
+    for (const char c : text) out += c == '\n' ? std::string("\n  ") : std::string(1, c);
+    return out + "\n";
+}
+
+std::string in_words(const Handover& handover) {
+    std::string text;
+    if (!handover.shop.empty()) text += "From: " + handover.shop + "\n";
+    if (!handover.contact.empty()) text += set_in(handover.contact);
+    if (handover.locked) text += "The numbers are locked.\n";
+    for (const Tank& tank : handover.tanks) {
+        text += "Tank: " + tank.name + "\n";
+        if (!tank.note.empty()) text += set_in(tank.note);
+        if (!tank.slip.empty()) text += sentences(tank, handover.lines);
+    }
+    for (const Item& item : handover.shelf) {
+        text += compose("Shelf: {0} ({1})", {item.name, word(item.kind)});
+        if (!item.strength.empty()) text += ", " + item.strength;
+        if (item.amount.has_value())
+            text += ", " + write_shortest(*item.amount, 15, '.') +
+                    (item.unit.empty() ? "" : " " + item.unit);
+        text += "\n";
+    }
+    return text;
+}
+
+} // namespace
+
+std::string link_of(const Handover& handover, std::string& fragment) {
+    std::string bytes;
+    std::string compressed;
+    std::string problem = write_handover(handover, all_lines(), bytes);
+    if (problem.empty()) problem = deflate_raw(bytes, compressed);
+    return problem.empty() ? write_fragment(compressed, fragment) : problem;
+}
+
+std::string open_link(std::string_view link, Handover& handover) {
+    std::string bytes;
+    std::string compressed;
+    std::string problem = read_fragment(link, compressed);
+    if (problem.empty()) problem = inflate_raw(compressed, limit::handover_bytes, bytes);
+    return problem.empty() ? read_handover(bytes, all_lines(), handover) : problem;
+}
+
+Said handover_links(std::string_view text, const HandoverRequest& request) {
+    Book book;
+    if (std::string problem = read_book(text, book); !problem.empty()) return {"", problem};
+    if (request.base.empty() || request.base.find('#') != std::string::npos)
+        return {"", "--base must be the page's address, without a “#”."};
+
+    Handover all{request.shop, request.contact, request.locked, {}, {}, request.lines};
+    if (request.whole_shelf) all.shelf = book.shelf;
+    for (const std::string& id : request.shelf) {
+        const Item* item = with_id(book.shelf, id);
+        if (item == nullptr) return {"", compose("There is no “{0}” on the shelf.", {id})};
+        all.shelf.push_back(*item);
+    }
+
+    std::string rows = request.list;
+    if (rows.empty())
+        for (const Tank& tank : book.tanks) rows += tank.id + "\n";
+    std::istringstream from(rows);
+    std::string links;
+    for (std::string row; std::getline(from, row);) {
+        Handover one = all;
+        std::istringstream ids(row);
+        for (std::string id; ids >> id;) {
+            const Tank* tank = with_id(book.tanks, id);
+            if (tank == nullptr) return {"", compose("There is no tank “{0}” in the book.", {id})};
+            one.tanks.push_back(*tank);
+        }
+        if (one.tanks.empty()) continue;
+        std::string fragment;
+        if (std::string problem = link_of(one, fragment); !problem.empty())
+            return {"", compose("{0}: {1}", {row, problem})};
+        links += request.base + "#" + fragment + "\n";
+    }
+    return {links, ""};
+}
+
+Said opened(std::string_view link, bool json) {
+    Handover handover;
+    if (std::string problem = open_link(link, handover); !problem.empty()) return {"", problem};
+    return {json ? handover_as_book(handover) + "\n" : in_words(handover), ""};
+}
+
+Said visits(std::string_view text, bool calendar, std::string_view now) {
+    Book book;
+    Said said;
+    said.problem = read_book(text, book);
+    if (!said.problem.empty()) return said;
+    if (calendar) said.problem = due_ical(book, now, said.text);
+    else said.text = visits_csv(book);
+    return said;
+}
+
+Said book(std::string_view text) {
+    Book book;
+    std::string problem = read_book(text, book);
+    return problem.empty() ? Said{write_book(book) + "\n", ""} : Said{"", problem};
+}
+
+} // namespace wetsleeve::cli

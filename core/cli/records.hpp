@@ -1,0 +1,39 @@
+// Commands over books and links. Texts in, texts out: main.cpp reads and writes the files.
+#pragma once
+
+#include "core/record/handover.hpp"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace wetsleeve::cli {
+
+// What a command has to say: text for standard output, or one sentence that says what is wrong.
+struct Said {
+    std::string text;
+    std::string problem;
+};
+
+struct HandoverRequest {
+    std::string base; // the page's address, to which "#…" is added
+    std::string shop, contact;
+    bool locked = false;
+    std::vector<std::string> lines; // ids to show; none: all
+    bool whole_shelf = true;
+    std::vector<std::string> shelf; // ids, when it is not the whole
+    // A row a link, tanks' ids with blanks between; empty: a link for each tank of the book.
+    std::string list;
+};
+
+Said handover_links(std::string_view book, const HandoverRequest& request); // a link a row
+Said opened(std::string_view link, bool json);
+Said visits(std::string_view book, bool calendar, std::string_view now);
+// Reads a book of any version and writes it as this one does.
+Said book(std::string_view book);
+
+// Both steps of a link in one.
+std::string link_of(const record::Handover& handover, std::string& fragment);
+std::string open_link(std::string_view link, record::Handover& handover);
+
+} // namespace wetsleeve::cli

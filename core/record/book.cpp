@@ -1,0 +1,567 @@
+#include "core/record/book.hpp"
+
+#include "core/model/number.hpp"
+#include "core/record/checks.hpp"
+#include "core/record/json.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <unordered_map>
+#include <unordered_set>
+
+namespace wetsleeve::record {
+
+namespace {
+
+using json::Value;
+using json::Writer;
+
+constexpr int version = 1;
+constexpr int longest_interval_days = 3660;
+
+constexpr const char* kinds[] = {"bottle", "salt", "soil", "stone", "tool"};
+constexpr const char* whats[] = {"read", "reckoned", "done", "dosed"};
+
+template <class E, std::size_t N>
+bool find_word(const char* const (&words)[N], std::string_view word, E& found) {
+    for (std::size_t i = 0; i < N; ++i)
+        if (word == words[i]) {
+            found = static_cast<E>(i);
+            return true;
+        }
+    return false;
+}
+
+// ---- reading ------------------------------------------------------------------------------------
+
+std::string as_json(const Value& value) {
+    rapidjson::StringBuffer buffer;
+    Writer to(buffer);
+    value.Accept(to); // recursive; the nesting was looked at before
+    return {buffer.GetString(), buffer.GetSize()};
+}
+
+// Reads fields and remembers the first that is not what it should be.
+class Fields {
+  public:
+    std::string problem;
+
+    // Hands each field to `take`, which returns false for one that it does not know.
+    template <class Take>
+    void of(const Value& from, const char* what, Unknown& unknown, Take&& take) {
+        what_ = what;
+        if (!from.IsObject()) return damaged("fields");
+        std::vector<std::string_view> names;
+        for (const auto& member : from.GetObject()) {
+            what_ = what;
+            name_ = json::view(member.name);
+            names.push_back(name_);
+            if (!take(name_, member.value))
+                unknown.emplace_back(std::string(name_), as_json(member.value));
+            if (!problem.empty()) return;
+        }
+        std::sort(names.begin(), names.end());
+        const auto twice = std::adjacent_find(names.begin(), names.end());
+        if (twice != names.end()) {
+            name_ = *twice;
+            damaged("one value, not two");
+        }
+    }
+    bool text(const Value& from, std::string& to) {
+        if (!from.IsString()) damaged("text");
+        else to = json::view(from);
+        return true;
+    }
+    bool number(const Value& from, std::optional<double>& to) {
+        if (!from.IsNumber()) damaged("a number");
+        else to = from.GetDouble();
+        return true;
+    }
+    bool whole(const Value& from, int& to) {
+        if (!from.IsInt()) damaged("a whole number");
+        else to = from.GetInt();
+        return true;
+    }
+    template <class E> bool one_of(const Value& from, E& to) {
+        if (!from.IsString() || !read_word(json::view(from), to)) damaged("one of its words");
+        return true;
+    }
+    bool object(const Value& from, std::string& to) {
+        if (!from.IsObject()) damaged("an object");
+        else to = as_json(from);
+        return true;
+    }
+    template <class T, class Read>
+    bool list(const Value& from, std::size_t most, std::vector<T>& to, Read&& read) {
+        const std::string name(name_);
+        if (!from.IsArray()) {
+            damaged("a list");
+        } else if (from.Size() > most) {
+            problem = compose("The book has {0} {1}: at most {2} are kept in one.",
+                              {std::to_string(from.Size()), name, std::to_string(most)});
+        } else {
+            to.reserve(from.Size());
+            for (const Value& each : from.GetArray()) {
+                read(each, to.emplace_back());
+                if (!problem.empty()) break;
+            }
+        }
+        return true;
+    }
+
+  private:
+    void damaged(const char* wanted) {
+        // The name may be anything; only what is plainly one of ours is repeated.
+        const bool plain = name_.size() <= 20 &&
+                           std::all_of(name_.begin(), name_.end(),
+                                       [](char c) { return (c >= 'a' && c <= 'z') || c == '_'; });
+        problem = compose(
+            "The book is damaged: {0} must have {1}{2}.",
+            {what_, wanted, plain && !name_.empty() ? " in “" + std::string(name_) + "”" : ""});
+    }
+
+    const char* what_ = "";
+    std::string_view name_;
+};
+
+void read(Fields& fields, const Value& from, Reading& to) {
+    fields.of(from, "a reading", to.unknown, [&](std::string_view name, const Value& value) {
+        if (name == "day") return fields.text(value, to.day);
+        if (name == "quantity") return fields.text(value, to.quantity);
+        if (name == "value") return fields.number(value, to.value);
+        if (name == "unit") return fields.text(value, to.unit);
+        return false;
+    });
+}
+
+void read(Fields& fields, const Value& from, Tank& to) {
+    fields.of(from, "a tank", to.unknown, [&](std::string_view name, const Value& value) {
+        if (name == "id") return fields.text(value, to.id);
+        if (name == "name") return fields.text(value, to.name);
+        if (name == "note") return fields.text(value, to.note);
+        if (name == "slip") return fields.object(value, to.slip);
+        if (name == "readings")
+            return fields.list(value, limit::readings, to.readings,
+                               [&](const Value& each, Reading& into) { read(fields, each, into); });
+        return false;
+    });
+}
+
+void read(Fields& fields, const Value& from, Item& to) {
+    fields.of(from, "a thing on the shelf", to.unknown,
+              [&](std::string_view name, const Value& value) {
+                  if (name == "id") return fields.text(value, to.id);
+                  if (name == "name") return fields.text(value, to.name);
+                  if (name == "kind") return fields.one_of(value, to.kind);
+                  if (name == "strength") return fields.text(value, to.strength);
+                  if (name == "amount") return fields.number(value, to.amount);
+                  if (name == "unit") return fields.text(value, to.unit);
+                  return false;
+              });
+}
+
+void read(Fields& fields, const Value& from, Entry& to) {
+    fields.of(from, "an entry of a visit", to.unknown,
+              [&](std::string_view name, const Value& value) {
+                  if (name == "what") return fields.one_of(value, to.what);
+                  if (name == "quantity") return fields.text(value, to.quantity);
+                  if (name == "value") return fields.number(value, to.value);
+                  if (name == "unit") return fields.text(value, to.unit);
+                  return false;
+              });
+}
+
+void read(Fields& fields, const Value& from, Visit& to) {
+    fields.of(from, "a visit", to.unknown, [&](std::string_view name, const Value& value) {
+        if (name == "id") return fields.text(value, to.id);
+        if (name == "tank") return fields.text(value, to.tank);
+        if (name == "day") return fields.text(value, to.day);
+        if (name == "corrects") return fields.text(value, to.corrects);
+        if (name == "entries")
+            return fields.list(value, limit::entries, to.entries,
+                               [&](const Value& each, Entry& into) { read(fields, each, into); });
+        return false;
+    });
+}
+
+void read(Fields& fields, const Value& from, Due& to) {
+    fields.of(from, "a due date", to.unknown, [&](std::string_view name, const Value& value) {
+        if (name == "id") return fields.text(value, to.id);
+        if (name == "tank") return fields.text(value, to.tank);
+        if (name == "day") return fields.text(value, to.day);
+        if (name == "what") return fields.text(value, to.what);
+        if (name == "every_days") return fields.whole(value, to.every_days);
+        return false;
+    });
+}
+
+void read(Fields& fields, const Value& from, Book& to) {
+    const auto items = [&](const Value& value, std::size_t most, auto& into) {
+        return fields.list(value, most, into,
+                           [&](const Value& each, auto& one) { read(fields, each, one); });
+    };
+    fields.of(from, "the book", to.unknown, [&](std::string_view name, const Value& value) {
+        if (name == "tanks") return items(value, limit::tanks, to.tanks);
+        if (name == "shelf") return items(value, limit::shelf, to.shelf);
+        if (name == "visits") return items(value, limit::visits, to.visits);
+        if (name == "due") return items(value, limit::due, to.due);
+        return name == "version";
+    });
+}
+
+// ---- what must hold -----------------------------------------------------------------------------
+
+std::string day_problem(const char* what, std::string_view day) {
+    return is_day(day) ? std::string()
+                       : compose("{0} must be a day of the calendar, like 2026-05-04.", {what});
+}
+
+std::string number_problem(const char* what, const std::optional<double>& value) {
+    return !value.has_value() || std::isfinite(*value)
+               ? std::string()
+               : compose("{0} must be a finite number.", {what});
+}
+
+std::string empty_problem(const char* what, std::string_view text) {
+    return text.find_first_not_of(" \t\n") != std::string_view::npos
+               ? std::string()
+               : compose("{0} is empty: give it one.", {what});
+}
+
+// The first that is not empty.
+template <class... Check> std::string first_of(Check&&... check) {
+    std::string problem;
+    (void)((problem = check(), !problem.empty()) || ...);
+    return problem;
+}
+
+template <class Measured> std::string measured_problem(const Measured& m) {
+    return first_of(
+        [&] { return text_problem("What was measured or done", m.quantity, limit::quantity); },
+        [&] { return empty_problem("What was measured or done", m.quantity); },
+        [&] { return number_problem("A value", m.value); },
+        [&] { return text_problem("A unit", m.unit, limit::unit); });
+}
+
+// All but whether the slip is JSON, which a reader of JSON knows already.
+std::string problem_but_slip(const Tank& tank) {
+    std::string problem = first_of(
+        [&] { return id_problem("The id of a tank", tank.id); },
+        [&] { return text_problem("The name of a tank", tank.name, limit::name); },
+        [&] { return empty_problem("The name of a tank", tank.name); },
+        [&] { return text_problem("The note on a tank", tank.note, limit::note, Rows::many); },
+        [&] {
+            return tank.slip.size() <= limit::slip_bytes
+                       ? std::string()
+                       : std::string("A tank's slip is far longer than any slip: it was not taken "
+                                     "up.");
+        });
+    for (const Reading& reading : tank.readings) {
+        if (!problem.empty()) break;
+        problem = first_of([&] { return day_problem("The day of a reading", reading.day); },
+                           [&] { return measured_problem(reading); });
+    }
+    return problem;
+}
+
+template <class Items> std::string twice_problem(const char* what, const Items& items) {
+    std::unordered_set<std::string_view> seen;
+    for (const auto& item : items)
+        if (!seen.insert(item.id).second)
+            return compose("The book is damaged: two {0} have the id {1}.", {what, item.id});
+    return {};
+}
+
+template <class Items>
+std::string all_problem(const char* what, const Items& items, std::size_t most) {
+    if (items.size() > most)
+        return compose("The book has {0} {1}: at most {2} are kept in one.",
+                       {std::to_string(items.size()), what, std::to_string(most)});
+    for (const auto& item : items)
+        if (std::string problem = problem_of(item); !problem.empty()) return problem;
+    return twice_problem(what, items);
+}
+
+std::string problem_but_slips(const Book& book) {
+    if (book.tanks.size() > limit::tanks)
+        return compose("The book has {0} tanks: at most {1} are kept in one.",
+                       {std::to_string(book.tanks.size()), std::to_string(limit::tanks)});
+    for (const Tank& tank : book.tanks)
+        if (std::string problem = problem_but_slip(tank); !problem.empty()) return problem;
+    std::string problem =
+        first_of([&] { return twice_problem("tanks", book.tanks); },
+                 [&] { return all_problem("things", book.shelf, limit::shelf); },
+                 [&] { return all_problem("visits", book.visits, limit::visits); },
+                 [&] { return all_problem("due dates", book.due, limit::due); });
+    if (!problem.empty()) return problem;
+    std::unordered_map<std::string_view, std::string_view> tank_of; // a visit's
+    for (const Visit& visit : book.visits) {
+        if (!visit.corrects.empty()) {
+            const auto corrected = tank_of.find(visit.corrects);
+            if (corrected == tank_of.end() || corrected->second != visit.tank)
+                return compose("The book is damaged: visit {0} corrects a visit that did not come "
+                               "before it at the same tank.",
+                               {visit.id});
+        }
+        tank_of.emplace(visit.id, visit.tank);
+    }
+    return {};
+}
+
+// ---- earlier forms ------------------------------------------------------------------------------
+
+// A kept slip by itself. The same file always makes the same tank, so that taking it up twice adds
+// nothing.
+Book book_of_slip(const Value& slip) {
+    Book book;
+    Tank& tank = book.tanks.emplace_back();
+    tank.slip = as_json(slip);
+    static constexpr char digits[] = "0123456789abcdef";
+    tank.id = "slip-";
+    const std::uint32_t crc = crc32(tank.slip);
+    for (unsigned shift = 32; shift > 0; shift -= 4) tank.id += digits[crc >> (shift - 4) & 15U];
+    tank.name = "Tank";
+    return book;
+}
+
+// ---- writing ------------------------------------------------------------------------------------
+
+void raw(Writer& to, const std::string& value) {
+    to.RawValue(value.data(), value.size(), rapidjson::kObjectType);
+}
+void unless_empty(Writer& to, const char* name, const std::string& value) {
+    if (!value.empty()) json::field(to, name, value);
+}
+void if_known(Writer& to, const char* name, const std::optional<double>& value) {
+    if (value.has_value()) json::field(to, name, *value);
+}
+void close(Writer& to, const Unknown& unknown) {
+    for (const auto& [name, value] : unknown) {
+        json::key(to, name);
+        raw(to, value);
+    }
+    to.EndObject();
+}
+void write(Writer& to, const Reading& reading);
+void write(Writer& to, const Tank& tank);
+void write(Writer& to, const Item& item);
+void write(Writer& to, const Entry& entry);
+void write(Writer& to, const Visit& visit);
+void write(Writer& to, const Due& due);
+template <class Items> void list(Writer& to, const char* name, const Items& items) {
+    json::key(to, name);
+    to.StartArray();
+    for (const auto& item : items) write(to, item);
+    to.EndArray();
+}
+
+template <class Measured> void write_measured(Writer& to, const Measured& m) {
+    json::field(to, "quantity", m.quantity);
+    if_known(to, "value", m.value);
+    unless_empty(to, "unit", m.unit);
+    close(to, m.unknown);
+}
+void write(Writer& to, const Reading& reading) {
+    to.StartObject();
+    json::field(to, "day", reading.day);
+    write_measured(to, reading);
+}
+void write(Writer& to, const Tank& tank) {
+    to.StartObject();
+    json::field(to, "id", tank.id);
+    json::field(to, "name", tank.name);
+    unless_empty(to, "note", tank.note);
+    if (!tank.slip.empty()) {
+        json::key(to, "slip");
+        raw(to, tank.slip);
+    }
+    if (!tank.readings.empty()) list(to, "readings", tank.readings);
+    close(to, tank.unknown);
+}
+void write(Writer& to, const Item& item) {
+    to.StartObject();
+    json::field(to, "id", item.id);
+    json::field(to, "name", item.name);
+    json::field(to, "kind", word(item.kind));
+    unless_empty(to, "strength", item.strength);
+    if_known(to, "amount", item.amount);
+    unless_empty(to, "unit", item.unit);
+    close(to, item.unknown);
+}
+void write(Writer& to, const Entry& entry) {
+    to.StartObject();
+    json::field(to, "what", word(entry.what));
+    write_measured(to, entry);
+}
+void write(Writer& to, const Visit& visit) {
+    to.StartObject();
+    json::field(to, "id", visit.id);
+    json::field(to, "tank", visit.tank);
+    json::field(to, "day", visit.day);
+    unless_empty(to, "corrects", visit.corrects);
+    list(to, "entries", visit.entries);
+    close(to, visit.unknown);
+}
+void write(Writer& to, const Due& due) {
+    to.StartObject();
+    json::field(to, "id", due.id);
+    unless_empty(to, "tank", due.tank);
+    json::field(to, "day", due.day);
+    json::field(to, "what", due.what);
+    if (due.every_days > 0) {
+        json::key(to, "every_days");
+        to.Int(due.every_days);
+    }
+    close(to, due.unknown);
+}
+
+} // namespace
+
+const char* word(ItemKind kind) { return kinds[static_cast<std::size_t>(kind)]; }
+const char* word(What what) { return whats[static_cast<std::size_t>(what)]; }
+bool read_word(std::string_view word, ItemKind& kind) { return find_word(kinds, word, kind); }
+bool read_word(std::string_view word, What& what) { return find_word(whats, word, what); }
+
+std::string read_book(std::string_view text, Book& book) {
+    if (text.size() > limit::book_bytes)
+        return compose("This file is larger than a book can be ({0} MB): it was not taken up.",
+                       {std::to_string(limit::book_bytes >> 20U)});
+    if (nesting(text) > limit::nesting)
+        return "This is no book: its parts lie deeper in each other than those of any book.";
+    rapidjson::Document document;
+    if (!json::parse(document, text) || !document.IsObject())
+        return "This is no book: the text cannot be read.";
+    Book found;
+    if (json::find(document, "version") == nullptr &&
+        json::find(document, "wetsleeve") != nullptr) {
+        found = book_of_slip(document);
+    } else {
+        const Value* form = json::find(document, "version");
+        if (form == nullptr || !form->IsInt() || form->GetInt() < version)
+            return "This is no book: it does not say its version.";
+        if (form->GetInt() > version)
+            return "This book was kept by a newer version of the program: update it, then open the "
+                   "book again.";
+        Fields fields;
+        read(fields, document, found);
+        if (!fields.problem.empty()) return fields.problem;
+    }
+    std::string problem = problem_but_slips(found);
+    if (problem.empty()) book = std::move(found);
+    return problem;
+}
+
+std::string write_book(const Book& book) {
+    rapidjson::StringBuffer buffer;
+    Writer to(buffer);
+    to.StartObject();
+    json::key(to, "version");
+    to.Int(version);
+    list(to, "tanks", book.tanks);
+    list(to, "shelf", book.shelf);
+    list(to, "visits", book.visits);
+    list(to, "due", book.due);
+    close(to, book.unknown);
+    return {buffer.GetString(), buffer.GetSize()};
+}
+
+std::string problem_of(const Tank& tank) {
+    std::string problem = problem_but_slip(tank);
+    if (!problem.empty() || tank.slip.empty()) return problem;
+    rapidjson::Document document;
+    if (nesting(tank.slip) + 3 > limit::nesting || !json::parse(document, tank.slip) ||
+        !document.IsObject())
+        return "The slip of a tank is damaged: the text cannot be read.";
+    return {};
+}
+
+std::string problem_of(const Item& item) {
+    return first_of(
+        [&] { return id_problem("The id of a thing on the shelf", item.id); },
+        [&] { return text_problem("The name of a thing on the shelf", item.name, limit::name); },
+        [&] { return empty_problem("The name of a thing on the shelf", item.name); },
+        [&] { return text_problem("A label's strength", item.strength, limit::strength); },
+        [&] { return number_problem("An amount in stock", item.amount); },
+        [&] {
+            return item.amount.value_or(0) >= 0
+                       ? std::string()
+                       : std::string("An amount in stock cannot be less than nothing.");
+        },
+        [&] { return text_problem("A unit", item.unit, limit::unit); });
+}
+
+std::string problem_of(const Visit& visit) {
+    std::string problem =
+        first_of([&] { return id_problem("The id of a visit", visit.id); },
+                 [&] { return id_problem("The tank of a visit", visit.tank); },
+                 [&] { return day_problem("The day of a visit", visit.day); },
+                 [&] {
+                     return visit.corrects.empty()
+                                ? std::string()
+                                : id_problem("The visit that is corrected", visit.corrects);
+                 },
+                 [&] {
+                     return visit.entries.size() <= limit::entries
+                                ? std::string()
+                                : compose("A visit has {0} entries: at most {1} are kept in one.",
+                                          {std::to_string(visit.entries.size()),
+                                           std::to_string(limit::entries)});
+                 });
+    for (const Entry& entry : visit.entries) {
+        if (!problem.empty()) break;
+        problem = measured_problem(entry);
+    }
+    return problem;
+}
+
+std::string problem_of(const Due& due) {
+    return first_of([&] { return id_problem("The id of a due date", due.id); },
+                    [&] {
+                        return due.tank.empty() ? std::string()
+                                                : id_problem("The tank of a due date", due.tank);
+                    },
+                    [&] { return day_problem("A due date", due.day); },
+                    [&] { return text_problem("What is due", due.what, limit::quantity); },
+                    [&] { return empty_problem("What is due", due.what); },
+                    [&] {
+                        return due.every_days >= 0 && due.every_days <= longest_interval_days
+                                   ? std::string()
+                                   : compose("What is due again must be so after 1 to {0} days.",
+                                             {std::to_string(longest_interval_days)});
+                    });
+}
+
+std::string problem_of(const Book& book) {
+    for (const Tank& tank : book.tanks)
+        if (std::string problem = problem_of(tank); !problem.empty()) return problem;
+    return problem_but_slips(book);
+}
+
+std::string add_visit(Book& book, Visit visit) {
+    std::string problem = problem_of(visit);
+    if (!problem.empty()) return problem;
+    if (book.visits.size() >= limit::visits)
+        return compose("The book is full: it holds {0} visits. Begin a new one.",
+                       {std::to_string(limit::visits)});
+    bool before = visit.corrects.empty();
+    for (const Visit& each : book.visits) {
+        if (each.id == visit.id) return "There is a visit of this id already: it stays as it is.";
+        before = before || (each.id == visit.corrects && each.tank == visit.tank);
+    }
+    if (!before) return "The visit to correct is not in this tank's record.";
+    book.visits.push_back(std::move(visit));
+    return {};
+}
+
+const Visit* correction_of(const Book& book, const Visit& visit) {
+    const Visit* newest = nullptr;
+    std::unordered_set<std::string_view> chain{visit.id};
+    for (const Visit& each : book.visits)
+        if (!each.corrects.empty() && chain.contains(each.corrects)) {
+            chain.insert(each.id);
+            newest = &each;
+        }
+    return newest;
+}
+
+} // namespace wetsleeve::record

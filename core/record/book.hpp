@@ -1,0 +1,147 @@
+// A book: all that a shop or a technician keeps, as one JSON file.
+//
+// { "version": 1,
+//   "tanks":  [ { "id": "t1", "name": "Front window", "note": "…",
+//                 "slip": { "wetsleeve": 1, … },                 as core/record/slip_json.hpp tells
+//                 "readings": [ { "day": "2026-05-04", "quantity": "nitrate", "value": 12,
+//                                 "unit": "mg/L" } … ] } … ],
+//   "shelf":  [ { "id": "b1", "name": "liquid fertiliser A", "kind": "bottle",
+//                 "strength": "1.5 % N, 0.2 % P",                the label's own words
+//                 "amount": 500, "unit": "mL" } … ],             in stock; left out when unknown
+//   "visits": [ { "id": "v1", "tank": "t1", "day": "2026-05-04",
+//                 "corrects": "v0",                              left out unless it corrects one
+//                 "entries": [ { "what": "dosed", "quantity": "liquid fertiliser A", "value": 6.5,
+//                                "unit": "mL" } … ] } … ],       oldest first
+//   "due":    [ { "id": "d1", "tank": "t1", "day": "2026-06-01", "what": "change the cartridge",
+//                 "every_days": 180 } … ] }                      tank and every_days may be left
+//                 out
+//
+// Fields that are empty are left out. Fields that this version does not know are kept, wherever
+// they stand, and written back. presets/book.schema.json says the same to other programs. Files of
+// earlier forms are read as well: a kept slip by itself is a book of one tank.
+//
+// A visit is never changed and never taken away: a correction is a later visit that names the one
+// it corrects. Whether the values of a slip fit is not looked at here: load_json does when it is
+// opened, so that one damaged slip keeps nobody from the other tanks.
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+namespace wetsleeve::record {
+
+// Fields that this version does not know: name, and value as JSON.
+using Unknown = std::vector<std::pair<std::string, std::string>>;
+
+struct Reading {
+    std::string day;      // ISO 8601, as "2026-05-04"
+    std::string quantity; // the id of a quantity, or words
+    std::optional<double> value;
+    std::string unit;
+    Unknown unknown{};
+    bool operator==(const Reading&) const = default;
+};
+
+struct Tank {
+    std::string id, name, note;
+    std::string slip; // a JSON object, as save_json writes it; empty: none yet
+    std::vector<Reading> readings{};
+    Unknown unknown{};
+    bool operator==(const Tank&) const = default;
+};
+
+enum class ItemKind : std::uint8_t { bottle, salt, soil, stone, tool };
+
+struct Item {
+    std::string id, name;
+    ItemKind kind = ItemKind::bottle;
+    std::string strength; // the label's own words
+    std::optional<double> amount;
+    std::string unit;
+    Unknown unknown{};
+    bool operator==(const Item&) const = default;
+};
+
+enum class What : std::uint8_t { read, reckoned, done, dosed };
+
+struct Entry {
+    What what = What::read;
+    std::string quantity; // the id of a quantity, or words
+    std::optional<double> value;
+    std::string unit;
+    Unknown unknown{};
+    bool operator==(const Entry&) const = default;
+};
+
+struct Visit {
+    std::string id, tank, day;
+    std::string corrects; // the id of an earlier visit to the same tank, or empty
+    std::vector<Entry> entries{};
+    Unknown unknown{};
+    bool operator==(const Visit&) const = default;
+};
+
+struct Due {
+    std::string id;
+    std::string tank; // may be empty: a thing of the shop's own
+    std::string day, what;
+    int every_days = 0; // 0: once
+    Unknown unknown{};
+    bool operator==(const Due&) const = default;
+};
+
+struct Book {
+    std::vector<Tank> tanks{};
+    std::vector<Item> shelf{};
+    std::vector<Visit> visits{}; // oldest first
+    std::vector<Due> due{};
+    Unknown unknown{};
+    bool operator==(const Book&) const = default;
+};
+
+namespace limit {
+inline constexpr std::size_t book_bytes = 64U << 20U;
+inline constexpr std::size_t slip_bytes = 1U << 20U;
+inline constexpr std::size_t nesting = 24;
+inline constexpr std::size_t tanks = 5000;
+inline constexpr std::size_t shelf = 2000;
+inline constexpr std::size_t visits = 200000;
+inline constexpr std::size_t due = 20000;
+inline constexpr std::size_t readings = 20000; // of one tank
+inline constexpr std::size_t entries = 200;    // of one visit
+inline constexpr std::size_t name = 80;        // characters
+inline constexpr std::size_t note = 4000;
+inline constexpr std::size_t strength = 200;
+inline constexpr std::size_t quantity = 200;
+inline constexpr std::size_t unit = 24;
+} // namespace limit
+
+const char* word(ItemKind kind);
+const char* word(What what);
+// False when there is no such kind.
+bool read_word(std::string_view word, ItemKind& kind);
+bool read_word(std::string_view word, What& what);
+
+// Each of these returns one sentence when something cannot be, or "".
+
+// A book, or a file of an earlier form. On failure `book` is as before.
+std::string read_book(std::string_view json, Book& book);
+std::string write_book(const Book& book);
+
+std::string problem_of(const Tank& tank);
+std::string problem_of(const Item& item);
+std::string problem_of(const Visit& visit);
+std::string problem_of(const Due& due);
+std::string problem_of(const Book& book);
+
+// The one way in which visits come into a book. On failure the book is as before.
+std::string add_visit(Book& book, Visit visit);
+// The newest visit that corrects this one, itself or by way of others; null: none does.
+const Visit* correction_of(const Book& book, const Visit& visit);
+
+} // namespace wetsleeve::record

@@ -1,0 +1,109 @@
+#include "core/record/checks.hpp"
+
+#include "core/model/number.hpp"
+
+#include <rapidjson/encodings.h>
+#include <rapidjson/memorystream.h>
+
+#include <algorithm>
+
+namespace wetsleeve::record {
+
+namespace {
+
+constexpr std::size_t longest_id = 64;
+
+bool is_control(unsigned c, Rows rows) {
+    if (rows == Rows::many && (c == '\n' || c == '\t')) return false;
+    return c < 0x20 || (c >= 0x7f && c < 0xa0) || c == 0x2028 || c == 0x2029;
+}
+bool turns_direction(unsigned c) {
+    return (c >= 0x202a && c <= 0x202e) || (c >= 0x2066 && c <= 0x2069);
+}
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+} // namespace
+
+std::string text_problem(const char* what, std::string_view text, std::size_t most, Rows rows) {
+    std::size_t length = 0;
+    rapidjson::MemoryStream from(text.data(), text.size());
+    while (from.Tell() < text.size()) {
+        unsigned c = 0;
+        // At the end the stream gives zeros, which end no sequence well.
+        if (!rapidjson::UTF8<>::Decode(from, &c))
+            return compose("{0} is no text: it is damaged.", {what});
+        if (is_control(c, rows))
+            return compose("{0} holds a control character, which cannot be seen: type it anew.",
+                           {what});
+        if (turns_direction(c))
+            return compose("{0} holds an invisible character that turns the direction of writing: "
+                           "type it anew.",
+                           {what});
+        ++length;
+    }
+    if (length > most)
+        return compose("{0} has {1} characters: at most {2} are kept. Shorten it.",
+                       {what, std::to_string(length), std::to_string(most)});
+    return {};
+}
+
+std::string id_problem(const char* what, std::string_view id) {
+    const bool plain =
+        !id.empty() && id.size() <= longest_id && std::all_of(id.begin(), id.end(), [](char c) {
+            return is_digit(c) || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '-' ||
+                   c == '_';
+        });
+    return plain ? std::string()
+                 : compose("{0} is damaged: it must be 1 to {1} letters, digits, - and _.",
+                           {what, std::to_string(longest_id)});
+}
+
+bool is_day(std::string_view day) {
+    if (day.size() != 10) return false;
+    for (std::size_t i = 0; i < day.size(); ++i)
+        if (i == 4 || i == 7 ? day[i] != '-' : !is_digit(day[i])) return false;
+    const auto number = [&](std::size_t at, std::size_t digits) {
+        int n = 0;
+        for (std::size_t i = at; i < at + digits; ++i) n = n * 10 + (day[i] - '0');
+        return n;
+    };
+    const int year = number(0, 4);
+    const int month = number(5, 2);
+    if (year < 1900 || year > 2999 || month < 1 || month > 12) return false;
+    static constexpr int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+    const bool leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+    const int last = days[month - 1] + (month == 2 && leap ? 1 : 0);
+    return number(8, 2) >= 1 && number(8, 2) <= last;
+}
+
+std::size_t nesting(std::string_view json) {
+    std::size_t depth = 0;
+    std::size_t deepest = 0;
+    bool quoted = false;
+    for (std::size_t i = 0; i < json.size(); ++i) {
+        const char c = json[i];
+        if (quoted) {
+            if (c == '\\') ++i;
+            else quoted = c != '"';
+        } else if (c == '"') {
+            quoted = true;
+        } else if (c == '[' || c == '{') {
+            deepest = std::max(deepest, ++depth);
+        } else if ((c == ']' || c == '}') && depth > 0) {
+            --depth;
+        }
+    }
+    return deepest;
+}
+
+std::uint32_t crc32(std::string_view bytes) {
+    // Without a table: a link is a few hundred bytes, and the table would be downloaded.
+    std::uint32_t crc = 0xffffffffU;
+    for (const char c : bytes) {
+        crc ^= static_cast<unsigned char>(c);
+        for (int bit = 0; bit < 8; ++bit) crc = (crc >> 1U) ^ (0xedb88320U & (0U - (crc & 1U)));
+    }
+    return ~crc;
+}
+
+} // namespace wetsleeve::record

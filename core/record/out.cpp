@@ -1,0 +1,136 @@
+#include "core/record/out.hpp"
+
+#include "core/record/checks.hpp"
+#include "core/record/json.hpp"
+
+#include <algorithm>
+#include <string>
+#include <unordered_map>
+
+namespace wetsleeve::record {
+
+namespace {
+
+// ---- CSV ----------------------------------------------------------------------------------------
+
+std::string cell(std::string_view text) {
+    std::string out = "\"";
+    if (!text.empty() && std::string_view("=+-@\t\r\n").find(text[0]) != std::string_view::npos)
+        out += '\'';
+    for (const char c : text) {
+        if (c == '"') out += '"';
+        out += c;
+    }
+    return out + '"';
+}
+
+// The fewest digits that read back as the same number.
+std::string digits(double value) {
+    rapidjson::StringBuffer buffer;
+    json::Writer to(buffer);
+    json::number(to, value);
+    std::string text(buffer.GetString(), buffer.GetSize());
+    if (text.ends_with(".0")) text.resize(text.size() - 2);
+    return text;
+}
+
+std::unordered_map<std::string_view, std::string_view> tank_names(const Book& book) {
+    std::unordered_map<std::string_view, std::string_view> names;
+    for (const Tank& tank : book.tanks) names.emplace(tank.id, tank.name);
+    return names;
+}
+
+// ---- iCalendar ----------------------------------------------------------------------------------
+
+std::string escaped(std::string_view text) {
+    std::string out;
+    for (const char c : text) {
+        if (c == '\\' || c == ';' || c == ',') out += '\\';
+        if (c == '\n') out += "\\n";
+        else out += c;
+    }
+    return out;
+}
+
+// A content line: after 75 octets it goes on in the next, which begins with a space; no character
+// is split.
+void add_line(std::string& to, std::string_view name, std::string_view value) {
+    constexpr std::size_t most_octets = 75;
+    const std::string line = std::string(name) + std::string(value);
+    std::size_t used = 0;
+    for (std::size_t i = 0; i < line.size();) {
+        std::size_t end = i + 1;
+        while (end < line.size() && (static_cast<unsigned char>(line[end]) & 0xc0U) == 0x80) ++end;
+        if (used + (end - i) > most_octets) {
+            to += "\r\n ";
+            used = 1;
+        }
+        to.append(line, i, end - i);
+        used += end - i;
+        i = end;
+    }
+    to += "\r\n";
+}
+
+bool is_stamp(std::string_view stamp) {
+    if (stamp.size() != 16 || stamp[8] != 'T' || stamp[15] != 'Z') return false;
+    for (std::size_t i = 0; i < 15; ++i)
+        if (i != 8 && (stamp[i] < '0' || stamp[i] > '9')) return false;
+    const std::string day = std::string(stamp.substr(0, 4)) + "-" +
+                            std::string(stamp.substr(4, 2)) + "-" + std::string(stamp.substr(6, 2));
+    return is_day(day) && stamp.substr(9, 2) < "24" && stamp.substr(11, 2) < "60" &&
+           stamp.substr(13, 2) <= "60"; // 60: a leap second
+}
+
+} // namespace
+
+std::string visits_csv(const Book& book) {
+    const auto names = tank_names(book);
+    std::unordered_map<std::string_view, std::string_view> corrected_by; // the newest
+    for (const Visit& visit : book.visits)
+        if (!visit.corrects.empty()) corrected_by[visit.corrects] = visit.id;
+
+    std::string out = "visit,day,tank,tank_name,what,quantity,value,unit,corrects,corrected_by\r\n";
+    for (const Visit& visit : book.visits) {
+        const auto name = names.find(visit.tank);
+        const auto newer = corrected_by.find(visit.id);
+        for (const Entry& entry : visit.entries)
+            out += cell(visit.id) + "," + cell(visit.day) + "," + cell(visit.tank) + "," +
+                   cell(name == names.end() ? std::string_view() : name->second) + "," +
+                   cell(word(entry.what)) + "," + cell(entry.quantity) + "," +
+                   (entry.value.has_value() ? digits(*entry.value) : "") + "," + cell(entry.unit) +
+                   "," + cell(visit.corrects) + "," +
+                   cell(newer == corrected_by.end() ? std::string_view() : newer->second) + "\r\n";
+    }
+    return out;
+}
+
+std::string due_ical(const Book& book, std::string_view now, std::string& calendar) {
+    if (!is_stamp(now)) return "The time of writing must be given in UTC, as 20260504T120000Z.";
+    const auto names = tank_names(book);
+    std::string out;
+    add_line(out, "BEGIN:", "VCALENDAR");
+    add_line(out, "VERSION:", "2.0");
+    add_line(out, "PRODID:", "-//Wetsleeve//Due dates//EN");
+    for (const Due& due : book.due) {
+        std::string day = due.day;
+        std::erase(day, '-');
+        const auto name = names.find(due.tank);
+        add_line(out, "BEGIN:", "VEVENT");
+        add_line(out, "UID:", due.id + "@wetsleeve");
+        add_line(out, "DTSTAMP:", now);
+        add_line(out, "DTSTART;VALUE=DATE:", day);
+        add_line(
+            out, "SUMMARY:",
+            escaped(name == names.end() ? due.what : std::string(name->second) + ": " + due.what));
+        if (due.every_days > 0)
+            add_line(out, "RRULE:", "FREQ=DAILY;INTERVAL=" + std::to_string(due.every_days));
+        add_line(out, "TRANSP:", "TRANSPARENT"); // it takes up no time of the day
+        add_line(out, "END:", "VEVENT");
+    }
+    add_line(out, "END:", "VCALENDAR");
+    calendar = std::move(out);
+    return {};
+}
+
+} // namespace wetsleeve::record

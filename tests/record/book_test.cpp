@@ -1,0 +1,304 @@
+// The book: what goes out comes back, what cannot be is said, and merging loses nothing.
+#include "core/record/book.hpp"
+#include "core/record/merge.hpp"
+#include "core/record/slip_json.hpp"
+#include "core/registry.hpp"
+#include "tests/record/made.hpp"
+
+#include <catch2/catch_test_macros.hpp>
+#include <catch2/matchers/catch_matchers_string.hpp>
+
+namespace wetsleeve::record {
+
+namespace {
+
+using Catch::Matchers::ContainsSubstring;
+using test::Maker;
+
+std::string said(std::string_view json) {
+    Book book;
+    return read_book(json, book);
+}
+
+// A whole sentence, and short enough to be shown.
+void is_sentence(const std::string& problem) {
+    CHECK(problem.size() > 15);
+    CHECK(problem.size() < 400);
+    CHECK(problem.back() == '.');
+}
+
+Book small_book() {
+    Book book;
+    book.tanks.push_back({.id = "t1", .name = "Front window", .note = "two\nrows", .slip = ""});
+    book.tanks.push_back({.id = "t2", .name = "Back room", .note = "", .slip = ""});
+    Visit visit{.id = "v1", .tank = "t1", .day = "2026-05-04", .corrects = ""};
+    visit.entries.push_back({What::dosed, "liquid fertiliser A", 6.5, "mL"});
+    visit.entries.push_back({What::done, "trimmed the stems", std::nullopt, ""});
+    REQUIRE(add_visit(book, visit).empty());
+    return book;
+}
+
+} // namespace
+
+TEST_CASE("random books come back from JSON as they went") {
+    Maker make(11);
+    const int wanted = test::records();
+    int done = 0;
+    while (done < wanted) {
+        const Book book = make.book();
+        const std::string text = write_book(book);
+        Book back;
+        REQUIRE(read_book(text, back) == "");
+        REQUIRE(back == book);
+        REQUIRE(write_book(back) == text);
+        done += static_cast<int>(book.tanks.size() + book.shelf.size() + book.visits.size() +
+                                 book.due.size());
+    }
+}
+
+TEST_CASE("samples of every form that was ever kept are read") {
+    Book book;
+    REQUIRE(read_book(test::read_file("record/samples/slip-1.json"), book).empty());
+    REQUIRE(book.tanks.size() == 1);
+    CHECK(book.tanks[0].name == "Tank");
+    Session session(all_lines(), everyday_lines());
+    REQUIRE(load_json(session, book.tanks[0].slip).empty());
+    const std::size_t box = session.slip().find_line("geometry.box");
+    REQUIRE(box != Slip::none);
+    CHECK(session.view(box).slots[session.slip().line(box).find("length")].value == 90);
+
+    Book again;
+    REQUIRE(read_book(test::read_file("record/samples/slip-1.json"), again).empty());
+    CHECK(again == book); // so that importing twice adds nothing
+
+    REQUIRE(read_book(test::read_file("record/samples/book-1.json"), book).empty());
+    CHECK(book.tanks.size() == 2);
+    CHECK(book.shelf.size() == 5);
+    CHECK(book.visits.size() == 2);
+    CHECK(book.due.size() == 2);
+    CHECK(book.unknown.size() == 1);
+    CHECK(correction_of(book, book.visits[0]) == &book.visits[1]);
+    CHECK(correction_of(book, book.visits[1]) == nullptr);
+}
+
+TEST_CASE("fields of a later version are kept and written back") {
+    const std::string text =
+        R"({"version":1,"tanks":[{"id":"t1","name":"A","slip":{"wetsleeve":1,"now":{},"hue":1e-7},)"
+        R"("shade":{"deep":[1,-2.5e-300,"é",null,true]}}],"shelf":[],"visits":[{"id":"v",)"
+        R"("tank":"t1","day":"2026-05-04","entries":[{"what":"read","quantity":"GH","value":7,)"
+        R"("unit":"dH","by":"Q"}],"mood":18446744073709551615}],"due":[],"sky":"blue"})";
+    Book book;
+    REQUIRE(read_book(text, book).empty());
+    const std::string written = write_book(book);
+    for (const char* kept :
+         {R"("shade":{"deep":[1,-2.5e-300,"é",null,true]})", R"("mood":18446744073709551615)",
+          R"("by":"Q")", R"("sky":"blue")", R"("hue":1e-7)"})
+        CHECK_THAT(written, ContainsSubstring(kept));
+}
+
+TEST_CASE("a damaged or newer book is refused with a sentence") {
+    const auto book_of = [](const std::string& tank) {
+        return R"({"version":1,"tanks":[)" + tank + "]}";
+    };
+    CHECK_THAT(said("{"), ContainsSubstring("cannot be read"));
+    CHECK_THAT(said("[]"), ContainsSubstring("cannot be read"));
+    CHECK_THAT(said("{}"), ContainsSubstring("version"));
+    CHECK_THAT(said(R"({"version":0})"), ContainsSubstring("version"));
+    CHECK_THAT(said(R"({"version":2})"), ContainsSubstring("newer version"));
+    CHECK_THAT(said(R"({"version":1,"tanks":7})"), ContainsSubstring("a list in “tanks”"));
+    CHECK_THAT(said(book_of("7")), ContainsSubstring("a tank must have fields"));
+    CHECK_THAT(said(book_of(R"({"id":"a","name":7})")), ContainsSubstring("text in “name”"));
+    CHECK_THAT(said(book_of(R"({"id":"a","name":"A","name":"B"})")),
+               ContainsSubstring("one value, not two"));
+    CHECK_THAT(said(book_of(R"({"id":"a","name":"A"},{"id":"a","name":"B"})")),
+               ContainsSubstring("two tanks have the id a"));
+    CHECK_THAT(said(book_of(R"({"id":"a","name":"A","slip":[]})")),
+               ContainsSubstring("an object in “slip”"));
+    CHECK_THAT(said(book_of(R"({"id":"a"})")), ContainsSubstring("name of a tank is empty"));
+    CHECK_THAT(said(R"({"version":1,"visits":[{"id":"a","tank":"t","day":"2026-02-29"}]})"),
+               ContainsSubstring("day of the calendar"));
+    CHECK_THAT(said(R"({"version":1,"shelf":[{"id":"a","name":"A","kind":"gun"}]})"),
+               ContainsSubstring("one of its words in “kind”"));
+    CHECK_THAT(said(R"({"version":1,"visits":[{"id":"a","tank":"t","day":"2026-02-28",)"
+                    R"("corrects":"b"}]})"),
+               ContainsSubstring("did not come before"));
+}
+
+TEST_CASE("what strangers may put into a book is refused or does no harm") {
+    const auto named = [](const std::string& name) {
+        return said(R"({"version":1,"tanks":[{"id":"a","name":")" + name + R"("}]})");
+    };
+    // Script is text like any other here: faces set it as text.
+    CHECK(named(R"(<script>alert(1)<\/script>)").empty());
+    CHECK(named("../../etc/passwd").empty());
+    CHECK(named("O\u2019Neill \u200f\u05d3\u05d2\u200e").empty()); // direction marks are fine
+    CHECK_THAT(named("a\\u0000b"), ContainsSubstring("control character"));
+    CHECK_THAT(named("a\\nb"), ContainsSubstring("control character"));
+    CHECK_THAT(named("a\u0085b"), ContainsSubstring("control character"));
+    CHECK_THAT(named("a\u2028b"), ContainsSubstring("control character"));
+    for (const char* turn :
+         {"\u202a", "\u202b", "\u202c", "\u202d", "\u202e", "\u2066", "\u2067", "\u2068", "\u2069"})
+        CHECK_THAT(named(std::string("fdp.") + turn + "exe"),
+                   ContainsSubstring("turns the direction"));
+    CHECK_THAT(named("a\xff"), ContainsSubstring("cannot be read"));
+    CHECK_THAT(named("\\ud800"), ContainsSubstring("cannot be read"));
+    CHECK_THAT(named(std::string(limit::name + 1, 'x')), ContainsSubstring("at most 80"));
+    CHECK(named(std::string(limit::name, 'x')).empty());
+    // Ids go into file names.
+    for (const char* id : {"", "../a", "a/b", "a.b", "a b", "a\\u0000", "é", "a:b"})
+        CHECK_THAT(
+            said(R"({"version":1,"tanks":[{"id":")" + std::string(id) + R"(","name":"A"}]})"),
+            ContainsSubstring("letters, digits"));
+    // Numbers past what a double holds, and none at all.
+    for (const char* number : {"1e999", "-1e999", "NaN", "Infinity", "0x10"})
+        CHECK_THAT(said(R"({"version":1,"shelf":[{"id":"a","name":"A","kind":"salt","amount":)" +
+                        std::string(number) + "}]}"),
+                   ContainsSubstring("cannot be read"));
+    CHECK(said(R"({"version":1,"shelf":[{"id":"a","name":"A","kind":"salt","amount":1e308}]})")
+              .empty());
+    CHECK_THAT(said(R"({"version":1,"shelf":[{"id":"a","name":"A","kind":"salt","amount":-1}]})"),
+               ContainsSubstring("less than nothing"));
+    // Nesting, in known and unknown fields, closed or not.
+    for (const std::size_t depth : {std::size_t{25}, std::size_t{1000000}}) {
+        const std::string open(depth, '[');
+        CHECK_THAT(said(R"({"version":1,"x":)" + open), ContainsSubstring("deeper"));
+        CHECK_THAT(said(R"({"version":1,"x":)" + open + std::string(depth, ']') + "}"),
+                   ContainsSubstring("deeper"));
+    }
+    CHECK(said(R"({"version":1,"x":)" + std::string(20, '[') + std::string(20, ']') + "}").empty());
+    CHECK(said(R"({"version":1,"x":"[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[\""})").empty());
+    // Too much of it.
+    CHECK_THAT(said(std::string(limit::book_bytes + 1, ' ')), ContainsSubstring("larger"));
+    std::string many = R"({"version":1,"shelf":[{})";
+    for (std::size_t i = 0; i < limit::shelf; ++i) many += ",{}";
+    CHECK_THAT(said(many + "]}"), ContainsSubstring("at most 2000"));
+}
+
+TEST_CASE("a book that is cut short or has a wrong byte gives a sentence or a book") {
+    const std::string text = test::read_file("record/samples/book-1.json");
+    for (std::size_t cut = 0; cut < text.rfind('}'); ++cut)
+        is_sentence(said(std::string_view(text).substr(0, cut)));
+    std::size_t refused = 0;
+    std::size_t taken = 0;
+    for (std::size_t i = 0; i < text.size(); ++i)
+        for (int bit = 0; bit < 8; ++bit) {
+            std::string flipped = text;
+            flipped[i] = static_cast<char>(flipped[i] ^ (1 << bit));
+            Book book;
+            const std::string problem = read_book(flipped, book);
+            if (!problem.empty()) {
+                ++refused;
+                REQUIRE(problem.back() == '.');
+                continue;
+            }
+            ++taken;
+            Book again;
+            REQUIRE(read_book(write_book(book), again).empty());
+            REQUIRE(again == book);
+        }
+    CHECK(refused > 0);
+    CHECK(taken > 0);
+}
+
+TEST_CASE("visits are only added, and a correction leaves what it corrects") {
+    Book book = small_book();
+    const Book before = book;
+    Visit again = book.visits[0];
+    CHECK_THAT(add_visit(book, again), ContainsSubstring("already"));
+    again.id = "v2";
+    again.corrects = "v9";
+    CHECK_THAT(add_visit(book, again), ContainsSubstring("not in this tank's record"));
+    again.corrects = "v1";
+    again.tank = "t2"; // of another tank
+    CHECK_THAT(add_visit(book, again), ContainsSubstring("not in this tank's record"));
+    again.tank = "t1";
+    again.day = "2026-13-01";
+    CHECK_THAT(add_visit(book, again), ContainsSubstring("day of the calendar"));
+    CHECK(book == before);
+
+    again.day = "2026-05-05";
+    again.entries[0].value = 5.5;
+    REQUIRE(add_visit(book, again).empty());
+    CHECK(book.visits.size() == 2);
+    CHECK(book.visits[0] == before.visits[0]);
+    CHECK(correction_of(book, book.visits[0])->id == "v2");
+    again.id = "v3";
+    again.corrects = "v2";
+    REQUIRE(add_visit(book, again).empty());
+    CHECK(correction_of(book, book.visits[0])->id == "v3");
+    CHECK(problem_of(book).empty());
+}
+
+TEST_CASE("a preview counts what merging would change, and merging does just that") {
+    const Book ours = small_book();
+    Book theirs = small_book();
+    theirs.tanks[0].name = "Front";
+    theirs.tanks[0].readings.push_back({"2026-05-01", "nitrate", 12, "mg/L"});
+    theirs.tanks[1].id = "t3";
+    Visit more{.id = "v2", .tank = "t1", .day = "2026-05-11", .corrects = "v1"};
+    REQUIRE(add_visit(theirs, more).empty());
+
+    const Preview p = preview(ours, theirs);
+    CHECK(p.tanks == Difference{1, 0, 1, 1});
+    CHECK(p.visits == Difference{1, 1, 0, 0});
+    CHECK_THAT(in_words(p), ContainsSubstring("2 tanks: 1 new, 1 changed, 0 the same."));
+    CHECK_THAT(in_words(p), ContainsSubstring("2 visits: 1 to be added, 1 here already."));
+
+    Book merged;
+    REQUIRE(merge(ours, theirs, Changed::keep_ours, merged).empty());
+    REQUIRE(merged.tanks.size() == 3);
+    CHECK(merged.tanks[0].name == "Front window");
+    CHECK(merged.tanks[0].readings.size() == 1); // readings are never lost
+    CHECK(merged.visits.size() == 2);
+    REQUIRE(merge(ours, theirs, Changed::take_theirs, merged).empty());
+    CHECK(merged.tanks[0].name == "Front");
+    CHECK(merged.tanks[0].readings.size() == 1);
+    CHECK(merged.tanks[1] == ours.tanks[1]);
+    Book twice;
+    REQUIRE(merge(merged, theirs, Changed::take_theirs, twice).empty());
+    CHECK(twice == merged);
+}
+
+TEST_CASE("two visits under one id both stay") {
+    const Book ours = small_book();
+    Book theirs = small_book();
+    theirs.visits[0].entries[0].value = 60;
+    REQUIRE(add_visit(theirs, {.id = "v7", .tank = "t1", .day = "2026-05-11", .corrects = "v1"})
+                .empty());
+    CHECK(preview(ours, theirs).visits.changed == 1);
+    Book merged;
+    REQUIRE(merge(ours, theirs, Changed::take_theirs, merged).empty());
+    REQUIRE(merged.visits.size() == 3);
+    CHECK(merged.visits[0] == ours.visits[0]);
+    CHECK(merged.visits[1].id == "v1-2");
+    CHECK(merged.visits[1].entries[0].value == 60);
+    CHECK(merged.visits[2].corrects == "v1-2"); // what corrects it follows it
+    Book twice;
+    REQUIRE(merge(merged, theirs, Changed::take_theirs, twice).empty());
+    CHECK(twice == merged);
+}
+
+TEST_CASE("merging random books keeps every visit and reading, and doing it again adds nothing") {
+    Maker make(12);
+    for (int i = 0; i < 500; ++i) {
+        const Book ours = make.book();
+        const Book theirs = make.book();
+        Book merged;
+        REQUIRE(merge(ours, theirs,
+                      make.dice.unit() < 0.5 ? Changed::keep_ours : Changed::take_theirs, merged)
+                    .empty());
+        const Preview p = preview(ours, theirs);
+        REQUIRE(merged.visits.size() == ours.visits.size() + p.visits.fresh + p.visits.changed);
+        REQUIRE(merged.tanks.size() == ours.tanks.size() + p.tanks.fresh);
+        for (std::size_t v = 0; v < ours.visits.size(); ++v)
+            REQUIRE(merged.visits[v] == ours.visits[v]);
+        Book twice;
+        REQUIRE(merge(merged, ours, Changed::keep_ours, twice).empty());
+        REQUIRE(twice == merged);
+        Book back;
+        REQUIRE(read_book(write_book(merged), back).empty());
+        REQUIRE(back == merged);
+    }
+}
+
+} // namespace wetsleeve::record

@@ -1,0 +1,45 @@
+// Books as the program writes them keep to presets/book.schema.json, and what the program refuses
+// the schema refuses as well, as far as a schema can.
+//   node tests/record/schema.mjs FOLDER    of books that tests/record/read_back.py had written
+import { readdirSync, readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+
+const { default: Ajv } = createRequire(new URL("../../web/", import.meta.url))("ajv/dist/2020.js");
+const schema = JSON.parse(readFileSync(new URL("../../presets/book.schema.json", import.meta.url), "utf8"));
+// "format" is for people: the pattern beside it is what is held here.
+const keeps = new Ajv({ allErrors: true, strict: true, validateFormats: false }).compile(schema);
+
+let failed = 0;
+const complain = (text) => {
+  ++failed;
+  console.error(text);
+};
+const folder = process.argv[2];
+const files = readdirSync(folder).filter((name) => name.endsWith(".json"));
+for (const name of files)
+  if (!keeps(JSON.parse(readFileSync(`${folder}/${name}`, "utf8"))))
+    keeps.errors.forEach((error) => complain(`${name}${error.instancePath}: ${error.message}`));
+
+const tank = { id: "t1", name: "A" };
+const visit = { id: "v1", tank: "t1", day: "2026-05-04", entries: [] };
+const entry = { what: "read", quantity: "GH" };
+const wrong = {
+  "no version": { tanks: [] },
+  "a later version": { version: 2, tanks: [] },
+  "an id with a path in it": { version: 1, tanks: [{ ...tank, id: "../a" }] },
+  "no name": { version: 1, tanks: [{ id: "t1" }] },
+  "a name of 81 characters": { version: 1, tanks: [{ ...tank, name: "x".repeat(81) }] },
+  "a control character": { version: 1, tanks: [{ ...tank, name: "a\u0007" }] },
+  "a turned direction": { version: 1, tanks: [{ ...tank, name: "a\u202e" }] },
+  "a slip that is a list": { version: 1, tanks: [{ ...tank, slip: [] }] },
+  "a kind that is none": { version: 1, tanks: [], shelf: [{ id: "s", name: "A", kind: "gun" }] },
+  "less than nothing": { version: 1, tanks: [], shelf: [{ id: "s", name: "A", kind: "salt", amount: -1 }] },
+  "a day that is none": { version: 1, tanks: [], visits: [{ ...visit, day: "4.5.2026" }] },
+  "an entry without words": { version: 1, tanks: [], visits: [{ ...visit, entries: [{ ...entry, quantity: "" }] }] },
+  "a value in words": { version: 1, tanks: [], visits: [{ ...visit, entries: [{ ...entry, value: "7" }] }] },
+};
+for (const [what, book] of Object.entries(wrong)) if (keeps(book)) complain(`the schema takes ${what}`);
+if (!keeps({ version: 1, tanks: [{ ...tank, later: 1 }], visits: [{ ...visit, entries: [entry] }], later: {} })) complain("the schema refuses a small book");
+
+console.log(`${files.length} books held against the schema, ${failed} mistakes`);
+process.exit(failed > 0 || files.length === 0 ? 1 : 0);
