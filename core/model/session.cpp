@@ -209,10 +209,10 @@ std::string Session::put(std::size_t line, std::size_t slot, double value, const
 bool Session::commit(Entered next) {
     Slip::Outcome outcome;
     if (!next.slip->reckon(next.state, outcome)) return false;
+    const bool other_lines = next.slip != entered_.slip;
     past_.push_back(std::move(entered_));
     if (past_.size() > steps_kept) past_.erase(past_.begin());
     future_.clear();
-    const bool other_lines = next.slip != entered_.slip;
     entered_ = std::move(next);
     outcome_ = std::move(outcome);
     if (other_lines) put_in_order();

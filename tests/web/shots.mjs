@@ -50,7 +50,6 @@ for (const [width, height] of [[360, 740], [412, 915]])
     await settle(page);
     await shot("keypad");
     await tapTarget(page, "key close");
-    await tapTarget(page, "fold geometry.stone");
     await tapTarget(page, "slot geometry.stone density");
     await tapTarget(page, "key named");
     await settle(page);
