@@ -49,7 +49,16 @@ class Letters {
     ImFont* font(Type type) const { return fonts_[static_cast<std::size_t>(type)]; }
     void want(Type type, std::string_view text);
 
+    // The text that fitted worst since last asked, for tests.
+    struct Tightest {
+        float scale = 1; // room for it, by what it needs
+        std::string text;
+    };
+    void fitted(float scale, std::string_view text);
+    Tightest take_tightest();
+
   private:
+    Tightest tightest_;
     float ratio_ = 1, text_ = 1;
     float sizes_[type_count] = {};
     ImFont* fonts_[type_count] = {};
@@ -96,6 +105,8 @@ class Painter {
 
     // True once when it was tapped. Only what lies inside the present clip can be.
     bool tap(std::string id, const Rect& box);
+    // A target that the hands find by themselves, named for tests.
+    void mark(std::string id, const Rect& box) { targets_.push_back({std::move(id), box}); }
     // Whether the last target is under a finger now, or under the mouse.
     bool pressed() const;
     bool hovered() const;
