@@ -39,7 +39,9 @@ class Keypad {
     }
 
     float height(const Session& session, Letters& letters, const Rect& panel, bool beside) const;
-    Want draw(Painter& painter, Session& session, const Rect& panel, bool beside, bool more_blanks);
+    // `left`: for the left hand, the keys that are pressed most lie at the left.
+    Want draw(Painter& painter, Session& session, const Rect& panel, bool beside, bool left,
+              bool more_blanks);
 
   private:
     const Slot& slot_of(const Session& session) const {
@@ -67,7 +69,8 @@ class Keypad {
     void draw_head(Painter& painter, const Session& session, const Rect& box, bool beside);
     void draw_display(Painter& painter, const Rect& display, bool wrong);
     void draw_chips(Painter& painter, Session& session, const std::vector<Rect>& places);
-    Want draw_keys(Painter& painter, const Session& session, const Rect& box, bool more_blanks);
+    Want draw_keys(Painter& painter, const Session& session, const Rect& box, bool left,
+                   bool more_blanks);
     Want draw_rows(Painter& painter, Session& session, const Rect& box);
 
     bool open_ = false;

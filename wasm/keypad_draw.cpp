@@ -11,6 +11,7 @@ namespace {
 constexpr float pad = 12;
 constexpr float display_high = 50;
 constexpr int columns = 5;
+constexpr int digit_columns = 3;
 constexpr int key_rows = 4;
 
 enum class Key : std::uint8_t { plain, quiet, second, first };
@@ -120,11 +121,12 @@ float Keypad::height(const Session& session, Letters& letters, const Rect& panel
 }
 
 Keypad::Want Keypad::draw(Painter& painter, Session& session, const Rect& panel, bool beside,
-                          bool more_blanks) {
+                          bool left, bool more_blanks) {
     Letters& letters = painter.letters();
     painter.fill(panel, Ink::card);
     painter.line({panel.x, panel.y}, {panel.right(), panel.y}, Ink::edge, 1);
-    if (beside) painter.line({panel.x, panel.y}, {panel.x, panel.foot()}, Ink::edge, 1);
+    const float inner = left ? panel.right() - 1 : panel.x; // the edge towards the slip
+    if (beside) painter.line({inner, panel.y}, {inner, panel.foot()}, Ink::edge, 1);
     const Rect in{panel.x + pad, panel.y + pad / 2, panel.w - 2 * pad, panel.h - pad};
 
     const float name = std::max(letters.row(Type::strong) + 4, size::target);
@@ -152,7 +154,8 @@ Keypad::Want Keypad::draw(Painter& painter, Session& session, const Rect& panel,
     for (Rect& chip : chips) chip = chip.moved(in.x, in.y + head);
     draw_chips(painter, session, chips);
     const float top = chips.empty() ? in.y + head : chips.back().foot() + size::gap;
-    const Want want = draw_keys(painter, session, {in.x, top, in.w, in.foot() - top}, more_blanks);
+    const Want want =
+        draw_keys(painter, session, {in.x, top, in.w, in.foot() - top}, left, more_blanks);
     if (closed) return Want::close;
     if ((want == Want::close || want == Want::next) && !enter(session)) return Want::nothing;
     return want;
@@ -226,13 +229,17 @@ void Keypad::draw_chips(Painter& painter, Session& session, const std::vector<Re
     }
 }
 
-Keypad::Want Keypad::draw_keys(Painter& painter, const Session& session, const Rect& box,
+Keypad::Want Keypad::draw_keys(Painter& painter, const Session& session, const Rect& box, bool left,
                                bool more_blanks) {
     const Slot& slot = slot_of(session);
     const char mark = session.style().decimal;
     const float wide = (box.w - (columns - 1) * size::gap) / columns;
     const float pitch = box.h / key_rows;
     const auto cell = [&](int column, int row, int span = 1) {
+        // Digits keep their order; what stands beside them changes sides, and is mirrored.
+        if (left)
+            column =
+                column < digit_columns ? column + columns - digit_columns : columns - column - span;
         return Rect{box.x + static_cast<float>(column) * (wide + size::gap),
                     box.y + static_cast<float>(row) * pitch,
                     wide * static_cast<float>(span) + size::gap * static_cast<float>(span - 1),

@@ -29,9 +29,12 @@ Face::Inside::Places Face::Inside::place() {
         p.beside = width > height && height < 620;
         if (p.beside) {
             const float wide = std::clamp((right - left) * 0.54F, 330.0F, 460.0F);
-            p.panel = {right - wide, insets.top, width - right + wide, height - insets.top};
-            p.panel_content = {right - wide, insets.top, wide, foot - insets.top};
+            p.panel_content = {look.left ? left : right - wide, insets.top, wide,
+                               foot - insets.top};
+            p.panel = {look.left ? 0 : right - wide, insets.top,
+                       wide + (look.left ? left : width - right), height - insets.top};
             p.bar.w = p.view.w = right - wide - left;
+            if (look.left) p.bar.x = p.view.x = left + wide;
         } else {
             const float wide = std::min(panel_widest, right - left);
             p.panel_content = {left + (right - left - wide) / 2, 0, wide, 0};
@@ -269,7 +272,8 @@ void Face::Inside::draw_bar(Painter& painter) {
 void Face::Inside::draw_keypad(Painter& painter) {
     painter.fill(places.panel, Ink::card);
     painter.fill({places.panel.x, places.panel.y, places.panel.w, 1}, Ink::edge);
-    act(keypad.draw(painter, session, places.panel_content, places.beside, next_blank().any()));
+    act(keypad.draw(painter, session, places.panel_content, places.beside, look.left,
+                    next_blank().any()));
 }
 
 void Face::Inside::draw_catalogue(Painter& painter) {
