@@ -192,6 +192,7 @@ class Layout {
             for (const auto& row : rows) wide = std::max(wide, letters_.width(Type::small, row[c]));
             x.push_back(x.back() + wide + 28);
         }
+        letters_.fitted(width_ / (x.back() - 28), line_.slots[s].name);
         x.back() = std::min(x.back(), width_);
         y_ += 8; // no caption: the sentence has just named it
         for (std::size_t r = 0; r < rows.size(); ++r)
@@ -229,6 +230,10 @@ class Layout {
         const char* x_name = session_.say(curve.x.name);
         words(Ink::quiet, x_name, (wide - letters_.width(Type::small, x_name)) / 2);
         words(Ink::text, to, wide - letters_.width(Type::small, to));
+        // The name of the axis stands in the middle, so the longer end counts twice.
+        const auto w = [&](const std::string& text) { return letters_.width(Type::small, text); };
+        letters_.fitted(wide / (w(x_name) + 2 * std::max(w(from), w(to))), x_name);
+        letters_.fitted(width_ / (w(top) + 10 + w(session_.say(curve.y.name))), curve.y.name);
         y_ += letters_.row(Type::small);
         block_.curves.push_back(std::move(box));
     }

@@ -169,6 +169,9 @@ EMSCRIPTEN_KEEPALIVE const char* ws_canvas_wish() {
 EMSCRIPTEN_KEEPALIVE const char* ws_canvas_targets() {
     return face == nullptr ? "[]" : keep(face->targets_json());
 }
+EMSCRIPTEN_KEEPALIVE const char* ws_canvas_tightest() {
+    return face == nullptr ? "1\t" : keep(face->take_tightest());
+}
 
 } // extern "C"
 

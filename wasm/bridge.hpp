@@ -101,5 +101,8 @@ const char* ws_canvas_wish();
 // The targets on the screen as JSON, for tests:
 // [ {"id": "slot water.change share", "x": …, "y": …, "w": …, "h": …}, {"id": "key 7", …}, … ]
 const char* ws_canvas_targets();
+// The text that fitted worst since last asked, for tests: its room as a share of what it needs (1:
+// all fitted), a tab, the text. Labels are made smaller to fit, other texts stand out.
+const char* ws_canvas_tightest();
 
 } // extern "C"

@@ -145,4 +145,9 @@ std::string Face::targets_json() const {
     return out + "]";
 }
 
+std::string Face::take_tightest() {
+    const Letters::Tightest worst = inside_->letters.take_tightest();
+    return write_fixed(static_cast<double>(worst.scale), 3, '.') + "\t" + worst.text;
+}
+
 } // namespace wetsleeve

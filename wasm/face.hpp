@@ -49,6 +49,7 @@ class Face {
     void context_restored();
     std::string take_wish();
     std::string targets_json() const;
+    std::string take_tightest();
 
   private:
     struct Inside;

@@ -86,6 +86,13 @@ void Flow::end_row() {
             fall = std::max(fall, atom.fall);
         }
         if (any_row_) y_ += row_gap;
+        // A cluster is torn between atoms only, so a long word or box may stand out.
+        if (x_ > width_) {
+            std::string words;
+            for (const Atom& atom : row_)
+                for (const Run& run : atom.runs) words += run.text;
+            letters_.fitted(width_ / x_, words);
+        }
         const float baseline = y_ + rise;
         if (!any_row_) out_.first_baseline = baseline;
         any_row_ = true;

@@ -39,6 +39,7 @@ class Keypad {
     }
 
     float height(const Session& session, Letters& letters, const Rect& panel, bool beside) const;
+    // `left`: for the left hand, the keys that are pressed most lie at the left.
     Want draw(Painter& painter, Session& session, const Rect& panel, bool beside, bool left,
               bool more_blanks);
 

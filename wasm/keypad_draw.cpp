@@ -11,6 +11,7 @@ namespace {
 constexpr float pad = 12;
 constexpr float display_high = 50;
 constexpr int columns = 5;
+constexpr int digit_columns = 3;
 constexpr int key_rows = 4;
 
 enum class Key : std::uint8_t { plain, quiet, second, first };
@@ -124,7 +125,8 @@ Keypad::Want Keypad::draw(Painter& painter, Session& session, const Rect& panel,
     Letters& letters = painter.letters();
     painter.fill(panel, Ink::card);
     painter.line({panel.x, panel.y}, {panel.right(), panel.y}, Ink::edge, 1);
-    if (beside) painter.line({panel.x, panel.y}, {panel.x, panel.foot()}, Ink::edge, 1);
+    const float inner = left ? panel.right() - 1 : panel.x; // the edge towards the slip
+    if (beside) painter.line({inner, panel.y}, {inner, panel.foot()}, Ink::edge, 1);
     const Rect in{panel.x + pad, panel.y + pad / 2, panel.w - 2 * pad, panel.h - pad};
 
     const float name = std::max(letters.row(Type::strong) + 4, size::target);
@@ -235,7 +237,10 @@ Keypad::Want Keypad::draw_keys(Painter& painter, const Session& session, const R
     const float pitch = box.h / key_rows;
     // Digits are columns 0 to 2, what is done with them 3 and 4: those lie at the thumb's side.
     const auto cell = [&](int column, int row, int span = 1) {
-        if (left) column = column < 3 ? column + 2 : columns - column - span;
+        // Digits keep their order; what stands beside them changes sides, and is mirrored.
+        if (left)
+            column =
+                column < digit_columns ? column + columns - digit_columns : columns - column - span;
         return Rect{box.x + static_cast<float>(column) * (wide + size::gap),
                     box.y + static_cast<float>(row) * pitch,
                     wide * static_cast<float>(span) + size::gap * static_cast<float>(span - 1),

@@ -29,15 +29,12 @@ Face::Inside::Places Face::Inside::place() {
         p.beside = width > height && height < 620;
         if (p.beside) {
             const float wide = std::clamp((right - left) * 0.54F, 330.0F, 460.0F);
+            p.panel_content = {look.left ? left : right - wide, insets.top, wide,
+                               foot - insets.top};
+            p.panel = {look.left ? 0 : right - wide, insets.top,
+                       wide + (look.left ? left : width - right), height - insets.top};
             p.bar.w = p.view.w = right - wide - left;
-            if (look.left) {
-                p.panel = {0, insets.top, left + wide, height - insets.top};
-                p.panel_content = {left, insets.top, wide, foot - insets.top};
-                p.bar.x = p.view.x = left + wide;
-            } else {
-                p.panel = {right - wide, insets.top, width - right + wide, height - insets.top};
-                p.panel_content = {right - wide, insets.top, wide, foot - insets.top};
-            }
+            if (look.left) p.bar.x = p.view.x = left + wide;
         } else {
             const float wide = std::min(panel_widest, right - left);
             p.panel_content = {left + (right - left - wide) / 2, 0, wide, 0};

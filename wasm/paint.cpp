@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace wetsleeve {
 
@@ -134,6 +135,12 @@ float Letters::height(Type type, std::string_view text, float width) {
            ratio_;
 }
 
+void Letters::fitted(float scale, std::string_view text) {
+    if (scale < tightest_.scale) tightest_ = {scale, std::string(text)};
+}
+
+Letters::Tightest Letters::take_tightest() { return std::exchange(tightest_, {}); }
+
 float Letters::rise(Type type) const { return font(type)->Ascent / ratio_; }
 float Letters::fall(Type type) const { return -font(type)->Descent / ratio_; }
 
@@ -157,7 +164,9 @@ void Painter::text(Type type, Ink ink, Point baseline, std::string_view text, fl
 
 void Painter::label(Type type, Ink ink, const Rect& box, std::string_view text, Align align) {
     const float wide = letters_.width(type, text);
-    const float scale = std::clamp(box.w / std::max(1.0F, wide), least_scale, 1.0F);
+    const float fits = box.w / std::max(1.0F, wide);
+    letters_.fitted(fits, text);
+    const float scale = std::clamp(fits, least_scale, 1.0F);
     const float spare = box.w - wide * scale;
     const float x = align == Align::left ? 0 : align == Align::right ? spare : spare / 2;
     // Centred by the capitals' height: that is what the eye takes for the middle of a label.
@@ -175,6 +184,7 @@ float Painter::rows(Type type, Ink ink, const Rect& box, std::string_view text) 
                                end_of(text));
     };
     for (measure(); all.y > box.h * ratio_ + 1 && scale > least_scale; measure()) scale -= 0.05F;
+    letters_.fitted(all.y > box.h * ratio_ + 1 ? 0 : scale, text);
     list_->AddText(f, f->FontSize * scale, snap({box.x, box.y}), of(ink), begin_of(text),
                    end_of(text), box.w * ratio_);
     return all.y / ratio_;

@@ -49,7 +49,16 @@ class Letters {
     ImFont* font(Type type) const { return fonts_[static_cast<std::size_t>(type)]; }
     void want(Type type, std::string_view text);
 
+    // The text that fitted worst since last asked, for tests.
+    struct Tightest {
+        float scale = 1; // room for it, by what it needs
+        std::string text;
+    };
+    void fitted(float scale, std::string_view text);
+    Tightest take_tightest();
+
   private:
+    Tightest tightest_;
     float ratio_ = 1, text_ = 1;
     float sizes_[type_count] = {};
     ImFont* fonts_[type_count] = {};
@@ -98,6 +107,8 @@ class Painter {
     bool tap(std::string id, const Rect& box);
     // Whether a key of the keypad was tapped: a phone ticks then.
     bool tapped_key() const { return tapped_key_; }
+    // A target that the hands find by themselves, named for tests.
+    void mark(std::string id, const Rect& box) { targets_.push_back({std::move(id), box}); }
     // Whether the last target is under a finger now, or under the mouse.
     bool pressed() const;
     bool hovered() const;

@@ -88,6 +88,7 @@ void Picture::draw(Painter& painter, const Session& session, const Rect& box, bo
 
     // The handle, outside the glass, with the number that it sets.
     const Point m{foot_.x + wide + 14, after.y};
+    painter.mark("water line", Rect{m.x, m.y, 0, 0}.grown(grip).within(painter.clipped()));
     painter.line({after.x, after.y}, {m.x - 9, m.y}, Ink::deep, 2);
     painter.disc(m, grabbed ? 13.0F : 10.0F, Ink::deep);
     painter.area({{m.x - 4, m.y - 2}, {m.x, m.y - 6.5F}, {m.x + 4, m.y - 2}}, Ink::on_deep);
@@ -95,14 +96,17 @@ void Picture::draw(Painter& painter, const Session& session, const Rect& box, bo
     const SlotView drop = session.view(section_.drop_line).slots[section_.drop_slot];
     const std::string text = "↓ " + drop.shown.both();
     const float text_wide = letters.width(Type::strong, text);
-    // Beside the handle where there is room, else on the water.
+    // Beside the handle where there is room, else over the water.
     const float free = box.right() - m.x - 16;
-    if (free >= text_wide)
+    if (free >= text_wide) {
         painter.label(Type::strong, Ink::text, {m.x + 16, m.y - 14, text_wide + 2, 28}, text,
                       Align::left);
-    else
-        painter.label(Type::strong, Ink::text,
-                      {after.x - text_wide - 10, m.y + 2, text_wide + 2, 28}, text, Align::left);
+    } else {
+        // On a ground of its own: soil and stone are too dark for letters.
+        const Rect on_water{after.x - text_wide - 10, m.y + 4, text_wide + 2, 28};
+        painter.fill(on_water.grown(3), Ink::card, 6);
+        painter.label(Type::strong, Ink::text, on_water, text, Align::left);
+    }
 }
 
 bool Picture::grab(Point at) const {

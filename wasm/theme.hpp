@@ -51,7 +51,7 @@ inline constexpr Palette light_palette{
      colour(0x75827d), colour(0x0b5552), colour(0xffffff), colour(0xddeee9), colour(0xffffff),
      colour(0xeceff0), colour(0xfbedcb), colour(0x8a5a00), colour(0x335f86), colour(0x7a4b00),
      colour(0xa3231c), colour(0xb9dcdf), colour(0xe3f0f0), colour(0x6d5a47), colour(0x8c908c),
-     colour(0x5d6b68), colour(0xc89a2a)}};
+     colour(0x5d6b68), colour(0xa87c14)}};
 inline constexpr Palette dark_palette{
     {colour(0x101817), colour(0x18221f), colour(0xe8eeea), colour(0xb1bdb7), colour(0x33423d),
      colour(0x84938c), colour(0x8ad6c8), colour(0x08211f), colour(0x1d3c38), colour(0x0d1413),

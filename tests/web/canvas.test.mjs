@@ -1,7 +1,7 @@
 // The drawn face, worked by one finger: the main job, quiet when idle, size, looks, a lost context, and
 // both faces in step.
 import { answers, expect, expectAnswers, face, field, installed, job, open, ready, saved, slot, test, type, value } from "./harness.mjs";
-import { drag, drawnOut, enterOnCanvas, tapTarget, targets } from "./touch.mjs";
+import { drawnOut, enterOnCanvas, tapTarget, targets } from "./touch.mjs";
 
 test.describe("the main job", () => {
   test.describe.configure({ timeout: 300_000 });
@@ -89,20 +89,6 @@ test("each face shows what was entered in the other", async ({ page, site }) => 
   await page.reload();
   await ready(page);
   expect(await face(page)).toBe("plain");
-});
-
-test("a finger scrolls without typing or tapping", async ({ page, site }) => {
-  await open(page, site.url);
-  const before = await page.evaluate(() => wetsleeveTest.state().revision);
-  const at = async () => new Map((await targets(page)).filter(({ id }) => id.startsWith("slot ")).map(({ id, y }) => [id, y]));
-  await drawnOut(page);
-  const start = await at();
-  await drag(page, { x: 200, y: 600 }, { x: 200, y: 450 });
-  const end = await at();
-  const moved = [...end].filter(([id]) => start.has(id)).map(([id, y]) => y - start.get(id));
-  expect(moved.length).toBeGreaterThan(0);
-  expect(Math.max(...moved)).toBeLessThan(-80);
-  expect(await page.evaluate(() => wetsleeveTest.state().revision)).toBe(before);
 });
 
 test("keys of a real keyboard type into the slot that is open", async ({ page, site }) => {

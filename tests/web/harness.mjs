@@ -151,3 +151,12 @@ export async function type(page, line, id, text) {
   await input.fill(text);
   await input.press("Enter");
 }
+
+// Another language by the list behind “More”, with the words of all lines.
+export async function speak(page, code) {
+  await page.locator("#language").selectOption(code, { force: true });
+  await expect(page.locator("html")).toHaveAttribute("lang", code);
+  const titles = () => page.evaluate(() => wetsleeveTest.state().catalogue.flatMap(({ lines }) => lines.map(({ title }) => title)).join());
+  // English comes at once; of another language the everyday lines speak first.
+  if (code !== "en") await expect.poll(titles).not.toMatch(/Box tank|Chiller|Heater/);
+}

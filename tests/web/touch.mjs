@@ -4,7 +4,8 @@ const margin = 4;
 
 export const targets = (page) => page.evaluate(() => wetsleeveTest.targets());
 
-async function find(page, id) {
+// Where it is, when it is in sight.
+export async function sight(page, id) {
   const { width, height } = page.viewportSize();
   const target = (await targets(page)).find((each) => each.id === id);
   if (!target) return undefined;
@@ -25,7 +26,7 @@ async function scrollTo(page, id) {
     for (let i = 0; i < 60; ++i) {
       await page.mouse.wheel(0, direction * 0.3 * height);
       await drawnOut(page);
-      const at = await find(page, id);
+      const at = await sight(page, id);
       if (at) return at;
     }
   throw new Error(`“${id}” is nowhere on the canvas.`);
@@ -33,7 +34,7 @@ async function scrollTo(page, id) {
 
 export async function tapTarget(page, id) {
   await drawnOut(page);
-  const at = (await find(page, id)) ?? (await scrollTo(page, id));
+  const at = (await sight(page, id)) ?? (await scrollTo(page, id));
   await page.touchscreen.tap(at.x, at.y);
   await drawnOut(page);
 }
@@ -45,16 +46,30 @@ export async function enterOnCanvas(page, line, id, text) {
   await tapTarget(page, "key done");
 }
 
-// A finger that goes down, moves in steps, and lifts.
-export async function drag(page, from, to) {
+// A finger that stays on the screen as long as a test wants.
+export async function finger(page) {
   const client = await page.context().newCDPSession(page);
+  let at;
   const touch = (kind, point) =>
     client.send("Input.dispatchTouchEvent", { type: kind, touchPoints: point ? [{ x: point.x, y: point.y, id: 1 }] : [] });
-  await touch("touchStart", from);
-  const steps = 12;
-  for (let i = 1; i <= steps; ++i)
-    await touch("touchMove", { x: from.x + ((to.x - from.x) * i) / steps, y: from.y + ((to.y - from.y) * i) / steps });
-  await touch("touchEnd");
-  await client.detach();
+  return {
+    down: (point) => touch("touchStart", (at = point)),
+    async to(point, steps) {
+      const from = at;
+      for (let i = 1; i <= steps; ++i)
+        await touch("touchMove", (at = { x: from.x + ((point.x - from.x) * i) / steps, y: from.y + ((point.y - from.y) * i) / steps }));
+    },
+    up: () => touch("touchEnd"),
+    close: () => client.detach(),
+  };
+}
+
+// A finger that goes down, moves in steps, and lifts.
+export async function drag(page, from, to) {
+  const hand = await finger(page);
+  await hand.down(from);
+  await hand.to(to, 12);
+  await hand.up();
+  await hand.close();
   await drawnOut(page);
 }

@@ -87,6 +87,7 @@ function exposeForTests(slip: Slip, faces: Faces, store: Store | undefined): voi
       },
       build: BUILD.id,
       targets: () => slip.core.canvasTargets(),
+      tightest: () => slip.core.canvasTightest(),
       state: () => slip.core.state(),
       settled: () => store?.settled(),
     },

@@ -109,6 +109,10 @@ export class Core {
   canvasTargets(): { id: string; x: number; y: number; w: number; h: number }[] {
     return JSON.parse(this.text("ws_canvas_targets")) as { id: string; x: number; y: number; w: number; h: number }[];
   }
+  canvasTightest(): { scale: number; text: string } {
+    const [scale, text] = this.text("ws_canvas_tightest").split("\t");
+    return { scale: Number(scale), text: text! };
+  }
 
   private text(name: string, ...args: Argument[]): string {
     return this.call(name, "string", ...args) as string;

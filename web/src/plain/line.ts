@@ -156,7 +156,7 @@ function updateRemark(item: Element, remark: Remark): void {
 }
 
 function figureWords(slot: Slot): string {
-  return slot.kind === "table" ? `${slot.name}, in the table below` : `${slot.name}, drawn below`;
+  return slot.kind === "table" ? t("{0}, in the table below", slot.name) : t("{0}, in the drawing below", slot.name);
 }
 
 // The line that answers a quantity which travels, or else the one that is given it first.
