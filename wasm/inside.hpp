@@ -105,7 +105,7 @@ struct Face::Inside {
         bool mouse = false;
         bool moved = false; // too far for a tap
         Scroll* scrolls = nullptr;
-        bool drags_water = false;
+        bool drags_picture = false;
         Point from, last;
     } hand;
     int frames_due = 3;

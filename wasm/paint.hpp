@@ -96,6 +96,8 @@ class Painter {
 
     // True once when it was tapped. Only what lies inside the present clip can be.
     bool tap(std::string id, const Rect& box);
+    // What is dragged instead: only told to whoever asks what lies where.
+    void target(std::string id, const Rect& box);
     // Whether the last target is under a finger now, or under the mouse.
     bool pressed() const;
     bool hovered() const;
