@@ -112,7 +112,7 @@ class Texts:
     def add_page(self):
         quantity = (root / "core/model/quantity.hpp").read_text()
         self.add(page, re.findall(r'Dimension \w+\{\s*"([^"]+)"', quantity))
-        for path in sorted([*root.glob("core/model/*.[ch]pp"), *root.glob("core/record/*.[ch]pp"), *root.glob("core/cli/*.[ch]pp"), *root.glob("wasm/*.[ch]pp")]):
+        for path in sorted([*root.glob("core/model/*.hpp"), *root.glob("core/record/*.hpp"), *root.glob("core/cli/*.hpp"), *root.glob("core/*/*.cpp"), *root.glob("wasm/*.[ch]pp")]):
             for inside in arguments(path.read_text(), r"\bsay"):
                 self.add(page, literals(inside))
         for path in sorted(root.glob("web/src/**/*.ts")):

@@ -1,5 +1,8 @@
 #include "wasm/block.hpp"
 
+#include "core/timing/day_ribbon.hpp"
+#include "wasm/picture.hpp"
+
 #include <algorithm>
 #include <bit>
 #include <cmath>
@@ -11,7 +14,6 @@ namespace {
 constexpr float sign_indent = 30;
 constexpr float fold_room = 32;
 constexpr std::size_t rows_at_first = 6;
-constexpr float curve_high = 110;
 
 const char* word_for(Level level) {
     return level == Level::stop ? "Stop" : level == Level::caution ? "Caution" : "Note";
@@ -46,8 +48,12 @@ class Layout {
         }
         for (std::size_t s = 0; s < line_.slots.size(); ++s) {
             if (line_.slots[s].kind == Kind::table) table(s, opened.rows);
-            if (line_.slots[s].kind == Kind::curve) curve(s);
+            if (line_.slots[s].kind == Kind::curve)
+                picture(curve_drawing(session_, block_.line, s,
+                                      sheet_for(letters_, std::min(width_, 460.0F))));
         }
+        if (block_.line == timing::day_line(session_))
+            picture(timing::day_ribbon(session_, sheet_for(letters_, width_)));
         for (const SpokenRemark& remark : view_.remarks) remark_row(remark);
         working(opened.working);
         block_.height = y_;
@@ -205,37 +211,12 @@ class Layout {
         }
     }
 
-    void curve(std::size_t s) {
-        CurveBox box{session_.curve(block_.line, s), {}};
-        const Curve& curve = box.curve;
-        if (curve.points.size() < 2) return;
-        const Style& style = session_.style();
-        double high = curve.points.front().second;
-        for (const auto& [x, y] : curve.points) high = std::max(high, y);
-
-        y_ += 8;
-        const auto words = [&](Ink ink, const std::string& text, float x) {
-            block_.runs.push_back({text, Type::small, ink, {x, y_ + letters_.rise(Type::small)}});
-        };
-        const std::string top = axis_text(curve.y, high, style);
-        words(Ink::text, top, 0);
-        words(Ink::quiet, session_.say(curve.y.name), letters_.width(Type::small, top) + 10);
-        y_ += letters_.row(Type::small) + 2;
-        box.rect = {0, y_, std::min(width_, 460.0F), curve_high};
-        y_ += curve_high + 2;
-        const std::string from = axis_text(curve.x, curve.points.front().first, style);
-        const std::string to = axis_text(curve.x, curve.points.back().first, style);
-        const float wide = box.rect.w;
-        words(Ink::text, from, 0);
-        const char* x_name = session_.say(curve.x.name);
-        words(Ink::quiet, x_name, (wide - letters_.width(Type::small, x_name)) / 2);
-        words(Ink::text, to, wide - letters_.width(Type::small, to));
-        // The name of the axis stands in the middle, so the longer end counts twice.
-        const auto w = [&](const std::string& text) { return letters_.width(Type::small, text); };
-        letters_.fitted(wide / (w(x_name) + 2 * std::max(w(from), w(to))), x_name);
-        letters_.fitted(width_ / (w(top) + 10 + w(session_.say(curve.y.name))), curve.y.name);
-        y_ += letters_.row(Type::small);
-        block_.curves.push_back(std::move(box));
+    void picture(Drawing drawing) {
+        if (drawing.shapes.empty()) return;
+        y_ += 10;
+        const float high = static_cast<float>(drawing.height);
+        block_.drawings.push_back({std::move(drawing), {0, y_}});
+        y_ += high;
     }
 
     // A word that opens something, with room for a triangle before it.

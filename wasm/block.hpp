@@ -1,7 +1,7 @@
 // One line of the slip laid out: title, sentence, trouble, figures, remarks, working.
 #pragma once
 
-#include "core/model/session.hpp"
+#include "core/model/drawing.hpp"
 #include "wasm/flow.hpp"
 
 #include <vector>
@@ -21,9 +21,9 @@ struct Sign {
     Point middle;
 };
 
-struct CurveBox {
-    Curve curve;
-    Rect rect;
+struct Placed {
+    Drawing drawing;
+    Point at;
 };
 
 // Positions are from the block's left top.
@@ -34,7 +34,7 @@ struct Block {
     std::vector<SlotBox> boxes;
     std::vector<Sign> signs;
     std::vector<Rect> rules;
-    std::vector<CurveBox> curves;
+    std::vector<Placed> drawings;
     Rect all_rows{}; // the target that shows the whole table; no width: none
     Rect fold{};     // the target that opens and folds the line
     Rect working{};  // the target that opens the working; no width: the line is folded

@@ -1,5 +1,7 @@
 #include "wasm/block.hpp"
 
+#include "wasm/picture.hpp"
+
 #include <algorithm>
 #include <cmath>
 
@@ -76,34 +78,12 @@ void paint_triangle(Painter& painter, const Rect& target, bool open) {
     else painter.area({{x - 3, y - 6}, {x + 5, y}, {x - 3, y + 6}}, Ink::deep);
 }
 
-void paint_curve(Painter& painter, const CurveBox& box, Point at) {
-    const Rect r = box.rect.moved(at.x, at.y);
-    const auto& points = box.curve.points;
-    double low = 0;
-    double high = 0;
-    for (const auto& [x, y] : points) {
-        low = std::min(low, y);
-        high = std::max(high, y);
-    }
-    const double first = points.front().first;
-    const double wide = std::max(points.back().first - first, 1e-9);
-    const double tall = std::max(high - low, 1e-9);
-    const auto place = [&](const std::pair<double, double>& p) {
-        return Point{r.x + static_cast<float>((p.first - first) / wide) * r.w,
-                     r.foot() - static_cast<float>((p.second - low) / tall) * (r.h - 2)};
-    };
-    std::vector<Point> line;
-    for (const auto& point : points) line.push_back(place(point));
-    painter.below(line, r.foot(), Ink::answer);
-    painter.line({r.x, r.foot()}, {r.right(), r.foot()}, Ink::edge, 1);
-    painter.path(line, Ink::deep, 2, false);
-}
-
 } // namespace
 
 void paint(Painter& painter, const Block& block, Point at) {
     for (const Rect& rule : block.rules) painter.fill(rule.moved(at.x, at.y), Ink::rule);
-    for (const CurveBox& curve : block.curves) paint_curve(painter, curve, at);
+    for (const Placed& each : block.drawings)
+        paint(painter, each.drawing, {at.x + each.at.x, at.y + each.at.y});
     for (const Run& run : block.runs)
         painter.text(run.type, run.ink, {run.baseline.x + at.x, run.baseline.y + at.y}, run.text);
     for (const Sign& sign : block.signs)

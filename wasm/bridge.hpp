@@ -28,7 +28,7 @@ std::uint32_t ws_revision();
 //     "standing": "done",            or "waiting", "refused", "unreachable", "outside"
 //     "trouble": "Needs net water.", "" when there are answers
 //     "sentence": [ {"text": "Drain "}, {"slot": 0}, {"text": " of ", "quiet": true} … ],
-//     "slots": [ SLOT … ],
+//     "slots": [ SLOT … ], "pictures": [ PICTURE … ],
 //     "remarks": [ {"level": "caution", "text": "…"} … ],    levels: note, caution, stop
 //     "working": {"names": ["…"], "numbers": ["…"], "assumes": ["…"], "sources": ["…"]} }
 //
@@ -43,9 +43,12 @@ std::uint32_t ws_revision();
 //     "offers": ["granite"],         names that may be typed instead of a number; may be missing
 //     "gives_way": "share to drain", the slot that changes when this is typed over, or ""
 //     "options": ["…"],                                                        choices
-//     "columns": ["run", "on"], "rows": [["1", "22:00"]],                      tables
-//     "x": "time of day", "y": "light, µmol/m²/s", "points": [[0, 0]],         curves
-//     "x_text": ["00:00", "23:59"], "y_text": ["0", "50"] }                    ends of the axes
+//     "columns": ["run", "on"], "rows": [["1", "22:00"]] }                     tables
+//
+// PICTURE, right and down from its left top corner:
+//   { "name": "…", "summary": "…", "width": 340, "height": 200,
+//     "shapes": [ {"part": "water", "d": "M0 0L10 0"} … ],   core/model/drawing.hpp names the parts
+//     "words": [ {"x": 0, "y": 9, "anchor": "start", "text": "…"} … ] }    or "middle", "end"
 const char* ws_state();
 
 // The words of the workings (core/record/words_json.hpp), which the module does not bring along.

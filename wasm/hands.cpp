@@ -39,10 +39,10 @@ void Face::Inside::pointer(Touch phase, bool mouse, Point at, double millisecond
         hand.scrolls = scroll_under(at);
         const bool caught = hand.scrolls != nullptr && hand.scrolls->stop();
         const bool on_slip = hand.scrolls == &scroll;
-        hand.drags_water = on_slip && !caught && picture.grab(at);
+        hand.drags_picture = on_slip && !caught && picture.grab(at);
         hand.moved = caught; // to catch a gliding page is no tap
         focus_seen = focus_seen && !on_slip;
-        if (hand.drags_water || caught) return;
+        if (hand.drags_picture || caught) return;
         feed();
         io.AddMouseButtonEvent(0, true);
         return;
@@ -52,7 +52,7 @@ void Face::Inside::pointer(Touch phase, bool mouse, Point at, double millisecond
             if (mouse) feed();
             return;
         }
-        if (hand.drags_water) {
+        if (hand.drags_picture) {
             picture.drag(session, at.y);
             return;
         }
@@ -70,8 +70,8 @@ void Face::Inside::pointer(Touch phase, bool mouse, Point at, double millisecond
     }
     if (!hand.down) return;
     hand.down = false;
-    if (hand.drags_water) {
-        hand.drags_water = false;
+    if (hand.drags_picture) {
+        hand.drags_picture = false;
         picture.let_go();
         return;
     }

@@ -110,7 +110,7 @@ struct Face::Inside {
         bool mouse = false;
         bool moved = false; // too far for a tap
         Scroll* scrolls = nullptr;
-        bool drags_water = false;
+        bool drags_picture = false;
         bool long_done = false; // the long press has had its effect
         Point from, last;
         double since = 0;

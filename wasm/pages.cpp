@@ -95,8 +95,8 @@ void Face::Inside::lay_out_blocks() {
         break;
     }
 
-    picture.update(session);
-    picture_high = picture.height(session, letters, places.column.w, height);
+    picture.update(session, letters, places.column.w, height);
+    picture_high = picture.height(session, letters, places.column.w);
     float y = top_pad + picture_high + block_gap;
     blocks.clear();
     for (const std::size_t line : session.order()) {
@@ -175,7 +175,8 @@ void Face::Inside::draw_slip(Painter& painter) {
     const float left = places.column.x;
     const float top = places.view.y - scroll.at();
     const Rect tank{left, top + top_pad, places.column.w, picture_high};
-    if (tank.foot() > places.view.y) picture.draw(painter, session, tank, hand.drags_water);
+    picture.place(tank, look.left);
+    if (tank.foot() > places.view.y) picture.draw(painter, session);
 
     Spot tapped;
     for (Block& block : blocks) {

@@ -288,10 +288,15 @@ bool Painter::tap(std::string id, const Rect& box) {
     ImGui::SetCursorScreenPos(at({seen.x, seen.y}));
     const bool tapped = ImGui::InvisibleButton(id.c_str(), {seen.w * ratio_, seen.h * ratio_});
     tapped_key_ = tapped_key_ || (tapped && (id.starts_with("key ") || id.starts_with("unit ")));
+    target(std::move(id), box);
+    return tapped;
+}
+
+void Painter::target(std::string id, const Rect& box) {
     // What is mostly cut off can be tapped, but is not there to be found.
+    const Rect seen = box.within(clipped());
     if (seen.w >= std::min(box.w, 44.0F) && seen.h >= std::min(box.h, 44.0F))
         targets_.push_back({std::move(id), seen});
-    return tapped;
 }
 
 bool Painter::pressed() const { return ImGui::IsItemActive(); }

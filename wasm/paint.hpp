@@ -107,8 +107,8 @@ class Painter {
     bool tap(std::string id, const Rect& box);
     // Whether a key of the keypad was tapped: a phone ticks then.
     bool tapped_key() const { return tapped_key_; }
-    // A target that the hands find by themselves, named for tests.
-    void mark(std::string id, const Rect& box) { targets_.push_back({std::move(id), box}); }
+    // What is dragged instead: only told to whoever asks what lies where.
+    void target(std::string id, const Rect& box);
     // Whether the last target is under a finger now, or under the mouse.
     bool pressed() const;
     bool hovered() const;

@@ -5,133 +5,216 @@
 
 namespace wetsleeve {
 
-using geometry::Part;
-using geometry::SectionShape;
-
 namespace {
 
-constexpr float grip = 30; // how near a finger has to be to the water line
-constexpr float side_words = 84;
+constexpr float half_target = size::target / 2;
+constexpr float line_reach = 30; // how near a finger has to be to the water line
+constexpr float beside = 50;     // for the grip of the water line
 constexpr float pad = 16;
 constexpr const char* nothing_yet =
     "Here the tank is drawn from the side, to scale, as soon as its sizes are entered.";
 
-Ink ink_of(Part part) {
+struct Brush {
+    Ink ink;
+    float thick = 1;
+};
+
+Brush brush_for(Part part) {
     switch (part) {
     case Part::water:
-        return Ink::water;
+        return {Ink::water};
     case Part::drained:
-        return Ink::drained;
+        return {Ink::drained};
     case Part::soil:
-        return Ink::soil;
+        return {Ink::soil};
     case Part::stone:
-        return Ink::stone;
+        return {Ink::stone};
     case Part::lamp:
-        return Ink::lamp;
+        return {Ink::lamp};
     case Part::glass:
-        return Ink::glass;
+    case Part::outlet:
+        return {Ink::glass};
+    case Part::area:
+        return {Ink::answer};
+    case Part::axis:
+        return {Ink::edge};
+    case Part::grid:
+        return {Ink::rule};
+    case Part::sign:
+    case Part::clash:
+        return {Ink::caution, 1.5F};
+    case Part::mark:
+        return {Ink::caution, 2};
+    case Part::bar:
+    case Part::dot:
+    case Part::curve:
     case Part::water_line:
     case Part::line_after:
+    case Part::count:
         break;
     }
-    return Ink::deep;
+    return {Ink::deep, 2};
 }
 
 } // namespace
 
-void Picture::update(const Session& session) { section_ = geometry::section_of(session); }
-
-float Picture::height(const Session& session, Letters& letters, float width, float screen) const {
-    if (!section_.known())
-        return letters.height(Type::small, session.say(nothing_yet), width - 2 * pad) + 2 * pad + 1;
-    const float most = std::clamp(screen * 0.34F, 150.0F, 300.0F);
-    const auto shape = static_cast<float>(section_.height_cm / section_.width_cm);
-    return std::min(most, (width - side_words) * shape) + letters.row(Type::small) + 12;
-}
-
-void Picture::draw(Painter& painter, const Session& session, const Rect& box, bool grabbed) {
-    box_ = box;
-    Letters& letters = painter.letters();
-    if (!section_.known()) {
-        painter.dashes(box, Ink::rule, 2);
-        painter.rows(Type::small, Ink::quiet, box.grown(-pad), session.say(nothing_yet));
-        return;
-    }
-    const float words = letters.row(Type::small);
-    const float high = box.h - words - 12;
-    scale_ = std::min((box.w - side_words) / static_cast<float>(section_.width_cm),
-                      high / static_cast<float>(section_.height_cm));
-    const float wide = static_cast<float>(section_.width_cm) * scale_;
-    foot_ = {box.x + (box.w - wide) / 2, box.y + high + 2};
-
-    Point after{};
-    bool has_after = false;
-    for (const SectionShape& shape : section_.shapes) {
+void paint(Painter& painter, const Drawing& drawing, Point at) {
+    const auto place = [&](const Spot& spot) {
+        return Point{at.x + static_cast<float>(spot.x), at.y + static_cast<float>(spot.y)};
+    };
+    for (const Drawing::Shape& shape : drawing.shapes) {
         std::vector<Point> points;
-        for (const geometry::SectionPoint& p : shape.points) points.push_back(place(p));
-        if (shape.closed) {
-            painter.area(points, ink_of(shape.part));
-        } else if (shape.part == Part::water_line) {
-            painter.line(points[0], points[1], Ink::deep, 2);
-        } else {
-            painter.dashes(points[0], points[1], Ink::deep, 2);
-            after = points[1];
-            has_after = true;
+        for (const Spot& spot : shape.points) points.push_back(place(spot));
+        const auto [ink, thick] = brush_for(shape.part);
+        switch (form_of(shape.part)) {
+        case Form::area:
+            painter.area(points, ink);
+            break;
+        case Form::under: {
+            const float foot = points.back().y;
+            points.resize(points.size() - 2);
+            painter.below(points, foot, ink);
+            break;
+        }
+        case Form::path:
+            painter.path(points, ink, thick, false);
+            break;
+        case Form::segments:
+            for (std::size_t i = 1; i < points.size(); i += 2)
+                painter.line(points[i - 1], points[i], ink, thick);
+            break;
+        case Form::dashes:
+            painter.dashes(points[0], points[1], ink, thick);
+            break;
         }
     }
-    const float baseline = foot_.y + 4 + letters.rise(Type::small);
-    const char* back = session.say("back");
-    painter.text(Type::small, Ink::quiet, {foot_.x, baseline}, session.say("front"));
-    painter.text(Type::small, Ink::quiet,
-                 {foot_.x + wide - letters.width(Type::small, back), baseline}, back);
-    if (!has_after) return;
-
-    // The handle, outside the glass, with the number that it sets.
-    const Point m{foot_.x + wide + 14, after.y};
-    painter.mark("water line", Rect{m.x, m.y, 0, 0}.grown(grip).within(painter.clipped()));
-    painter.line({after.x, after.y}, {m.x - 9, m.y}, Ink::deep, 2);
-    painter.disc(m, grabbed ? 13.0F : 10.0F, Ink::deep);
-    painter.area({{m.x - 4, m.y - 2}, {m.x, m.y - 6.5F}, {m.x + 4, m.y - 2}}, Ink::on_deep);
-    painter.area({{m.x + 4, m.y + 2}, {m.x, m.y + 6.5F}, {m.x - 4, m.y + 2}}, Ink::on_deep);
-    const SlotView drop = session.view(section_.drop_line).slots[section_.drop_slot];
-    const std::string text = "↓ " + drop.shown.both();
-    const float text_wide = letters.width(Type::strong, text);
-    // Beside the handle where there is room, else over the water.
-    const float free = box.right() - m.x - 16;
-    if (free >= text_wide) {
-        painter.label(Type::strong, Ink::text, {m.x + 16, m.y - 14, text_wide + 2, 28}, text,
-                      Align::left);
-    } else {
-        // On a ground of its own: soil and stone are too dark for letters.
-        const Rect on_water{after.x - text_wide - 10, m.y + 4, text_wide + 2, 28};
-        painter.fill(on_water.grown(3), Ink::card, 6);
-        painter.label(Type::strong, Ink::text, on_water, text, Align::left);
+    for (const Drawing::Word& word : drawing.words) {
+        const double before = word.side < 0 ? word.wide : word.side == 0 ? word.wide / 2 : 0;
+        painter.text(Type::small, word.quiet ? Ink::quiet : Ink::text,
+                     place({word.at.x - before, word.at.y}), word.text);
     }
 }
 
-bool Picture::grab(Point at) const {
-    if (!section_.can_drag() || !box_.holds(at)) return false;
-    for (const SectionShape& shape : section_.shapes) {
-        if (shape.part != Part::line_after) continue;
-        const Point left = place(shape.points[0]);
-        const Point right = place(shape.points[1]);
-        return std::fabs(at.y - left.y) < grip && at.x > left.x - grip && at.x < right.x + 2 * grip;
+Sheet sheet_for(Letters& letters, float width) {
+    return {width, letters.size(Type::small), [&letters](std::string_view text) {
+                return static_cast<double>(letters.width(Type::small, text));
+            }};
+}
+
+void Picture::update(const Session& session, Letters& letters, float width, float screen) {
+    section_ = geometry::section_of(session);
+    view_ = geometry::tank_view(session, section_, sheet_for(letters, width), beside,
+                                std::clamp(screen * 0.3F, 150.0F, 300.0F),
+                                std::clamp(screen * 0.12F, 70.0F, 120.0F));
+}
+
+float Picture::height(const Session& session, Letters& letters, float width) const {
+    if (section_.known()) return static_cast<float>(view_.drawing.height);
+    return letters.height(Type::small, session.say(nothing_yet), width - 2 * pad) + 2 * pad + 1;
+}
+
+// The water's outside the glass, on the side of the hand; the soil's inside, at its pane.
+Point Picture::knob(const Handle& handle) const {
+    const auto x = [&](double cm) {
+        return box_.x + static_cast<float>(view_.foot.x + cm * view_.scale);
+    };
+    constexpr float inside = 16;
+    switch (handle.what) {
+    case Handle::What::drop:
+        return {left_handed_ ? x(0) - half_target : x(section_.width_cm) + half_target,
+                level(handle.y_cm)};
+    case Handle::What::front:
+        return {x(section_.left_cm) + inside, level(handle.y_cm)};
+    case Handle::What::back:
+        break;
     }
-    return false;
+    return {x(section_.right_cm) - inside, level(handle.y_cm)};
+}
+
+void Picture::place(const Rect& box, bool left_handed) {
+    box_ = box;
+    left_handed_ = left_handed;
+}
+
+void Picture::draw(Painter& painter, const Session& session) const {
+    Letters& letters = painter.letters();
+    if (!section_.known()) {
+        painter.dashes(box_, Ink::rule, 2);
+        painter.rows(Type::small, Ink::quiet, box_.grown(-pad), session.say(nothing_yet));
+        return;
+    }
+    paint(painter, view_.drawing, {box_.x, box_.y});
+
+    static constexpr const char* names[] = {"grip drop", "grip front", "grip back"};
+    for (const Handle& handle : section_.handles) {
+        const Point m = knob(handle);
+        const std::string text = session.view(handle.line).slots[handle.slot].shown.both();
+        painter.target(names[static_cast<std::size_t>(handle.what)],
+                       Rect{m.x, m.y, 0, 0}.grown(half_target));
+        painter.disc(m, 12, Ink::card);
+        painter.disc(m, is_held(handle) ? 14.0F : 10.5F, Ink::deep);
+        painter.area({{m.x - 4, m.y - 2}, {m.x, m.y - 6.5F}, {m.x + 4, m.y - 2}}, Ink::on_deep);
+        painter.area({{m.x + 4, m.y + 2}, {m.x, m.y + 6.5F}, {m.x - 4, m.y + 2}}, Ink::on_deep);
+        const float wide = letters.width(Type::small, text);
+        painter.text(
+            Type::small, Ink::text,
+            {std::clamp(m.x - wide / 2, box_.x, std::max(box_.x, box_.right() - wide)), m.y - 17},
+            text);
+    }
+    for (const Handle& handle : section_.handles)
+        if (is_held(handle))
+            read_out(painter, knob(handle),
+                     session.view(handle.line).slots[handle.slot].shown.both());
+}
+
+// Above the finger; where there is no room, beside it, towards the other half of the tank.
+void Picture::read_out(Painter& painter, Point knob, const std::string& text) const {
+    Letters& letters = painter.letters();
+    const float top = painter.clipped().y + 4;
+    Rect bubble{0, 0, letters.width(Type::large, text) + 24, letters.row(Type::large) + 8};
+    bubble.x = std::clamp(knob.x - bubble.w / 2, box_.x, box_.right() - bubble.w);
+    bubble.y = knob.y - 60 - bubble.h;
+    if (bubble.y < top) {
+        bubble.y = std::max(top, knob.y - bubble.h / 2);
+        bubble.x = knob.x > box_.middle().x ? knob.x - 60 - bubble.w : knob.x + 60;
+    }
+    painter.fill(bubble, Ink::card, size::radius);
+    painter.frame(bubble, Ink::deep, 2, size::radius);
+    painter.label(Type::large, Ink::text, bubble, text);
+}
+
+bool Picture::grab(Point at) {
+    held_.reset();
+    if (!section_.known() || !box_.holds(at)) return false;
+    float nearest = half_target;
+    for (const Handle& handle : section_.handles) {
+        const Point m = knob(handle);
+        const float away = std::max(std::fabs(at.x - m.x), std::fabs(at.y - m.y));
+        if (away > nearest) continue;
+        nearest = away;
+        held_ = handle;
+    }
+    // The water line is held anywhere along it.
+    const float half_wide = static_cast<float>(section_.width_cm * view_.scale) / 2;
+    for (const Handle& handle : section_.handles)
+        if (!held_ && handle.what == Handle::What::drop &&
+            std::fabs(at.y - level(handle.y_cm)) < line_reach &&
+            std::fabs(at.x - box_.middle().x) < half_wide)
+            held_ = handle;
+    if (!held_) return false;
+    offset_ = level(held_->y_cm) - at.y;
+    dragged_ = false;
+    return true;
 }
 
 void Picture::drag(Session& session, float y) {
-    const double level_cm = static_cast<double>((foot_.y - y) / scale_);
-    const double deep_cm = section_.water_cm - section_.floor_cm;
-    // Whole millimetres: a thumb is no finer, and the number stays readable.
-    const double drop_cm =
-        std::round(std::clamp(section_.water_cm - level_cm, 0.0, deep_cm) * 10) / 10;
+    if (!held_) return;
+    const double value =
+        held_->value_at((view_.foot.y - static_cast<double>(y + offset_ - box_.y)) / view_.scale);
     // One step to undo for the whole drag; what cannot be leaves the step before in place.
     if (dragged_) session.undo();
-    if (session.enter_value(section_.drop_line, section_.drop_slot, drop_cm).empty())
-        dragged_ = true;
+    if (session.enter_value(held_->line, held_->slot, value).empty()) dragged_ = true;
     else if (dragged_) session.redo();
-    update(session);
 }
 
 } // namespace wetsleeve

@@ -11,6 +11,7 @@
 #include "core/sources.hpp"
 
 #include <cmath>
+#include <vector>
 
 namespace wetsleeve::geometry {
 
@@ -55,6 +56,87 @@ inline double five_sided_area(double side, double leg) { return side * side - le
 // A regular polygon around a circle of this diameter.
 inline double polygon_area(double sides, double across_flats) {
     return sides * across_flats * across_flats / 4 * std::tan(pi / sides);
+}
+
+// ---- outlines: the same plans from above, cm, the wall behind at the top, counterclockwise ------
+
+struct Corner {
+    double x_cm, y_cm;
+};
+using Outline = std::vector<Corner>;
+
+// A tank's own origin is where its measured back wall begins, or its middle when it is round.
+inline Outline box_outline(double length, double width, double inwards) {
+    const double right = length - inwards;
+    const double front = inwards - width;
+    return {{inwards, front}, {right, front}, {right, -inwards}, {inwards, -inwards}};
+}
+
+inline constexpr double turn = 2 * pi;
+inline void add_arc(Outline& to, Corner middle, double radius, double from, double until,
+                    int steps = 48) {
+    for (int i = 0; i <= steps; ++i) {
+        const double angle = from + (until - from) * i / steps;
+        to.push_back(
+            {middle.x_cm + radius * std::cos(angle), middle.y_cm + radius * std::sin(angle)});
+    }
+}
+
+// Of many sides with a flat one in front: around a circle of this diameter.
+inline Outline polygon_outline(double sides, double across_flats) {
+    Outline outline;
+    const double half = pi / sides;
+    add_arc(outline, {0, 0}, across_flats / 2 / std::cos(half), half - turn / 4,
+            turn - half - turn / 4, static_cast<int>(sides) - 1);
+    return outline;
+}
+
+inline Outline circle_outline(double diameter) {
+    Outline outline;
+    add_arc(outline, {0, 0}, diameter / 2, 0, turn * 95 / 96, 95);
+    return outline;
+}
+
+inline Outline half_round_outline(double radius, double from) {
+    Outline outline;
+    const double end = std::asin(from / radius);
+    add_arc(outline, {0, 0}, radius, turn / 2 + end, turn - end);
+    return outline;
+}
+
+inline Outline quarter_round_outline(double radius, double from) {
+    Outline outline{{from, -from}};
+    const double end = std::asin(from / radius);
+    add_arc(outline, {0, 0}, radius, turn * 3 / 4 + end, turn - end);
+    return outline;
+}
+
+// `inwards`: of the walls; the front runs where it cuts this leg off both.
+inline Outline five_sided_outline(double side, double leg, double inwards) {
+    const double far = inwards + side;
+    return {
+        {inwards, -inwards}, {inwards, -far}, {far - leg, -far}, {far, leg - far}, {far, -inwards}};
+}
+
+// A front that bows out by `bow` over the whole length, measured without `inwards`.
+inline Outline bow_front_outline(double length, double middle, double bow, double inwards) {
+    if (bow < 1e-9 * length) return box_outline(length, middle, inwards);
+    const double outer = (length * length / 4 + bow * bow) / (2 * bow);
+    const double half_angle = std::asin((length / 2 - inwards) / (outer - inwards));
+    Outline outline{{length - inwards, -inwards}, {inwards, -inwards}};
+    add_arc(outline, {length / 2, outer - middle}, outer - inwards, turn * 3 / 4 - half_angle,
+            turn * 3 / 4 + half_angle);
+    return outline;
+}
+
+inline double area(const Outline& outline) {
+    double twice = 0;
+    for (std::size_t i = 0; i < outline.size(); ++i) {
+        const Corner& a = outline[i];
+        const Corner& b = outline[(i + 1) % outline.size()];
+        twice += a.x_cm * b.y_cm - b.x_cm * a.y_cm;
+    }
+    return twice / 2;
 }
 
 } // namespace plan

@@ -1,17 +1,17 @@
-// The tank seen from its side, made of a slip's own numbers: what faces paint, or write as SVG.
+// The tank seen from its side and from above, made of a slip's own numbers: what faces paint, or
+// write as SVG.
 //
 // Centimetres, true to scale: x from the outer front pane to the back, y up from the underside of
-// the bottom glass. Only the lamp's height is not measured: it says that there is light, not where.
-// This file knows the ids of quantities and lines, so that no face has to.
+// the bottom glass. Only lamp and filter outlet are not measured: they say that there is one, not
+// where. This file knows the ids of quantities and lines, so that no face has to.
 #pragma once
 
-#include "core/model/session.hpp"
+#include "core/geometry/plan.hpp"
+#include "core/model/drawing.hpp"
 
 #include <vector>
 
 namespace wetsleeve::geometry {
-
-enum class Part : int { water, drained, soil, stone, glass, water_line, line_after, lamp };
 
 struct SectionPoint {
     double x_cm, y_cm;
@@ -19,22 +19,46 @@ struct SectionPoint {
 
 struct SectionShape {
     Part part;
-    bool closed; // an area, else a line
     std::vector<SectionPoint> points;
+};
+
+// A level that can be dragged up and down, and the slot that this sets.
+struct Handle {
+    enum class What : std::uint8_t { drop, front, back } what;
+    std::size_t line, slot;
+    double y_cm;        // where the level is
+    double zero_cm;     // where the slot's value is 0
+    double sign;        // 1: the value grows upwards
+    double least, most; // of the value, cm
+
+    // Whole millimetres: a thumb is no finer, and the number stays readable.
+    double value_at(double y_cm) const;
 };
 
 struct Section {
     double width_cm = 0, height_cm = 0; // of all shapes
     std::vector<SectionShape> shapes;   // in the order to paint; empty: too little is known
+    double left_cm = 0, right_cm = 0;   // inside of the front and of the back pane
     double floor_cm = 0;                // top of the bottom glass
     double water_cm = 0;                // the water line
-    // The answer that a dragged water line sets: `line_after` lies this far below the water line.
-    std::size_t drop_line = Slip::none, drop_slot = Slip::none;
+    double rim_cm = 0;
+    std::vector<Handle> handles;
+    std::size_t line = Slip::none; // the tank's
+    plan::Outline outside, inside; // from above; empty: not known
 
     bool known() const { return !shapes.empty(); }
-    bool can_drag() const { return known() && drop_line != Slip::none; }
 };
 
 Section section_of(const Session& session);
+
+// The section with the plan below it, and where the section's corner came to lie.
+struct TankView {
+    Drawing drawing;
+    Spot foot{};
+    double scale = 1; // of the section: the drawing's units a centimetre
+};
+// `beside`: room to keep free at either side. Heights are at most these.
+TankView tank_view(const Session& session, const Section& section, const Sheet& sheet,
+                   double beside, double section_high, double plan_high);
 
 } // namespace wetsleeve::geometry

@@ -73,8 +73,10 @@ struct HotSpell {
     }
 
     static Curve course(const In& in, const Out&) {
-        Curve curve{
-            {"time", &dimension::duration, {"d", "d"}}, {"water", &dimension::temperature}, {}};
+        Curve curve{{"time", &dimension::duration, {"d", "d"}},
+                    {"water", &dimension::temperature},
+                    {},
+                    {{"limit for the water", in.limit.value}}};
         (void)course_of(Losses(tank_of(in)), capacity_of(in, in.start.value), room_of(in),
                         heat_of(in), in.start.value, in.days.value, {in.limit.value},
                         &curve.points);

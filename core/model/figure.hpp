@@ -31,8 +31,14 @@ struct Axis {
 };
 
 struct Curve {
+    // A level that the curve is held against: a limit, a target.
+    struct Mark {
+        const char* name;
+        double value; // base unit of y
+    };
     Axis x, y;
-    std::vector<std::pair<double, double>> points; // base units, x never falls
+    std::vector<std::pair<double, double>> points{}; // base units, x never falls
+    std::vector<Mark> marks{};
 };
 
 } // namespace wetsleeve

@@ -1,9 +1,12 @@
 #include "core/record/view_json.hpp"
 
+#include "core/geometry/section.hpp"
 #include "core/record/json.hpp"
 #include "core/registry.hpp"
+#include "core/timing/day_ribbon.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace wetsleeve {
 
@@ -51,12 +54,6 @@ template <class Items> void texts(Writer& to, std::string_view name, const Items
     to.EndArray();
 }
 
-std::string axis_name(const Axis& axis, const Style& style) {
-    const Unit& unit = habitual_unit(*axis.dimension, axis.shown, style.system);
-    return *unit.symbol == '\0' ? std::string(style.say(axis.name))
-                                : compose("{0}, {1}", {style.say(axis.name), unit.symbol});
-}
-
 void write_table(Writer& to, const Table& table, const Style& style) {
     json::key(to, "columns");
     to.StartArray();
@@ -73,30 +70,72 @@ void write_table(Writer& to, const Table& table, const Style& style) {
     to.EndArray();
 }
 
-void write_curve(Writer& to, const Curve& curve, const Style& style) {
-    if (curve.points.empty()) return;
-    const Unit& x_unit = habitual_unit(*curve.x.dimension, curve.x.shown, style.system);
-    const Unit& y_unit = habitual_unit(*curve.y.dimension, curve.y.shown, style.system);
-    json::field(to, "x", axis_name(curve.x, style));
-    json::field(to, "y", axis_name(curve.y, style));
-    json::key(to, "points");
+// Points as the path of an SVG, in tenths of a unit.
+std::string path(const Drawing::Shape& shape) {
+    std::string d;
+    const Form form = form_of(shape.part);
+    const bool pairs = form == Form::segments || form == Form::dashes;
+    for (std::size_t i = 0; i < shape.points.size(); ++i) {
+        d += i == 0 || (pairs && i % 2 == 0) ? 'M' : 'L';
+        d += write_shortest(std::round(shape.points[i].x * 10) / 10, 6, '.') + " " +
+             write_shortest(std::round(shape.points[i].y * 10) / 10, 6, '.');
+    }
+    return form == Form::area || form == Form::under ? d + "Z" : d;
+}
+
+void write_picture(Writer& to, const Drawing& drawing) {
+    if (drawing.shapes.empty()) return;
+    to.StartObject();
+    json::field(to, "name", drawing.name);
+    json::field(to, "summary", drawing.summary);
+    json::field(to, "width", drawing.width);
+    json::field(to, "height", drawing.height);
+    json::key(to, "shapes");
     to.StartArray();
-    for (const auto& [x, y] : curve.points) {
-        to.StartArray();
-        json::number(to, (x - x_unit.offset) / x_unit.factor);
-        json::number(to, (y - y_unit.offset) / y_unit.factor);
-        to.EndArray();
+    for (const Drawing::Shape& shape : drawing.shapes) {
+        to.StartObject();
+        json::field(to, "part", word(shape.part));
+        json::field(to, "d", path(shape));
+        to.EndObject();
     }
     to.EndArray();
-    // The ends of both axes in words, so that a face needs no number format of its own.
-    const auto lower = [](const auto& a, const auto& b) { return a.second < b.second; };
-    const auto [low, high] = std::minmax_element(curve.points.begin(), curve.points.end(), lower);
-    texts(to, "x_text",
-          std::vector{axis_text(curve.x, curve.points.front().first, style),
-                      axis_text(curve.x, curve.points.back().first, style)});
-    texts(to, "y_text",
-          std::vector{axis_text(curve.y, low->second, style),
-                      axis_text(curve.y, high->second, style)});
+    json::key(to, "words");
+    to.StartArray();
+    for (const Drawing::Word& each : drawing.words) {
+        to.StartObject();
+        json::field(to, "x", each.at.x);
+        json::field(to, "y", each.at.y);
+        json::field(to, "anchor", each.side < 0 ? "end" : each.side == 0 ? "middle" : "start");
+        json::field(to, "text", each.text);
+        to.EndObject();
+    }
+    to.EndArray();
+    to.EndObject();
+}
+
+// Letters of a page are about half as wide as they are high.
+Sheet page_sheet() {
+    constexpr double em = 14;
+    return {340, em, [](std::string_view text) {
+                return 0.56 * em *
+                       static_cast<double>(std::count_if(
+                           text.begin(), text.end(), [](char c) { return (c & 0xC0) != 0x80; }));
+            }};
+}
+
+void write_pictures(Writer& to, const Session& session, std::size_t l,
+                    const geometry::Section& section) {
+    const Sheet sheet = page_sheet();
+    json::key(to, "pictures");
+    to.StartArray();
+    if (l == section.line)
+        write_picture(to, geometry::tank_view(session, section, sheet, 50, 170, 90).drawing);
+    if (l == timing::day_line(session)) write_picture(to, timing::day_ribbon(session, sheet));
+    const Line& line = session.slip().line(l);
+    for (std::size_t s = 0; s < line.slots.size(); ++s)
+        if (line.slots[s].kind == Kind::curve)
+            write_picture(to, curve_drawing(session, l, s, sheet));
+    to.EndArray();
 }
 
 void write_slot(Writer& to, const Session& session, std::size_t l, std::size_t s,
@@ -109,8 +148,7 @@ void write_slot(Writer& to, const Session& session, std::size_t l, std::size_t s
     json::field(to, "kind", word(slot.kind));
     json::field(to, "role", word(view.role));
     if (slot.kind == Kind::table) write_table(to, session.table(l, s), session.style());
-    else if (slot.kind == Kind::curve) write_curve(to, session.curve(l, s), session.style());
-    else {
+    else if (slot.kind != Kind::curve) {
         json::field(to, "number", view.shown.number);
         json::field(to, "unit", view.shown.unit);
         json::field(to, "plus_minus", view.plus_minus);
@@ -141,7 +179,8 @@ void write_slot(Writer& to, const Session& session, std::size_t l, std::size_t s
     to.EndObject();
 }
 
-void write_line(Writer& to, const Session& session, std::size_t l) {
+void write_line(Writer& to, const Session& session, std::size_t l,
+                const geometry::Section& section) {
     const Line& line = session.slip().line(l);
     const LineView view = session.view(l);
     to.StartObject();
@@ -171,6 +210,7 @@ void write_line(Writer& to, const Session& session, std::size_t l) {
     for (std::size_t s = 0; s < line.slots.size(); ++s)
         write_slot(to, session, l, s, view.slots[s]);
     to.EndArray();
+    write_pictures(to, session, l, section);
     write_remarks(to, view.remarks);
     const Working working = session.working(l);
     json::key(to, "working");
@@ -224,7 +264,8 @@ std::string view_json(const Session& session) {
     to.Bool(session.can_redo());
     json::key(to, "lines");
     to.StartArray();
-    for (std::size_t l = 0; l < session.slip().size(); ++l) write_line(to, session, l);
+    const geometry::Section section = geometry::section_of(session);
+    for (std::size_t l = 0; l < session.slip().size(); ++l) write_line(to, session, l, section);
     to.EndArray();
     json::key(to, "order");
     to.StartArray();

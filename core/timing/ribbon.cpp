@@ -77,21 +77,21 @@ Ribbon::Ribbon(const Plan& plan) {
     add("UV", plan.uv);
     add("heater", plan.heater);
     add("cooler", plan.cooler);
-    spans_[span_count_++] = {"dose", plan.dose_min, plan.dose_min};
-    spans_[span_count_++] = {"feed", plan.feed_min, plan.feed_min};
+    if (plan.dose_min >= 0) spans_[span_count_++] = {"dose", plan.dose_min, plan.dose_min};
+    if (plan.feed_min >= 0) spans_[span_count_++] = {"feed", plan.feed_min, plan.feed_min};
 
     Window early = plan.lit_day(); // with the lead that CO2 may have
     if (early.length_min > 0)
         early = {wrapped(early.from_min - longest_lead_min), early.length_min + longest_lead_min};
-    meet(Clash::co2_and_skimmer, "CO2 while the skimmer runs", plan.co2, plan.skimmer);
-    meet(Clash::co2_in_the_dark, "CO2 without light", plan.co2, rest_of_day(early));
-    meet(Clash::heater_and_cooler, "heater against cooler", plan.heater, plan.cooler);
-    const auto point = [&](Clash clash, const char* name, double minute, const Window& window) {
-        if (holds(window, minute)) clashes_[clash_count_++] = {clash, name, minute, minute};
+    meet(Clash::co2_and_skimmer, plan.co2, plan.skimmer);
+    meet(Clash::co2_in_the_dark, plan.co2, rest_of_day(early));
+    meet(Clash::heater_and_cooler, plan.heater, plan.cooler);
+    const auto point = [&](Clash clash, double minute, const Window& window) {
+        if (holds(window, minute)) add(clash, minute, minute);
     };
-    point(Clash::dose_and_skimmer, "dose while the skimmer runs", plan.dose_min, plan.skimmer);
-    point(Clash::dose_and_uv, "dose while the UV lamp burns", plan.dose_min, plan.uv);
-    point(Clash::feed_and_skimmer, "feeding while the skimmer runs", plan.feed_min, plan.skimmer);
+    point(Clash::dose_and_skimmer, plan.dose_min, plan.skimmer);
+    point(Clash::dose_and_uv, plan.dose_min, plan.uv);
+    point(Clash::feed_and_skimmer, plan.feed_min, plan.skimmer);
 }
 
 bool Ribbon::has(Clash clash) const {
@@ -105,10 +105,16 @@ void Ribbon::add(const char* name, const Window& window) {
         if (piece.from < piece.until) spans_[span_count_++] = {name, piece.from, piece.until};
 }
 
-void Ribbon::meet(Clash clash, const char* name, const Window& a, const Window& b) {
-    each_overlap(a, b, [&](double from, double until) {
-        clashes_[clash_count_++] = {clash, name, from, until};
-    });
+void Ribbon::add(Clash clash, double from_min, double until_min) {
+    static constexpr const char* names[] = {
+        "CO2 while the skimmer runs",     "CO2 without light",
+        "dose while the skimmer runs",    "dose while the UV lamp burns",
+        "feeding while the skimmer runs", "heater against cooler"};
+    clashes_[clash_count_++] = {clash, names[static_cast<std::size_t>(clash)], from_min, until_min};
+}
+
+void Ribbon::meet(Clash clash, const Window& a, const Window& b) {
+    each_overlap(a, b, [&](double from, double until) { add(clash, from, until); });
 }
 
 } // namespace wetsleeve::timing

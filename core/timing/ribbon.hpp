@@ -24,7 +24,7 @@ Window rest_of_day(const Window& window);
 struct Plan {
     double lights_on_min = 0.0, light_min = 0.0, break_min = 0.0; // the break splits the light
     Window co2{}, skimmer{}, uv{}, heater{}, cooler{};
-    double dose_min = 0.0, feed_min = 0.0;
+    double dose_min = 0.0, feed_min = 0.0; // NaN: none
 
     // From first light to last, the break with it.
     Window lit_day() const { return {lights_on_min, light_min + break_min}; }
@@ -60,7 +60,8 @@ class Ribbon {
 
   private:
     void add(const char* name, const Window& window);
-    void meet(Clash clash, const char* name, const Window& a, const Window& b);
+    void add(Clash clash, double from_min, double until_min);
+    void meet(Clash clash, const Window& a, const Window& b);
 
     std::array<Span, 16> spans_{};
     std::array<ClashSpan, 16> clashes_{};

@@ -44,8 +44,10 @@ struct LongRunLevel {
     // Every change as a step down, and the straight way to the next; a tank that runs out stays at
     // 0. Long enough to settle, within reason.
     static Curve course(const In& in, const Out& out) {
-        Curve curve{
-            {"time", &dimension::duration, {"d", "d"}}, {"level", &dimension::concentration}, {}};
+        Curve curve{{"time", &dimension::duration, {"d", "d"}},
+                    {"level", &dimension::concentration},
+                    {},
+                    {{"before a change", out.before.value}, {"after a change", out.after.value}}};
         const double every_d = in.every.value / minutes_per_day;
         const double share = in.share.value / 100;
         const double rate = daily(in);

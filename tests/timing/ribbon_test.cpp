@@ -1,8 +1,12 @@
 #include "core/timing/ribbon.hpp"
 
+#include "core/registry.hpp"
+#include "core/timing/day_ribbon.hpp"
+
 #include <catch2/catch_test_macros.hpp>
 #include <catch2/matchers/catch_matchers_floating_point.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <cstring>
 #include <random>
@@ -141,6 +145,80 @@ TEST_CASE("ribbons agree with a count of every minute") {
             REQUIRE(span.until_min <= 1440);
         }
     }
+}
+
+namespace {
+
+std::vector<const Line*> only(std::initializer_list<std::string_view> ids) {
+    std::vector<const Line*> chosen;
+    for (const Line* line : all_lines())
+        if (std::find(ids.begin(), ids.end(), line->about.id) != ids.end()) chosen.push_back(line);
+    return chosen;
+}
+
+void type(Session& session, const char* line_id, const char* slot_id, const char* text) {
+    const std::size_t line = session.slip().find_line(line_id);
+    CHECK(session.enter(line, session.slip().line(line).find(slot_id), text).empty());
+}
+
+Drawing drawn(const Session& session) {
+    return day_ribbon(session, {340, 14, [](std::string_view text) {
+                                    return 7.0 * static_cast<double>(text.size());
+                                }});
+}
+
+double total(const Drawing& drawing, Part part) {
+    double sum = 0;
+    for (const Drawing::Shape& shape : drawing.shapes) {
+        if (shape.part != part) continue;
+        const auto [low, high] =
+            std::minmax_element(shape.points.begin(), shape.points.end(),
+                                [](const Spot& a, const Spot& b) { return a.x < b.x; });
+        sum += high->x - low->x;
+    }
+    return sum;
+}
+
+} // namespace
+
+TEST_CASE("the day's ribbon shows what of the day is on the slip") {
+    CHECK(drawn(Session(only({"geometry.box"}))).shapes.empty());
+    CHECK(day_line(Session(only({"geometry.box"}))) == Slip::none);
+
+    // Light alone, before its brightness is known.
+    Session light(only({"light.photoperiod"}));
+    type(light, "light.photoperiod", "lights_on", "10:00");
+    CHECK(drawn(light).summary == "Light 10:00 to 18:00.");
+    type(light, "light.photoperiod", "light_break", "2 h");
+    CHECK(drawn(light).summary == "Light 10:00 to 14:00, 16:00 to 20:00.");
+
+    Session two(only({"light.photoperiod", "circulation.skimmer"}));
+    CHECK(drawn(two).summary == "Light 12:00 to 20:00; skimmer 22:00 to 08:00.");
+    CHECK(drawn(two).words.size() == 5 + 2);
+    // 8 h and 10 h of 24: bars are as long as what they stand for, also across midnight.
+    const double day = total(drawn(two), Part::axis) > 0 ? 0 : 340 - 0.6 * 14 - (7 * 7 + 0.6 * 14);
+    CHECK_THAT(total(drawn(two), Part::bar), Catch::Matchers::WithinRel(day * (8 + 10) / 24, 1e-9));
+}
+
+TEST_CASE("clashes of the day are hatched, and told in words") {
+    Session session(only({"timing.day", "light.photoperiod", "circulation.skimmer"}));
+    CHECK(session.slip().line(day_line(session)).about.id == std::string_view("timing.day"));
+    CHECK(total(drawn(session), Part::clash) == 0);
+    CHECK(drawn(session).summary ==
+          "Light 12:00 to 20:00; CO2 11:00 to 19:00; skimmer 22:00 to 08:00; heater 00:00 to "
+          "24:00; dose 10:00; feed 18:00.");
+    type(session, "timing.day", "skim_from", "18:00");
+    const Drawing evening = drawn(session);
+    CHECK(total(evening, Part::clash) > 0);
+    CHECK(evening.summary.find("; clash: CO2 while the skimmer runs 18:00 to 19:00") !=
+          std::string::npos);
+    CHECK(evening.summary.find("; clash: feeding while the skimmer runs 18:00.") !=
+          std::string::npos);
+    // One that goes over midnight is told once.
+    type(session, "timing.day", "co2_on", "20:00");
+    const std::string night = drawn(session).summary;
+    CHECK(night.find("clash: CO2 while the skimmer runs 20:00 to 04:00") != std::string::npos);
+    CHECK(night.find("24:00; clash") == std::string::npos);
 }
 
 } // namespace wetsleeve::timing

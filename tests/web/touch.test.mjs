@@ -53,7 +53,7 @@ test("a finger scrolls, the page glides on, and nothing is tapped or typed", asy
 
 test("the water line is dragged, as one step to undo", async ({ page, site }) => {
   await filled(page, site.url);
-  const line = await box(page, "water line");
+  const line = await box(page, "grip drop");
   const at = { x: line.x + line.w / 2, y: line.y + line.h / 2 };
   await drag(page, at, { x: at.x, y: at.y - 25 });
   const drop = await slot(page, "water.change", "drop");
@@ -61,7 +61,7 @@ test("the water line is dragged, as one step to undo", async ({ page, site }) =>
   expect(drop.value).toBeLessThan(18);
   expect(drop.value).toBeGreaterThan(2);
   expect(Math.abs(drop.value * 10 - Math.round(drop.value * 10))).toBeLessThan(1e-9); // whole millimetres
-  const moved = await box(page, "water line");
+  const moved = await box(page, "grip drop");
   expect(Math.abs(moved.y - line.y + 25)).toBeLessThan(2);
   expect(await keys(page)).toEqual([]);
   await tapTarget(page, "top undo");

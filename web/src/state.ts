@@ -41,14 +41,18 @@ export interface CurveSlot {
   name: string;
   kind: "curve";
   role: "figure";
-  // All missing until the line has answers.
-  x?: string;
-  y?: string;
-  points?: [number, number][];
-  x_text?: string[]; // both ends
-  y_text?: string[]; // lowest and highest
 }
 export type Slot = NumberSlot | ChoiceSlot | TableSlot | CurveSlot;
+
+// Shapes and words in their places, and what they say in words alone.
+export interface Picture {
+  name: string;
+  summary: string;
+  width: number;
+  height: number;
+  shapes: { part: string; d: string }[];
+  words: { x: number; y: number; anchor: string; text: string }[];
+}
 
 export interface Piece {
   text?: string;
@@ -72,6 +76,7 @@ export interface Line {
   trouble: string;
   sentence: Piece[];
   slots: Slot[];
+  pictures: Picture[];
   remarks: Remark[];
   working: Working;
 }

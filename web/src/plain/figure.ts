@@ -1,6 +1,6 @@
-// Tables and curves of a line, as elements that can be read aloud.
+// Tables and pictures of a line, as elements that can be read aloud.
 import { el, list, say, set, show } from "../dom";
-import type { CurveSlot, TableSlot } from "../state";
+import type { Picture, TableSlot } from "../state";
 import { t } from "../words";
 
 // A longer table begins folded.
@@ -42,67 +42,37 @@ export class TableFigure {
   }
 }
 
-const svgNamespace = "http://www.w3.org/2000/svg";
-const width = 320;
-const height = 120;
-const edge = 4;
-
-function svg(tag: string, attributes: Record<string, string | number> = {}): SVGElement {
-  const element = document.createElementNS(svgNamespace, tag);
-  for (const [name, value] of Object.entries(attributes)) set(element, name, value);
-  return element;
-}
-
-export class CurveFigure {
+// A picture of the core as SVG, with its name above and what it says below.
+export class PictureFigure {
   readonly element: HTMLElement;
-  private readonly picture = svg("svg", { viewBox: `0 0 ${width} ${height}`, role: "img", class: "curve" });
-  private readonly path = svg("path", { class: "curve-line" });
-  private readonly area = svg("path", { class: "curve-area" });
+  private readonly svg = svg("svg");
+  private readonly shapes = svg("g");
+  private readonly words = svg("g");
   private readonly caption = el("figcaption");
-  private readonly yEnds = el("p", { class: "curve-ends", "aria-hidden": "true" });
-  private readonly xEnds = el("p", { class: "curve-ends", "aria-hidden": "true" });
+  private readonly summary = el("p");
 
   constructor() {
-    const foot = svg("path", { class: "curve-axis", d: `M0 ${height - edge}H${width}` });
-    this.picture.append(this.area, foot, this.path);
-    this.yEnds.append(el("span"));
-    this.xEnds.append(el("span"), el("span"), el("span"));
-    this.element = el("figure", { class: "figure" }, this.caption, this.yEnds, this.picture, this.xEnds);
+    set(this.svg, "role", "img");
+    this.svg.append(this.shapes, this.words);
+    this.element = el("figure", { class: "picture" }, this.caption, this.svg, this.summary);
   }
 
-  update(slot: CurveSlot): void {
-    const points = slot.points ?? [];
-    show(this.element, points.length > 1);
-    if (points.length < 2) return;
-    const [from = "", to = ""] = slot.x_text ?? [];
-    const [low = "", high = ""] = slot.y_text ?? [];
-    say(this.caption, slot.name);
-    set(this.picture, "aria-label",
-      t("{0}: {1} by {2}, from {3} to {4}; lowest {5}, highest {6}.", slot.name, slot.y ?? "", slot.x ?? "", from, to, low, high));
-    say(this.yEnds.children[0]!, high);
-    say(this.xEnds.children[0]!, from);
-    say(this.xEnds.children[1]!, slot.x ?? "");
-    say(this.xEnds.children[2]!, to);
-
-    const d = draw(points);
-    set(this.path, "d", d);
-    set(this.area, "d", `${d}V${height - edge}H0Z`);
+  update(picture: Picture): void {
+    say(this.caption, picture.name);
+    say(this.summary, picture.summary);
+    set(this.svg, "aria-label", picture.name);
+    set(this.svg, "viewBox", `0 0 ${picture.width} ${picture.height}`);
+    list(this.shapes, picture.shapes, () => svg("path"), (path, { part, d }) => {
+      set(path, "class", part);
+      set(path, "d", d);
+    });
+    list(this.words, picture.words, () => svg("text"), (element, { x, y, anchor, text }) => {
+      set(element, "x", x);
+      set(element, "y", y);
+      set(element, "text-anchor", anchor);
+      say(element, text);
+    });
   }
 }
 
-// Scaled to the picture; an amount's axis begins at 0 unless the curve goes below it.
-function draw(points: [number, number][]): string {
-  const xs = points.map(([x]) => x);
-  const ys = points.map(([, y]) => y);
-  const x0 = Math.min(...xs);
-  const y0 = Math.min(0, ...ys);
-  const xSpan = Math.max(...xs) - x0 || 1;
-  const ySpan = Math.max(...ys) - y0 || 1;
-  return points
-    .map(([x, y], i) => {
-      const px = ((x - x0) / xSpan) * width;
-      const py = height - edge - ((y - y0) / ySpan) * (height - 2 * edge);
-      return `${i === 0 ? "M" : "L"}${px.toFixed(1)} ${py.toFixed(1)}`;
-    })
-    .join("");
-}
+const svg = (tag: string): Element => document.createElementNS("http://www.w3.org/2000/svg", tag);

@@ -3,7 +3,7 @@ import { arrange, el, list, say, set, show } from "../dom";
 import type { Slip } from "../slip";
 import { isFigure, type Level, type Line, type Remark, type Slot, type State } from "../state";
 import { t } from "../words";
-import { CurveFigure, TableFigure } from "./figure";
+import { PictureFigure, TableFigure } from "./figure";
 import { ChoiceControl, NumberControl } from "./slot";
 
 type Control = NumberControl | ChoiceControl;
@@ -20,7 +20,8 @@ export class LineSection {
   private readonly remarks = el("ul", { class: "remarks" });
   private readonly working = el("details", { class: "working" }, el("summary", {}, t("Working")));
   private readonly controls: (Control | undefined)[] = [];
-  private readonly drawn = new Map<number, TableFigure | CurveFigure>();
+  private readonly tables = new Map<number, TableFigure>();
+  private readonly pictures: PictureFigure[] = [];
   private shown = ""; // the line's JSON when it was last patched
 
   constructor(private readonly slip: Slip, private readonly index: number, id: string) {
@@ -108,20 +109,20 @@ export class LineSection {
   }
 
   private updateFigures(line: Line): void {
-    const mentioned = line.sentence.flatMap((piece) => (piece.slot === undefined ? [] : [piece.slot]));
     const wanted: Node[] = [];
-    for (const at of mentioned) {
-      const slot = line.slots[at]!;
-      if (!isFigure(slot)) continue;
-      let figure = this.drawn.get(at);
-      if (!figure) {
-        figure = slot.kind === "table" ? new TableFigure() : new CurveFigure();
-        this.drawn.set(at, figure);
-      }
-      if (figure instanceof TableFigure && slot.kind === "table") figure.update(slot);
-      if (figure instanceof CurveFigure && slot.kind === "curve") figure.update(slot);
-      wanted.push(figure.element);
+    for (const { slot: at } of line.sentence) {
+      const slot = at === undefined ? undefined : line.slots[at];
+      if (slot?.kind !== "table") continue;
+      const table = this.tables.get(at!) ?? new TableFigure();
+      this.tables.set(at!, table);
+      table.update(slot);
+      wanted.push(table.element);
     }
+    line.pictures.forEach((picture, i) => {
+      const figure = (this.pictures[i] ??= new PictureFigure());
+      figure.update(picture);
+      wanted.push(figure.element);
+    });
     arrange(this.figures, wanted);
     show(this.figures, wanted.length > 0);
   }
