@@ -17,14 +17,7 @@ double over_ice_pa(double temperature_c) {
 } // namespace
 
 double saturation_pa(double temperature_c) {
-    if (temperature_c < 0) return over_ice_pa(temperature_c);
-    const double t = temperature_c + 273.15;
-    const double x = t - 0.23855557567849 / (t - 650.17534844798);
-    const double a = (x + 1167.0521452767) * x - 724213.16703206;
-    const double b = (-17.073846940092 * x + 12020.824702470) * x - 3232555.0322333;
-    const double c = (14.915108613530 * x - 4823.2657361591) * x + 405113.40542057;
-    const double root = 2 * c / (-b + std::sqrt(b * b - 4 * a * c));
-    return root * root * root * root * 1e6;
+    return temperature_c < 0 ? over_ice_pa(temperature_c) : over_water_pa(temperature_c);
 }
 
 double water_density_kg_m3(double temperature_c) {
