@@ -1,5 +1,6 @@
 #include "core/heat/losses.hpp"
 
+#include "core/heat/root.hpp"
 #include "core/heat/water_air.hpp"
 
 #include <algorithm>
@@ -174,34 +175,13 @@ double Losses::evaporated_l_h(double water_c, const Air& air) const {
 }
 
 double Losses::steady_c(double heat_w, const Air& air) const {
-    double low_c = -20;
-    double high_c = 100;
-    double low_w = watts(low_c, air) - heat_w;
-    double high_w = watts(high_c, air) - heat_w;
+    const double low_c = -20;
+    const double high_c = 100;
+    const double low_w = watts(low_c, air) - heat_w;
+    const double high_w = watts(high_c, air) - heat_w;
     if (!(low_w <= 0 && high_w >= 0)) return std::numeric_limits<double>::quiet_NaN();
-    // Illinois' regula falsi, with a halving now and then.
-    int side = 0;
-    double best_c = low_c;
-    for (int step = 0; step < 100; ++step) {
-        double x = (low_c * high_w - high_c * low_w) / (high_w - low_w);
-        if (step % 4 == 3 || !(x > low_c && x < high_c)) x = 0.5 * (low_c + high_c);
-        const double off_w = watts(x, air) - heat_w;
-        const bool settled = std::fabs(x - best_c) < 1e-13;
-        best_c = x;
-        if (settled || off_w == 0) break;
-        if (off_w < 0) {
-            low_c = x;
-            low_w = off_w;
-            if (side < 0) high_w *= 0.5;
-            side = -1;
-        } else {
-            high_c = x;
-            high_w = off_w;
-            if (side > 0) low_w *= 0.5;
-            side = 1;
-        }
-    }
-    return best_c;
+    return root_between(low_c, high_c, low_w, high_w,
+                        [&](double x) { return watts(x, air) - heat_w; });
 }
 
 double capacity_j_k(double net_l, double gross_l, double water_c) {

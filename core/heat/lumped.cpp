@@ -223,8 +223,17 @@ struct Follower {
         // room are equally warm: it goes by swing × √rate × length^2.5, and has been found to stay
         // below 0.003 K with this number.
         const double swing_k = room.high_c - room.low_c;
-        longest_min = std::fmin(std::fmin(480, 0.5 / rate),
+        longest_min = std::fmin(std::fmin(480, (steady() ? 1.5 : 0.5) / rate),
                                 std::pow(4.5e5 / (swing_k * std::sqrt(rate) + 1e-9), 0.4));
+    }
+
+    // Whether nothing changes but the water, and how quickly it does then, K/min.
+    bool steady() const {
+        return room.low_c == room.high_c && (heat.lit_w == 0 || heat.lit_min >= day_min);
+    }
+
+    double slope() const {
+        return (heat.always_w + (heat.lit_min >= day_min ? heat.lit_w : 0) - lost_w) * per_w;
     }
 
     // The next cell after the last of the day. Its length changes smoothly with all that is given,
@@ -333,6 +342,12 @@ Course course_of(const Losses& losses, double capacity_j_k, const Room& room, co
                 course.whole = watch.stop_under && reader.under && course.end_c < boiling_c;
                 return course;
             }
+        }
+        const double left_min = minutes - midnight - day_min;
+        if (follower.steady() && left_min > 0 &&
+            std::fabs(follower.slope() * left_min) < 1e-9) { // it has settled
+            if (course.end_c > watch.limit_c) course.over_min += left_min;
+            break;
         }
     }
     course.whole = true;

@@ -1,5 +1,7 @@
 #include "core/heat/water_air.hpp"
 
+#include "core/heat/root.hpp"
+
 #include <cmath>
 
 namespace wetsleeve::heat {
@@ -43,18 +45,16 @@ double humidity_ratio(double vapour_pa) {
 
 double wet_bulb_c(double air_c, double humidity) {
     const double wanted = humidity_ratio(humidity * saturation_pa(air_c));
-    double low_c = -60;
-    double high_c = air_c;
-    for (int step = 0; step < 50; ++step) {
-        const double wet_c = 0.5 * (low_c + high_c);
+    const auto error = [&](double wet_c) {
         const double full = humidity_ratio(saturation_pa(wet_c));
         const double got = wet_c >= 0 ? ((2501 - 2.326 * wet_c) * full - 1.006 * (air_c - wet_c)) /
                                             (2501 + 1.86 * air_c - 4.186 * wet_c)
                                       : ((2830 - 0.24 * wet_c) * full - 1.006 * (air_c - wet_c)) /
                                             (2830 + 1.86 * air_c - 2.1 * wet_c);
-        (got < wanted ? low_c : high_c) = wet_c;
-    }
-    return 0.5 * (low_c + high_c);
+        return got - wanted;
+    };
+    constexpr double low_c = -60;
+    return root_between(low_c, air_c, error(low_c), error(air_c), error);
 }
 
 } // namespace wetsleeve::heat

@@ -39,7 +39,7 @@ double evaporation_j_kg(double temperature_c);
 double humidity_ratio(double vapour_pa);
 
 // Where a wet cloth in moving air settles, °C: ASHRAE Fundamentals chapter 1, equations 20 and 33
-// (35 below freezing), by halving. Air of −20 to 60 °C, humidity 0 to 1.
+// (35 below freezing). Air of −20 to 60 °C, humidity 0 to 1.
 double wet_bulb_c(double air_c, double humidity);
 
 } // namespace wetsleeve::heat
