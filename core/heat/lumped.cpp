@@ -262,8 +262,9 @@ struct Follower {
         return to - from <= longest_min ? to : from + longest_min;
     }
 
-    // Newton's method on the collocation, with −rate for every slope of the losses: each round
-    // leaves some twentieth of the error. The same cell on the day before is a good guess.
+    // Newton's method on the collocation, with −rate for every slope of the losses. The same cell
+    // on the day before is a guess that gets better day by day: from the fourth on one round is
+    // enough.
     Stretch follow(Cell& cell, int days_before) {
         Stretch on{0, cell.to - cell.from, {water_c}, {(cell.heat_w - lost_w) * per_w}};
         AtLater at;
@@ -276,7 +277,7 @@ struct Follower {
                 pull[i] = on.slope[0] + rate * (water_c + cell.room_c[i] - cell.room_from_c);
             at = cell.solver.water(water_c, on.slope[0], pull);
         }
-        for (int round = days_before == 0 ? 3 : days_before < 3 ? 2 : 1; round > 0; --round) {
+        for (int round = days_before == 0 ? 4 : days_before < 3 ? 3 : 1; round > 0; --round) {
             const AtLater lost = losses.watts(at, cell.room_c, {0, room.vapour_pa, room.speed_m_s});
             for (std::size_t i = 0; i < later; ++i)
                 pull[i] = (cell.heat_w - lost[i]) * per_w + rate * at[i];

@@ -240,7 +240,7 @@ TEST_CASE("a course holds its promise where water is quick, hot or cold") {
         worst = std::fmax(worst, std::fabs(course.end_c - close.end_c));
         CAPTURE(i, course.highest_c, close.highest_c, course.end_c, close.end_c, room.high_c,
                 floor_m2, height_m, heat.always_w, heat.lit_w);
-        CHECK(worst < 0.05);
+        CHECK(worst < 0.005);
     }
 }
 
