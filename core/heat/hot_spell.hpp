@@ -51,8 +51,7 @@ struct HotSpell {
              "while lit + {pump_power} − losses, step by step",
              "{peak} = highest T; {holds}, {over} and {recovers} from where T crosses "
              "{limit}"},
-        .sources = {source::dormand_prince, source::churchill_chu, source::ashrae_pool,
-                    source::practice},
+        .sources = {source::lobatto, source::churchill_chu, source::ashrae_pool, source::practice},
         .assumes = {box_on_a_board, half_as_warm,
                     "The room swings by a sine; its air holds the same vapour day and night, "
                     "the given humidity at the middle of the swing.",

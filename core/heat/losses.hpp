@@ -2,6 +2,9 @@
 // radiation and evaporation.
 #pragma once
 
+#include <array>
+#include <cstddef>
+
 namespace wetsleeve::heat {
 
 // A box of glass on a board. Its floor is taken as twice as long as wide, which makes the walls
@@ -45,6 +48,9 @@ class Losses {
     };
     Parts parts_w(double water_c, const Air& air) const;
     double watts(double water_c, const Air& air) const { return parts_w(water_c, air).sum(); }
+    // The same for four pairs of water and room at once; the air's own temperature is not read.
+    using Four = std::array<double, 4>;
+    Four watts(const Four& water_c, const Four& room_c, const Air& air) const;
     // Of water, never below zero: vapour that settles on cold water is not evaporation.
     double evaporated_l_h(double water_c, const Air& air) const;
 
@@ -53,9 +59,21 @@ class Losses {
     double steady_c(double heat_w, const Air& air) const;
 
   private:
+    // Glass between water and room: its own resistance, and a guess of the part of the difference
+    // that is left for its outer face.
+    struct Pane {
+        double inside_m2k_w, guess;
+        explicit Pane(double m2k_w);
+        double passed_w_m2k(double convected, double radiated) const;
+    };
+    template <std::size_t N> struct Flows; // Parts of N at once
+    template <std::size_t N>
+    Flows<N> flows_w(const std::array<double, N>& water_c, const std::array<double, N>& room_c,
+                     const Air& air) const;
+
     double wall_m2_, lid_m2_, open_m2_, floor_m2_;
     double height_m_, side_m_;
-    double wall_inside_m2k_w_, lid_inside_m2k_w_;
+    Pane wall_, lid_;
     double activity_;
 };
 

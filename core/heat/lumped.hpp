@@ -37,12 +37,10 @@ struct Course {
 struct Watch {
     double limit_c = 0;
     bool stop_under = false; // end as soon as the limit is reached from above
-    double wanted_k = 2e-4;  // error of a step; a course's stays below 0.005 K
 };
 
-// From midnight at `start_c` for `minutes`. Each step's error stays below 1e-4 K, a course's below
-// 0.003 K; lamps switch between steps, never within one. `points`, when given, gets the course for
-// drawing (min, °C).
+// From midnight at `start_c` for `minutes`, within 0.003 K; lamps switch between steps, never
+// within one. `points`, when given, gets the course for drawing (min, °C).
 Course course_of(const Losses& losses, double capacity_j_k, const Room& room, const Heat& heat,
                  double start_c, double minutes, const Watch& watch,
                  std::vector<std::pair<double, double>>* points = nullptr);

@@ -37,8 +37,7 @@ struct PowerCut {
         .formula = {"heat held by {net_water}, soil and stone × dT/dt = − losses, from {start} for "
                     "{hours}; {holds} until T = {limit}",
                     "the wrap adds {wrap} ÷ 0.04 W/mK to the resistance of glass and lid"},
-        .sources = {source::dormand_prince, source::churchill_chu, source::ashrae_pool,
-                    source::practice},
+        .sources = {source::lobatto, source::churchill_chu, source::ashrae_pool, source::practice},
         .assumes = {box_on_a_board, half_as_warm,
                     "The room stays as cold as it is given, and is looked at for 30 days at most."},
         .always = {"A filter that stood still for some hours turns foul: rinse it before it runs "

@@ -17,9 +17,9 @@ inline constexpr Source churchill_chu{
     "Churchill & Chu",
     "Churchill & Chu 1975, Int. J. Heat Mass Transfer 18:1323: free convection at a vertical "
     "plate; radiation after Stefan and Boltzmann, emissivity of glass after EN 673."};
-inline constexpr Source dormand_prince{
-    "Dormand & Prince", "Dormand & Prince 1980, J. Comput. Appl. Math. 6:19: a fifth-order "
-                        "Runge–Kutta step with its error, for heat in = heat kept + heat lost."};
+inline constexpr Source lobatto{
+    "Lobatto", "Hairer & Wanner, Solving Ordinary Differential Equations II, IV.5, Lobatto IIIA: "
+               "collocation of the eighth order, for heat in = heat kept + heat lost."};
 inline constexpr Source heat_balance{
     "heat balance", "Conservation of energy: the heat that goes in is kept as warmth or lost."};
 inline constexpr Source ice_melts{

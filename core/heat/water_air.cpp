@@ -1,5 +1,7 @@
 #include "core/heat/water_air.hpp"
 
+#include "core/heat/root.hpp"
+
 #include <cmath>
 
 namespace wetsleeve::heat {
@@ -17,14 +19,7 @@ double over_ice_pa(double temperature_c) {
 } // namespace
 
 double saturation_pa(double temperature_c) {
-    if (temperature_c < 0) return over_ice_pa(temperature_c);
-    const double t = temperature_c + 273.15;
-    const double x = t - 0.23855557567849 / (t - 650.17534844798);
-    const double a = (x + 1167.0521452767) * x - 724213.16703206;
-    const double b = (-17.073846940092 * x + 12020.824702470) * x - 3232555.0322333;
-    const double c = (14.915108613530 * x - 4823.2657361591) * x + 405113.40542057;
-    const double root = 2 * c / (-b + std::sqrt(b * b - 4 * a * c));
-    return root * root * root * root * 1e6;
+    return temperature_c < 0 ? over_ice_pa(temperature_c) : over_water_pa(temperature_c);
 }
 
 double water_density_kg_m3(double temperature_c) {
@@ -50,18 +45,16 @@ double humidity_ratio(double vapour_pa) {
 
 double wet_bulb_c(double air_c, double humidity) {
     const double wanted = humidity_ratio(humidity * saturation_pa(air_c));
-    double low_c = -60;
-    double high_c = air_c;
-    for (int step = 0; step < 50; ++step) {
-        const double wet_c = 0.5 * (low_c + high_c);
+    const auto error = [&](double wet_c) {
         const double full = humidity_ratio(saturation_pa(wet_c));
         const double got = wet_c >= 0 ? ((2501 - 2.326 * wet_c) * full - 1.006 * (air_c - wet_c)) /
                                             (2501 + 1.86 * air_c - 4.186 * wet_c)
                                       : ((2830 - 0.24 * wet_c) * full - 1.006 * (air_c - wet_c)) /
                                             (2830 + 1.86 * air_c - 2.1 * wet_c);
-        (got < wanted ? low_c : high_c) = wet_c;
-    }
-    return 0.5 * (low_c + high_c);
+        return got - wanted;
+    };
+    constexpr double low_c = -60;
+    return root_between(low_c, air_c, error(low_c), error(air_c), error);
 }
 
 } // namespace wetsleeve::heat

@@ -70,7 +70,9 @@ template <class Do> double microseconds(int times, Do&& work) {
 
 } // namespace
 
-int main() {
+int main(int arguments, char** argument) {
+    // With --rows for tests/bench/run: what, a tab, µs.
+    const bool rows = arguments > 1 && std::string_view(argument[1]) == "--rows";
     int missing = 0;
     const auto answered = [&](const Session& session) {
         for (std::size_t l = 0; l < session.slip().size(); ++l) {
@@ -128,10 +130,12 @@ int main() {
         microseconds(20, [&] { (void)large.slip().reckon(large.entered().state, outcome); });
 
     const auto row = [&](const char* what, double us) {
-        std::printf("%-44s %10.2f µs  %8.1f × once through\n", what, us, us / once);
+        if (rows) std::printf("%s\t%.4f\n", what, us);
+        else std::printf("%-44s %10.2f µs  %8.1f × once through\n", what, us, us / once);
     };
-    std::printf("everyday slip: %zu lines, large slip: %zu lines\n", session.slip().size(),
-                large.slip().size());
+    if (!rows)
+        std::printf("everyday slip: %zu lines, large slip: %zu lines\n", session.slip().size(),
+                    large.slip().size());
     row("everyday slip once, without ±", once);
     row("everyday slip with every ±", everyday);
     row("the same with an answer held", held);

@@ -1,5 +1,5 @@
 // Dormand and Prince's pair of orders 5 and 4 for one equation dy/dt = f(t, y), with its own error
-// control and a polynomial for every step, so that crossings can be found between steps.
+// control and a polynomial for every step. An independent check of the core's own integrator.
 //
 // Dormand & Prince 1980, J. Comput. Appl. Math. 6:19, table 2; the polynomial (fourth order) and
 // the step rule: Hairer, Nørsett & Wanner, Solving Ordinary Differential Equations I, II.4 to II.6.
