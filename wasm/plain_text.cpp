@@ -1,6 +1,7 @@
 // What the libraries in the page call in place of the C library's formatting and scanning, which
 // would be a twentieth of the download. Neither shows text of its own here: SDL's is for error
 // messages that nobody reads, Dear ImGui's for names of windows and for settings that are not kept.
+// Nor are SDL's hints ever set, whose numbers it would read.
 #ifdef __EMSCRIPTEN__
 
 #include <cstdarg>
@@ -30,6 +31,7 @@ int wetsleeve_sscanf(const char* text, const char* format, ...) {
     va_end(into);
     return 1;
 }
+double wetsleeve_atof(const char*) { return 1.0; } // SDL_mouse.c: speed of the mouse
 int wetsleeve_vsscanf(const char*, const char*, std::va_list) { return 0; }
 
 } // extern "C"

@@ -8,11 +8,9 @@ namespace {
 
 constexpr std::string_view digits = "0123456789abcdefghijklmnopqrstuvwxyz";
 
-bool before(const std::pair<std::uint32_t, std::string>& a, std::uint32_t key) {
-    return a.first < key;
-}
-
 } // namespace
+
+bool Messages::before(const Entry& a, std::uint32_t key) { return a.key < key; }
 
 std::uint32_t Messages::key(std::string_view english) {
     std::uint32_t hash = 2166136261U;
@@ -30,49 +28,44 @@ std::string Messages::row(std::string_view english, std::string_view text) {
 }
 
 bool Messages::add(std::string_view rows) {
-    bool whole = true;
-    std::vector<std::pair<std::uint32_t, std::string>> added;
-    while (whole && !rows.empty()) {
+    while (!rows.empty()) {
         const std::size_t end = std::min(rows.find('\n'), rows.size());
         const std::string_view row = rows.substr(0, end);
         rows.remove_prefix(std::min(end + 1, rows.size()));
         const std::size_t tab = row.find('\t');
-        whole = tab != std::string_view::npos && tab > 0 && tab <= 7;
+        if (tab == std::string_view::npos || tab == 0 || tab > 7) return false;
         std::uint32_t key = 0;
-        for (std::size_t i = 0; whole && i < tab; ++i) {
-            const std::size_t digit = digits.find(row[i]);
-            whole = digit != std::string_view::npos;
+        for (const char c : row.substr(0, tab)) {
+            const std::size_t digit = digits.find(c);
+            if (digit == std::string_view::npos) return false;
             key = key * 36 + static_cast<std::uint32_t>(digit);
         }
-        if (!whole) break;
-        std::string text(row.substr(tab + 1));
-        for (std::size_t at = text.find("\\n"); at != std::string::npos; at = text.find("\\n", at))
-            text.replace(at, 2, "\n");
-        added.emplace_back(key, std::move(text));
+        put(key, row.substr(tab + 1), true);
     }
-    // What comes later wins.
-    added.insert(added.end(), std::make_move_iterator(texts_.begin()),
-                 std::make_move_iterator(texts_.end()));
-    std::stable_sort(added.begin(), added.end(),
-                     [](const auto& a, const auto& b) { return a.first < b.first; });
-    added.erase(std::unique(added.begin(), added.end(),
-                            [](const auto& a, const auto& b) { return a.first == b.first; }),
-                added.end());
-    texts_ = std::move(added);
-    return whole;
+    return true;
 }
 
 void Messages::add(std::string_view english, std::string_view text) {
-    const std::uint32_t at = key(english);
-    const auto place = std::lower_bound(texts_.begin(), texts_.end(), at, before);
-    if (place != texts_.end() && place->first == at) place->second = text;
-    else texts_.insert(place, {at, std::string(text)});
+    put(key(english), text, false);
+}
+
+void Messages::put(std::uint32_t key, std::string_view text, bool marked) {
+    const Entry entry{key, static_cast<std::uint32_t>(texts_.size())};
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const bool new_line = marked && text.substr(i).starts_with("\\n");
+        texts_ += new_line ? '\n' : text[i];
+        if (new_line) ++i;
+    }
+    texts_ += '\0';
+    const auto place = std::lower_bound(entries_.begin(), entries_.end(), key, before);
+    if (place != entries_.end() && place->key == key) *place = entry; // what comes later wins
+    else entries_.insert(place, entry);
 }
 
 const char* Messages::say(const char* english) const {
     const std::uint32_t at = key(english);
-    const auto place = std::lower_bound(texts_.begin(), texts_.end(), at, before);
-    return place != texts_.end() && place->first == at ? place->second.c_str() : english;
+    const auto place = std::lower_bound(entries_.begin(), entries_.end(), at, before);
+    return place != entries_.end() && place->key == at ? texts_.c_str() + place->at : english;
 }
 
 } // namespace wetsleeve

@@ -5,7 +5,6 @@
 #include <cstdint>
 #include <string>
 #include <string_view>
-#include <utility>
 #include <vector>
 
 namespace wetsleeve {
@@ -20,7 +19,7 @@ class Messages {
     // What to say for `english`; good until more is added.
     const char* say(const char* english) const;
 
-    std::size_t size() const { return texts_.size(); }
+    std::size_t size() const { return entries_.size(); }
 
     // 32 bits of an English text (FNV-1a), so that a language's file need not hold the English
     // too. tests/messages.py refuses two texts of one key.
@@ -28,7 +27,16 @@ class Messages {
     static std::string row(std::string_view english, std::string_view text);
 
   private:
-    std::vector<std::pair<std::uint32_t, std::string>> texts_; // sorted by key
+    struct Entry {
+        std::uint32_t key;
+        std::uint32_t at; // in texts_
+    };
+    static bool before(const Entry& a, std::uint32_t key);
+    void put(std::uint32_t key, std::string_view text,
+             bool marked); // marked: "\\n" is a line's end
+
+    std::string texts_;          // one behind the other, each with a NUL at its end
+    std::vector<Entry> entries_; // sorted by key
 };
 
 } // namespace wetsleeve
