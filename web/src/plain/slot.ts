@@ -164,15 +164,16 @@ export class NumberControl extends Control<NumberSlot> {
 
 export class ChoiceControl extends Control<ChoiceSlot> {
   private readonly select: HTMLSelectElement;
+  private readonly phrase = el("span", { "aria-hidden": "true" });
   private holds = "";
 
   constructor(slip: Slip, entry: Entry) {
-    const select = el("select", { class: "choice" });
+    const select = el("select", {});
     super(slip, entry, select);
     this.select = select;
     this.complain("");
     select.addEventListener("change", () => this.commit(select.value));
-    this.assemble(select);
+    this.assemble(el("span", { class: "choice" }, this.phrase, select));
   }
 
   forget(): void {
@@ -184,6 +185,7 @@ export class ChoiceControl extends Control<ChoiceSlot> {
     this.holds = slot.number;
     list(this.select, slot.options, () => el("option"), (option, phrase) => say(option, phrase));
     if (this.select.value !== slot.number) this.select.value = slot.number;
+    say(this.phrase, slot.number);
     set(this.select, "aria-label", slot.name);
   }
 }
