@@ -163,6 +163,7 @@ void Painter::text(Type type, Ink ink, Point baseline, std::string_view text, fl
 }
 
 void Painter::label(Type type, Ink ink, const Rect& box, std::string_view text, Align align) {
+    if (text.empty()) return;
     const float wide = letters_.width(type, text);
     const float fits = box.w / std::max(1.0F, wide);
     letters_.fitted(fits, text);

@@ -95,9 +95,12 @@ test("text at 200 % needs no sideways scrolling at 360 pixels, and the checker f
   await page.addInitScript(keepNothing);
   await open(page, site.url, "plain");
   expect(await page.evaluate(() => getComputedStyle(document.documentElement).fontSize)).toBe("32px");
-  await checkStates(page, "de");
-  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(360);
+  await speak(page, "de");
+  await fillAll(page);
+  await unfold(page);
+  await wordsCame(page);
   expect(await outside(page)).toEqual([]);
+  expect(await axeFinds(page)).toEqual([]);
   await browser.close();
 });
 
@@ -136,8 +139,9 @@ test("roles and levels differ by more than colour", async ({ page, site }) => {
 const outside = (page) =>
   page.evaluate(() => {
     const found = [];
+    const wide = document.documentElement.clientWidth; // a phone's innerWidth grows with what stands out
     const name = (element) => `${element.id || element.className || element.localName} “${(element.value ?? element.textContent).slice(0, 40)}”`;
-    if (document.documentElement.scrollWidth > innerWidth) found.push(`the page: ${document.documentElement.scrollWidth}`);
+    if (document.documentElement.scrollWidth > wide) found.push(`the page: ${document.documentElement.scrollWidth}`);
     for (const element of document.querySelectorAll("#plain *")) {
       // Unseen things and the insides of pictures; lists lie unseen over units and phrases. The toolbar is as
       // broad as the page, which is more than what it lies in.
@@ -145,7 +149,7 @@ const outside = (page) =>
       const box = element.getBoundingClientRect();
       if (box.width === 0) continue;
       if (element.scrollWidth > element.clientWidth + 1 && element.clientWidth > 0) found.push(`${name(element)}: ${element.scrollWidth} in ${element.clientWidth}`);
-      if (box.right > innerWidth + 0.5 || box.left < -0.5) found.push(`${name(element)}: from ${box.left} to ${box.right}`);
+      if (box.right > wide + 0.5 || box.left < -0.5) found.push(`${name(element)}: from ${box.left} to ${box.right}`);
       if (element.matches("select")) {
         // A list does not tell what it cuts: a copy that may be as wide as it likes does.
         const copy = element.cloneNode(true);
@@ -216,62 +220,57 @@ test("no text is cut and nothing stands out on the plain face: all lines", async
 });
 
 // The canvas makes labels smaller that do not fit, and tells how much at worst.
-test("every text on the canvas keeps 0.7 of its size at 360 pixels, in every language", async ({ page, site }) => {
-  test.setTimeout(240_000);
-  await page.setViewportSize({ width: 360, height: 740 });
-  await open(page, site.url, "plain");
-  await fillAll(page);
-  const worst = () => page.evaluate(() => wetsleeveTest.tightest());
-  const troubles = [];
-  const check = async (what) => {
-    await drawnOut(page);
-    const { scale, text } = await worst();
-    if (scale < 0.7) troubles.push(`${what}: ${scale} of “${text}”`);
-  };
-  // Every slot's keypad after the other, by Tab; a frame each.
-  const everyKeypad = () =>
-    page.evaluate(async () => {
-      const frame = () => new Promise(requestAnimationFrame);
-      const key = (name) => canvas.dispatchEvent(new KeyboardEvent("keydown", { key: name, cancelable: true }));
-      key("Home");
-      let opened = 0;
-      for (key("Tab"), key("Enter"); opened < 200; ++opened) {
-        await frame();
-        await frame();
-        if (!wetsleeveTest.targets().some(({ id }) => id === "key close")) break;
-        key("Tab");
+test.describe("on the canvas", () => {
+  test.use({ deviceScaleFactor: 1, viewport: { width: 360, height: 740 } });
+  test.describe.configure({ timeout: 240_000 });
+
+  // The slots whose keypad has most to show: the longest names, the most units, a time of day.
+  const hardest = (page, count) =>
+    page.evaluate((most) => {
+      const all = wetsleeveTest.state().lines.flatMap((line) =>
+        line.sentence.filter((piece) => piece.slot !== undefined).map((piece) => [`slot ${line.id} ${line.slots[piece.slot].id}`, line.slots[piece.slot]]))
+        .filter(([, slot]) => slot.role !== "figure");
+      const by = (size) => [...all].sort(([, a], [, b]) => size(b) - size(a)).map(([id]) => id);
+      const longest = by(({ name }) => name.length).slice(0, most);
+      return [...new Set([...longest, by(({ units }) => units?.length ?? 0)[0], by(({ kind }) => Number(kind === "clock"))[0]])];
+    }, count);
+
+  for (const [what, count] of [["everyday lines", 2], ["all lines", 0]])
+    test(`every text keeps 0.7 of its size at 360 pixels, in every language: ${what}`, async ({ page, site }) => {
+      await open(page, site.url, "plain");
+      await fillAll(page);
+      if (what === "all lines") expect((await tick(page)).on).toBeGreaterThan(60);
+      const troubles = [];
+      const check = async (where) => {
+        await drawnOut(page);
+        const { scale, text } = await page.evaluate(() => wetsleeveTest.tightest());
+        if (scale < 0.7) troubles.push(`${where}: ${scale} of “${text}”`);
+      };
+      for (const language of languages) {
+        await speak(page, language);
+        await page.locator("#to-drawn").click();
+        await check(`${language}, slip`);
+        // With all lines, slots are too far down to be reached one by one: only their sentences are held.
+        for (const slot of count > 0 ? await hardest(page, count) : []) {
+          await tapTarget(page, slot);
+          await check(`${language}, keypad of ${slot}`);
+          await tapTarget(page, "key close");
+        }
+        await tapTarget(page, "top settings");
+        await tapTarget(page, "set again");
+        await check(`${language}, sheet`);
+        await tapTarget(page, "set again no");
+        await tapTarget(page, "set close");
+        if (what !== "all lines") {
+          await tapTarget(page, "lines");
+          for (let i = 0; i < 8; ++i) {
+            await page.mouse.wheel(0, 600);
+            await check(`${language}, catalogue`);
+          }
+          await tapTarget(page, "lines done");
+        }
+        await tapTarget(page, "top plain");
       }
-      return opened;
+      expect(troubles).toEqual([]);
     });
-  for (const language of languages) {
-    await speak(page, language);
-    await unfold(page);
-    await wordsCame(page);
-    await page.locator("#to-drawn").click();
-    await check(`${language}, slip`);
-    expect(await everyKeypad()).toBeGreaterThan(60);
-    await check(`${language}, keypads`);
-    await tapTarget(page, "top settings");
-    await check(`${language}, sheet`);
-    await tapTarget(page, "set again");
-    await check(`${language}, begin again`);
-    await tapTarget(page, "set again no");
-    await tapTarget(page, "set close");
-    await tapTarget(page, "lines");
-    for (let i = 0; i < 10; ++i) {
-      await page.mouse.wheel(0, 600);
-      await check(`${language}, catalogue`);
-    }
-    await tapTarget(page, "lines done");
-    await tapTarget(page, "top plain");
-  }
-  // All lines laid out.
-  await tick(page);
-  for (const language of languages) {
-    await speak(page, language);
-    await page.locator("#to-drawn").click();
-    await check(`${language}, all lines`);
-    await tapTarget(page, "top plain");
-  }
-  expect(troubles).toEqual([]);
 });
