@@ -18,6 +18,9 @@ using json::Writer;
 
 constexpr int version = 1;
 constexpr int longest_interval_days = 3660;
+constexpr std::size_t slip_depth = 3; // how deep a slip lies in its book
+constexpr const char* too_deep =
+    "This is no book: its parts lie deeper in each other than those of any book.";
 
 constexpr const char* kinds[] = {"bottle", "salt", "soil", "stone", "tool"};
 constexpr const char* whats[] = {"read", "reckoned", "done", "dosed"};
@@ -426,14 +429,15 @@ std::string read_book(std::string_view text, Book& book) {
     if (text.size() > limit::book_bytes)
         return compose("This file is larger than a book can be ({0} MB): it was not taken up.",
                        {std::to_string(limit::book_bytes >> 20U)});
-    if (nesting(text) > limit::nesting)
-        return "This is no book: its parts lie deeper in each other than those of any book.";
+    const std::size_t depth = nesting(text);
+    if (depth > limit::nesting) return too_deep;
     rapidjson::Document document;
     if (!json::parse(document, text) || !document.IsObject())
         return "This is no book: the text cannot be read.";
     Book found;
     if (json::find(document, "version") == nullptr &&
         json::find(document, "wetsleeve") != nullptr) {
+        if (depth + slip_depth > limit::nesting) return too_deep;
         found = book_of_slip(document);
     } else {
         const Value* form = json::find(document, "version");
@@ -469,7 +473,7 @@ std::string problem_of(const Tank& tank) {
     std::string problem = problem_but_slip(tank);
     if (!problem.empty() || tank.slip.empty()) return problem;
     rapidjson::Document document;
-    if (nesting(tank.slip) + 3 > limit::nesting || !json::parse(document, tank.slip) ||
+    if (nesting(tank.slip) + slip_depth > limit::nesting || !json::parse(document, tank.slip) ||
         !document.IsObject())
         return "The slip of a tank is damaged: the text cannot be read.";
     return {};

@@ -167,6 +167,16 @@ TEST_CASE("what strangers may put into a book is refused or does no harm") {
     }
     CHECK(said(R"({"version":1,"x":)" + std::string(20, '[') + std::string(20, ']') + "}").empty());
     CHECK(said(R"({"version":1,"x":"[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[\""})").empty());
+    // A slip by itself lies deeper once it is in a book, and must still be read from there.
+    for (const std::size_t depth : {std::size_t{20}, std::size_t{21}}) {
+        Book book;
+        const std::string slip =
+            R"({"wetsleeve":1,"x":)" + std::string(depth, '[') + std::string(depth, ']') + "}";
+        const std::string problem = read_book(slip, book);
+        CHECK(problem.empty() == (depth == 20));
+        Book again;
+        if (problem.empty()) CHECK(read_book(write_book(book), again).empty());
+    }
     // Too much of it.
     CHECK_THAT(said(std::string(limit::book_bytes + 1, ' ')), ContainsSubstring("larger"));
     std::string many = R"({"version":1,"shelf":[{})";

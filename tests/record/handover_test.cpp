@@ -27,6 +27,9 @@ Handover sample() {
     REQUIRE(read_book(test::read_file("record/samples/book-1.json"), book).empty());
     Handover handover{"Shop by the canal", "Ask for Q.\nclosed on Mondays", true, {}, {}, {}};
     handover.tanks.push_back(book.tanks[0]);
+    Session session(all_lines(), everyday_lines()); // puts it as save_json does
+    REQUIRE(load_json(session, handover.tanks[0].slip).empty());
+    handover.tanks[0].slip = save_json(session);
     handover.shelf = book.shelf;
     handover.lines = {"water.change", "dosing.label"};
     return handover;
