@@ -31,6 +31,11 @@ void Catalogue::draw(Painter& painter, Session& session, const Rect& panel) {
             lines.push_back(line);
         }
     }
+    if (session.catalogue().size() < all_lines().size()) {
+        rows.push_back(
+            {"", session.say("More lines are on their way."), "", Row::Mark::heading, false});
+        lines.push_back(nullptr);
+    }
     const Rect box{in.x, in.y + top, in.w, in.h - top - button_high - size::gap};
     const std::size_t tapped = list_.draw(painter, box, rows);
     if (tapped != RowList::none) session.choose(*lines[tapped], !rows[tapped].on);

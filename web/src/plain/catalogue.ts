@@ -1,5 +1,5 @@
 // Every line there is, as boxes to tick: what is on the slip.
-import { byId, el, list, say, set } from "../dom";
+import { byId, el, list, say, set, show } from "../dom";
 import type { Slip } from "../slip";
 import type { Family, State } from "../state";
 
@@ -16,6 +16,7 @@ export class Catalogue {
   }
 
   update(state: State): void {
+    show(byId("more-lines"), !this.slip.whole);
     const make = () => el("fieldset", {}, el("legend"), el("ul"));
     list(this.families, state.catalogue, make, (set_, family) => {
       say(set_.children[0]!, family.family);
