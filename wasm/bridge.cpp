@@ -22,7 +22,8 @@ namespace {
 using namespace wetsleeve;
 
 Session& session() {
-    static Session only(all_lines(), everyday_lines());
+    // Nothing may call into the other lines before the module that holds them is there (ws_offer).
+    static Session only(everyday_lines(), everyday_lines());
     return only;
 }
 
@@ -82,8 +83,9 @@ EMSCRIPTEN_KEEPALIVE const char* ws_find(const char* words) {
     for (const Line* line : find_lines(session(), words)) ids += std::string(line->about.id) + "\n";
     return keep(std::move(ids));
 }
+EMSCRIPTEN_KEEPALIVE void ws_offer() { session().offer(all_lines()); }
 EMSCRIPTEN_KEEPALIVE void ws_choose(const char* id, bool on) {
-    for (const Line* line : all_lines())
+    for (const Line* line : session().catalogue())
         if (std::string_view(id) == line->about.id) session().choose(*line, on);
 }
 EMSCRIPTEN_KEEPALIVE void ws_set_style(const char* system, const char* decimal) {

@@ -62,6 +62,9 @@ const char* ws_enter(int line, int slot, const char* text);
 const char* ws_show_in(int line, int slot, const char* unit);
 // The ids of the lines that fit these words, a row each, the best first.
 const char* ws_find(const char* words);
+// Says that wetsleeve-lines.wasm is in place, which holds the lines that no new slip has. Until
+// then the catalogue has only those of a new slip, and a kept slip with others must wait.
+void ws_offer();
 // Puts a line of the catalogue on the slip, or takes it off.
 void ws_choose(const char* id, bool on);
 void ws_set_style(const char* system, const char* decimal);

@@ -68,6 +68,11 @@ void Catalogue::all(Painter& painter, Session& session, const Rect& box) {
             lines.push_back(line);
         }
     }
+    if (session.catalogue().size() < all_lines().size()) {
+        rows.push_back(
+            {"", session.say("More lines are on their way."), "", Row::Mark::heading, false});
+        lines.push_back(nullptr);
+    }
     const std::size_t tapped = list_.draw(painter, box, rows);
     if (tapped != RowList::none) session.choose(*lines[tapped], !rows[tapped].on);
 }

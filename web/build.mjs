@@ -1,6 +1,6 @@
 // Builds the site: one folder that works under any path of any host that serves files.
 //
-//   WETSLEEVE_WASM     folder with wetsleeve.mjs and wetsleeve.wasm, as .ci/build-page makes them
+//   WETSLEEVE_WASM     folder with wetsleeve.mjs, wetsleeve.wasm and wetsleeve-lines.wasm, as .ci/build-page makes them
 //   WETSLEEVE_TERMINAL the terminal face for Node.js, which describes the lines for the reference page
 //   WETSLEEVE_SITE     where the site goes
 //   WETSLEEVE_VERSION  what the page calls itself; else the version in CMakeLists.txt
@@ -87,6 +87,7 @@ const glueText = await readFile(path.join(module, "wetsleeve.mjs"), "utf8").catc
   process.exit(1);
 });
 const wasm = await readFile(path.join(module, "wetsleeve.wasm"));
+const lines = await readFile(path.join(module, "wetsleeve-lines.wasm"));
 const version = env.WETSLEEVE_VERSION || (await projectVersion());
 
 await rm(made, { recursive: true, force: true });
@@ -98,7 +99,7 @@ const scripts = (await readdir(path.join(web, "src"), { recursive: true, withFil
   .map((entry) => path.join(entry.parentPath ?? entry.path, entry.name))
   .sort();
 const id = hash(
-  glueText, wasm, version,
+  glueText, wasm, lines, version,
   ...(await Promise.all([...scripts, path.join(web, "index.html"), path.join(web, "style.css")].map((file) => readFile(file)))),
 );
 
@@ -109,14 +110,15 @@ const { code: glue } = await esbuild.transform(`${glueText}\nexport const buildI
   target,
   legalComments: "none",
 });
-const names = { glue: `wetsleeve-${hash(glue)}.mjs`, wasm: `wetsleeve-${hash(wasm)}.wasm` };
+const names = { glue: `wetsleeve-${hash(glue)}.mjs`, wasm: `wetsleeve-${hash(wasm)}.wasm`, lines: `lines-${hash(lines)}.wasm` };
 await put(names.glue, glue);
 await put(names.wasm, wasm);
+await put(names.lines, lines);
 
 const languages = await languageFiles({ face: [process.execPath, terminal], folder: path.join(root, "presets/messages"), hash, put });
 
 const app = await bundle("src/main.ts", {
-  BUILD: JSON.stringify({ id, glue: `./${names.glue}`, wasm: `./${names.wasm}`, wasmBytes: wasm.length, languages }),
+  BUILD: JSON.stringify({ id, glue: `./${names.glue}`, wasm: `./${names.wasm}`, lines: `./${names.lines}`, wasmBytes: wasm.length, languages }),
   "process.env.NODE_ENV": '"production"',
 });
 names.app = `app-${hash(app)}.js`;

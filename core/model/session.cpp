@@ -40,6 +40,11 @@ Session::Entered Session::blank_entry(std::span<const Line* const> lines) {
     return entry;
 }
 
+void Session::offer(std::span<const Line* const> catalogue) {
+    catalogue_.assign(catalogue.begin(), catalogue.end());
+    ++revision_;
+}
+
 bool Session::on_slip(const Line& line) const {
     return slip().find_line(line.about.id) != Slip::none;
 }

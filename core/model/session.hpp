@@ -72,6 +72,8 @@ class Session {
 
     const Slip& slip() const { return *entered_.slip; }
     std::span<const Line* const> catalogue() const { return catalogue_; }
+    // More lines to choose from than there were at first.
+    void offer(std::span<const Line* const> catalogue);
     bool on_slip(const Line& line) const;
     const Slip::Outcome& outcome() const { return outcome_; }
     const Style& style() const { return entered_.style; }

@@ -321,6 +321,23 @@ TEST_CASE("a line that answers the same takes the other's place") {
     }
 }
 
+TEST_CASE("a session that began with some lines takes in more") {
+    Session session{everyday_lines(), everyday_lines()};
+    const std::string before = save_json(session);
+    CHECK(session.catalogue().size() == everyday_lines().size());
+    const std::uint32_t revision = session.revision();
+    session.offer(all_lines());
+    CHECK(session.catalogue().size() == all_lines().size());
+    CHECK(session.revision() != revision);
+    CHECK(save_json(session) == before);
+    for (const Line* line : all_lines()) {
+        if (line->about.everyday) continue;
+        session.choose(*line, true);
+        CHECK(session.on_slip(*line));
+        break;
+    }
+}
+
 TEST_CASE("the lines of a slip are kept with every step") {
     Slipped s;
     s.enter_tank();

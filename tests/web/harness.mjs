@@ -74,8 +74,9 @@ export async function open(page, url, face) {
   await ready(page);
 }
 
+// All lines are there to choose from, too: they come a moment after the face.
 export async function ready(page) {
-  await page.waitForFunction(() => globalThis.wetsleeveTest?.face);
+  await page.waitForFunction(() => globalThis.wetsleeveTest?.face && wetsleeveTest.whole);
 }
 
 export const face = (page) => page.evaluate(() => wetsleeveTest.face);

@@ -180,6 +180,77 @@ test.describe("when the module does not come", () => {
   });
 });
 
+test.describe("the lines that no new slip has", () => {
+  test.use({ serviceWorkers: "block", expectedErrors: /ERR_FAILED/ });
+  const offered = (page) =>
+    page.evaluate(() => wetsleeveTest.state().catalogue.flatMap(({ lines }) => lines.map(({ id }) => id)));
+  // Lets their file through when the answer resolves: to true as it is, to false broken.
+  const held = (page) => {
+    let release;
+    const released = new Promise((resolve) => (release = resolve));
+    const seen = page.route("**/lines-*.wasm", async (route) => ((await released) ? route.continue() : route.abort()));
+    return seen.then(() => release);
+  };
+
+  for (const kind of ["drawn", "plain"])
+    test(`come after the first answers, and the ${kind} face says so`, async ({ page, site }) => {
+      await page.addInitScript((word) => localStorage.setItem("wetsleeve.face", word), kind);
+      const release = await held(page);
+      await page.goto(site.url);
+      await page.waitForFunction(() => globalThis.wetsleeveTest?.face);
+      const first = await offered(page);
+      expect(first.toSorted()).toEqual(await page.evaluate(() => wetsleeveTest.state().lines.map(({ id }) => id).sort()));
+      if (kind === "plain") {
+        for (const [line, id, text] of job) await type(page, line, id, text);
+        await expectAnswers(page);
+        await page.locator("#catalogue > summary").click();
+        await expect(page.locator("#more-lines")).toBeVisible();
+      }
+      release(true);
+      await ready(page);
+      expect((await offered(page)).length).toBeGreaterThan(first.length + 50);
+      if (kind === "plain") {
+        await expect(page.locator("#more-lines")).toBeHidden();
+        await page.locator('#families input[value="heat.heater"]').check();
+        await expect(page.locator("#lines > *")).toHaveCount(first.length + 1);
+        await expectAnswers(page);
+      }
+    });
+
+  test("are asked for again when they could not come", async ({ page, site }) => {
+    const release = await held(page);
+    await page.goto(site.url);
+    await page.waitForFunction(() => globalThis.wetsleeveTest?.face);
+    const failed = page.waitForEvent("requestfailed");
+    release(false);
+    await failed;
+    expect(await page.evaluate(() => wetsleeveTest.whole)).toBe(false);
+    await page.unroute("**/lines-*.wasm");
+    await expect(async () => {
+      await page.evaluate(() => dispatchEvent(new Event("online")));
+      expect(await page.evaluate(() => wetsleeveTest.whole)).toBe(true);
+    }).toPass();
+  });
+
+  test("are waited for by a kept slip, which is whole again", async ({ page, site }) => {
+    await open(page, site.url, "plain");
+    await page.locator("#catalogue > summary").click();
+    const box = page.locator('#families input[value="heat.heater"]');
+    await box.check();
+    await saved(page);
+    const lines = () => page.evaluate(() => wetsleeveTest.state().lines.map(({ id, standing }) => `${id} ${standing}`));
+    const before = await lines();
+    expect(before.join()).toContain("heat.heater");
+    const release = await held(page);
+    await page.reload();
+    await page.waitForRequest("**/lines-*.wasm");
+    await expect(page.locator("#loading")).toBeVisible();
+    release(true);
+    await ready(page);
+    expect(await lines()).toEqual(before);
+  });
+});
+
 test.describe("without scripts", () => {
   test.use({ javaScriptEnabled: false });
   test("a sentence says what is needed", async ({ page, site }) => {

@@ -19,7 +19,7 @@ export function openKeeping(): (slip: Slip) => Promise<Store | undefined> {
     return problem;
   };
   const opening = Store.open({
-    taken: (text) => void take(text),
+    taken: (text) => void slip?.wantLines().then(() => take(text), () => {}),
     setAside: () => tell(t("Two tabs changed the slip at once. What you see here is kept; the other is set aside.")),
     failed: cannotKeep,
   }).catch(() => undefined);
@@ -27,6 +27,8 @@ export function openKeeping(): (slip: Slip) => Promise<Store | undefined> {
   return async (ready) => {
     slip = ready;
     const store = await opening;
+    // Any line may be on a kept slip.
+    if (await store?.any().catch(() => false)) await ready.wantLines();
     const loaded = await store?.load(take).catch(() => undefined);
     if (loaded?.problem)
       tell(t("What was kept last could not be read ({0}) It is set aside, not thrown away.", loaded.problem));
@@ -46,7 +48,7 @@ export function openKeeping(): (slip: Slip) => Promise<Store | undefined> {
 function keepChanges(slip: Slip, store: Store, taking: () => boolean): void {
   let asked = false;
   slip.onChange((cause) => {
-    if (taking()) return;
+    if (taking() || cause.by === "offered") return;
     store.keep(slip.core.save());
     if (asked || (cause.by !== "entry" && cause.by !== "drawn")) return;
     asked = true;

@@ -10,7 +10,7 @@ import { watchForUpdates } from "./updates";
 import { chosenLanguage, fetched, t, Words, type Languages } from "./words";
 
 // Written by build.mjs.
-declare const BUILD: { id: string; glue: string; wasm: string; wasmBytes: number; languages: Languages };
+declare const BUILD: { id: string; glue: string; wasm: string; lines: string; wasmBytes: number; languages: Languages };
 
 // Remembered across one reload. Where there is no storage it claims that it was: then rather no reload
 // than one after the other.
@@ -46,6 +46,7 @@ async function begin(): Promise<void> {
   const core = await loadCore({
     glue: BUILD.glue,
     wasm: BUILD.wasm,
+    lines: BUILD.lines,
     wasmBytes: BUILD.wasmBytes,
     buildId: BUILD.id,
     canvas: byId<HTMLCanvasElement>("canvas"),
@@ -69,8 +70,24 @@ async function begin(): Promise<void> {
   show(byId("loading"), false);
   show(byId("work"), true);
   faces.begin();
+  void allLines(slip);
   watchForUpdates(async () => store?.settled());
   exposeForTests(slip, faces, store);
+}
+
+// Once the first answers are in sight; without a network, as soon as there is one.
+async function allLines(slip: Slip): Promise<void> {
+  await new Promise(requestAnimationFrame);
+  while (!slip.whole) {
+    try {
+      await slip.wantLines();
+    } catch {
+      await new Promise((again) => {
+        addEventListener("online", again, { once: true });
+        setTimeout(again, 15_000);
+      });
+    }
+  }
 }
 
 function exposeForTests(slip: Slip, faces: Faces, store: Store | undefined): void {
@@ -84,6 +101,9 @@ function exposeForTests(slip: Slip, faces: Faces, store: Store | undefined): voi
       },
       get face() {
         return faces.shown;
+      },
+      get whole() {
+        return slip.whole;
       },
       build: BUILD.id,
       targets: () => slip.core.canvasTargets(),

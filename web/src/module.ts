@@ -22,7 +22,11 @@ interface Glue {
 
 // Every call of wasm/bridge.hpp.
 export class Core {
-  constructor(private readonly compiled: Compiled) {}
+  constructor(
+    private readonly compiled: Compiled,
+    private readonly exports: WebAssembly.Exports,
+    private readonly linesAddress: string,
+  ) {}
 
   revision(): number {
     return this.call("ws_revision", "number") as number;
@@ -55,6 +59,14 @@ export class Core {
   // Ids of the lines that fit these words, the best first.
   find(words: string): string[] {
     return this.text("ws_find", words).split("\n").filter(Boolean);
+  }
+  // Takes in the lines that no new slip has; until then nothing offers them, and a kept slip must wait.
+  async takeLines(): Promise<void> {
+    const response = await fetch(this.linesAddress);
+    if (!response.ok) throw new Error(`The host answered ${response.status} for the other lines.`);
+    // It puts its functions into the module's own table.
+    await WebAssembly.instantiate(await response.arrayBuffer(), { primary: this.exports });
+    this.call("ws_offer", null);
   }
   choose(id: string, on: boolean): void {
     this.call("ws_choose", null, id, on);
@@ -125,6 +137,7 @@ export class Core {
 export interface Loading {
   glue: string; // address of wetsleeve.mjs
   wasm: string;
+  lines: string; // the lines that no new slip has
   wasmBytes: number; // unpacked: the host's content-length counts packed bytes
   buildId: string;
   canvas: HTMLCanvasElement;
@@ -140,18 +153,29 @@ export async function loadCore(loading: Loading): Promise<Core> {
   if (glue.buildId !== loading.buildId) throw new Error("The module and the page are from two builds.");
 
   return new Promise<Core>((resolve, reject) => {
+    let exports: WebAssembly.Exports = {};
     glue
       .default({
         canvas: loading.canvas,
         instantiateWasm(imports, receive) {
-          instantiate(bytes, imports, loading).then(({ instance, module }) => receive(instance, module), reject);
+          instantiate(bytes, { ...imports, placeholder: notYet }, loading).then(({ instance, module }) => {
+            exports = instance.exports;
+            receive(instance, module);
+          }, reject);
           return {};
         },
         onAbort: loading.broken,
       })
-      .then((compiled) => resolve(new Core(compiled)), reject);
+      .then((compiled) => resolve(new Core(compiled, exports, loading.lines)), reject);
   });
 }
+
+// Stands in for each function of the other lines. Nothing calls one before takeLines.
+const notYet = new Proxy({}, {
+  get: () => () => {
+    throw new Error("A line was reckoned before it was there.");
+  },
+});
 
 async function instantiate(
   answer: Promise<Response>,

@@ -5,7 +5,7 @@ import { fetched } from "./words";
 
 export type Cause =
   | { by: "entry"; line: number }
-  | { by: "unit" | "style" | "language" | "clear" | "undo" | "redo" | "drawn" | "load" | "words" }
+  | { by: "unit" | "style" | "language" | "clear" | "undo" | "redo" | "drawn" | "load" | "words" | "offered" }
   | { by: "lines"; title: string; on: boolean };
 
 export class Slip {
@@ -13,6 +13,8 @@ export class Slip {
   private seen: number;
   private kept: State | undefined;
   private words: Promise<void> | undefined;
+  private lines: Promise<void> | undefined;
+  whole = false; // whether all lines there are can be chosen
 
   // Where the words of the workings are; another language has its own.
   private wordsAddress = "";
@@ -60,6 +62,20 @@ export class Slip {
     const problem = this.core.words(await fetched(this.wordsAddress));
     if (problem) throw new Error(problem);
     this.look({ by: "words" });
+  }
+  // All lines there are, asked for once the first answers are in sight, or by a kept slip.
+  wantLines(): Promise<void> {
+    this.lines ??= this.core.takeLines().then(
+      () => {
+        this.whole = true;
+        this.look({ by: "offered" });
+      },
+      (why: unknown) => {
+        this.lines = undefined;
+        throw why;
+      },
+    );
+    return this.lines;
   }
   choose(id: string, title: string, on: boolean): void {
     this.core.choose(id, on);

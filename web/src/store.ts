@@ -46,6 +46,10 @@ export class Store {
     return new Store(db, listener);
   }
 
+  async any(): Promise<boolean> {
+    return (await this.db.count("journal")) > 0;
+  }
+
   // Hands over the newest entry that `take` accepts. `take` answers with a sentence, or "". Tells
   // whether there was one, and what was wrong with those that were refused.
   async load(take: (text: string) => string): Promise<{ found: boolean; problem: string }> {

@@ -25,6 +25,7 @@ export function summary(cause: Cause, state: State, changed: Set<number>): strin
     words: "",
     language: "",
     load: "",
+    offered: "",
   }[cause.by];
   if (!opening || changed.size === 0) return opening;
   return `${opening} ${changed.size === 1 ? t("{0} line changed.", 1) : t("{0} lines changed.", changed.size)}`;

@@ -21,6 +21,7 @@ export class Catalogue {
   }
 
   update(state: State): void {
+    show(byId("more-lines"), !this.slip.whole);
     const make = () => el("fieldset", {}, el("legend"), el("ul"));
     list(this.families, state.catalogue, make, (set_, family) => {
       say(set_.children[0]!, family.family);
