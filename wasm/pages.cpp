@@ -162,7 +162,8 @@ void Face::Inside::draw() {
     painter.fill({0, 0, width, height}, Ink::paper);
     draw_slip(painter);
     draw_bar(painter);
-    if (keypad.open()) draw_keypad(painter);
+    // One that was opened by this frame's tap gets its place in the next.
+    if (keypad.open() && places.panel_content.w > 0) draw_keypad(painter);
     const bool looking = catalogue.open();
     if (settings.open()) draw_settings(painter);
     if (catalogue.open()) draw_catalogue(painter);

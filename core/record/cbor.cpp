@@ -1,11 +1,19 @@
 #include "core/record/cbor.hpp"
 
-#include <bit>
 #include <cmath>
+#include <cstring>
 
 namespace wetsleeve::record::cbor {
 
 namespace {
+
+// std::bit_cast, which Emscripten's library lacks.
+template <class To, class From> To same_bits(const From& from) {
+    static_assert(sizeof(To) == sizeof(From));
+    To to{};
+    std::memcpy(&to, &from, sizeof to);
+    return to;
+}
 
 constexpr double exact_integers = 0x1p53;
 constexpr int most_decimals = 22; // 10^22 is exact, so m / 10^n rounds once
@@ -47,8 +55,11 @@ void Writer::big_endian(std::uint64_t n, unsigned bytes) {
 
 void Writer::head(unsigned major, std::uint64_t n) {
     const unsigned bytes = n < 24 ? 0 : n < 0x100 ? 1 : n < 0x10000 ? 2 : n < 0x100000000 ? 4 : 8;
-    const unsigned info =
-        bytes == 0 ? static_cast<unsigned>(n) : 24 + static_cast<unsigned>(std::countr_zero(bytes));
+    const unsigned info = bytes == 0   ? static_cast<unsigned>(n)
+                          : bytes == 1 ? 24
+                          : bytes == 2 ? 25
+                          : bytes == 4 ? 26
+                                       : 27;
     bytes_ += static_cast<char>(major << 5U | info);
     big_endian(n, bytes);
 }
@@ -88,10 +99,10 @@ void Writer::number(double value) {
     }
     if (fits_single) {
         bytes_ += '\xfa';
-        return big_endian(std::bit_cast<std::uint32_t>(single), 4);
+        return big_endian(same_bits<std::uint32_t>(single), 4);
     }
     bytes_ += '\xfb';
-    big_endian(std::bit_cast<std::uint64_t>(value), 8);
+    big_endian(same_bits<std::uint64_t>(value), 8);
 }
 
 std::uint64_t Reader::big_endian(unsigned bytes) {
@@ -181,11 +192,11 @@ double Reader::number() {
         break;
     case '\xfa':
         rest_.remove_prefix(1);
-        value = std::bit_cast<float>(static_cast<std::uint32_t>(big_endian(4)));
+        value = same_bits<float>(static_cast<std::uint32_t>(big_endian(4)));
         break;
     case '\xfb':
         rest_.remove_prefix(1);
-        value = std::bit_cast<double>(big_endian(8));
+        value = same_bits<double>(big_endian(8));
         break;
     case '\xc4': {
         rest_.remove_prefix(1);

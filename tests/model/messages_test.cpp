@@ -1,6 +1,6 @@
 #include "core/model/messages.hpp"
 
-#include "core/model/number.hpp"
+#include "core/model/session.hpp"
 #include "core/record/messages_json.hpp"
 #include "core/registry.hpp"
 #include "tests/support.hpp"
