@@ -90,8 +90,14 @@ void paint(Painter& painter, const Drawing& drawing, Point at) {
     }
     for (const Drawing::Word& word : drawing.words) {
         const double before = word.side < 0 ? word.wide : word.side == 0 ? word.wide / 2 : 0;
-        painter.text(Type::small, word.quiet ? Ink::quiet : Ink::text,
-                     place({word.at.x - before, word.at.y}), word.text);
+        const Point from = place({word.at.x - before, word.at.y});
+        // Numbers may come to lie on a curve, and stay readable there.
+        const Letters& letters = painter.letters();
+        if (!word.quiet)
+            painter.fade({from.x - 2, from.y - letters.size(Type::small) * 0.8F,
+                          static_cast<float>(word.wide) + 4, letters.size(Type::small)},
+                         Ink::paper, 0xC0);
+        painter.text(Type::small, word.quiet ? Ink::quiet : Ink::text, from, word.text);
     }
 }
 

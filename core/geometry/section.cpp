@@ -238,7 +238,9 @@ TankView tank_view(const Session& session, const Section& section, const Sheet& 
     const double em = sheet.em;
     const double free = sheet.width - 2 * beside;
     const Axis centimetres{"", &dimension::length};
-    const auto shown = [&](double cm) { return axis_text(centimetres, cm, session.style()); };
+    const auto shown = [&](double cm) {
+        return axis_text(centimetres, std::round(cm * 10) / 10, session.style());
+    };
 
     const double scale = view.scale =
         std::min(free / section.width_cm, section_high / section.height_cm);

@@ -49,7 +49,7 @@ bool Pen::try_word(Spot baseline, int side, std::string text, bool quiet) {
     };
     const double gap = sheet_.em * 0.4;
     for (const Drawing::Word& other : drawing_.words)
-        if (std::fabs(other.at.y - now.at.y) < sheet_.em &&
+        if (std::fabs(other.at.y - now.at.y) < 1.1 * sheet_.em &&
             left(other) < left(now) + now.wide + gap && left(now) < left(other) + other.wide + gap)
             return false;
     drawing_.words.push_back(std::move(now));
@@ -128,8 +128,8 @@ Drawing curve_drawing(const Session& session, std::size_t line, std::size_t slot
     const bool clock = curve.x.dimension->reading == Reading::clock;
 
     const auto lower = [](const auto& a, const auto& b) { return a.second < b.second; };
-    const auto [lowest, highest] =
-        std::minmax_element(curve.points.begin(), curve.points.end(), lower);
+    const auto lowest = std::min_element(curve.points.begin(), curve.points.end(), lower);
+    const auto highest = std::max_element(curve.points.begin(), curve.points.end(), lower);
     double low = shown(lowest->second, y_unit);
     double high = shown(highest->second, y_unit);
     for (const Curve::Mark& mark : curve.marks) {
@@ -193,21 +193,10 @@ Drawing curve_drawing(const Session& session, std::size_t line, std::size_t slot
     const std::string lowest_text = axis_text(curve.y, lowest->second, style);
     const std::string highest_text = axis_text(curve.y, highest->second, style);
     drawing.name = session.say(session.slip().line(line).slots[slot].name);
-    drawing.summary = compose(
+    drawing.summary = sentence(
         session.say("{0}: {1} by {2}, from {3} to {4}; lowest {5}, highest {6}."),
         {drawing.name, name_of(curve.y, y_unit, style), x_name, axis_text(curve.x, first, style),
          axis_text(curve.x, first + span, style), lowest_text, highest_text});
-    for (const Curve::Mark& mark : curve.marks) {
-        const std::string text =
-            compose(session.say("{0}: {1}"),
-                    {session.say(mark.name), axis_text(curve.y, mark.value, style)});
-        drawing.summary += " " + sentence("{0}.", {text});
-        const double y = place(first, mark.value).y;
-        pen.shape(Part::mark, {{left, y}, {right, y}});
-        if (!pen.try_word({right, y - 0.3 * em}, -1, text, false) &&
-            !pen.try_word({left + 0.3 * em, y - 0.3 * em}, 1, text, false))
-            pen.word({right, y + 1.1 * em}, -1, text, false);
-    }
     const auto extreme = [&](const std::pair<double, double>& point, const std::string& text,
                              double beyond) {
         const Spot at = place(point.first, point.second);
@@ -222,6 +211,20 @@ Drawing curve_drawing(const Session& session, std::size_t line, std::size_t slot
     };
     extreme(*highest, highest_text, -1);
     if (lowest->second < highest->second) extreme(*lowest, lowest_text, 1);
+    for (const Curve::Mark& mark : curve.marks) {
+        const std::string text =
+            compose(session.say("{0}: {1}"),
+                    {session.say(mark.name), axis_text(curve.y, mark.value, style)});
+        drawing.summary += " " + sentence("{0}.", {text});
+        const double y = place(first, mark.value).y;
+        pen.shape(Part::mark, {{left, y}, {right, y}});
+        const double above = y - 0.3 * em;
+        const double below = y + 1.1 * em;
+        if (!pen.try_word({right, above}, -1, text, false) &&
+            !pen.try_word({left + 0.3 * em, above}, 1, text, false) &&
+            !pen.try_word({right, below}, -1, text, false))
+            pen.word({left + 0.3 * em, below}, 1, text, false);
+    }
     return drawing;
 }
 

@@ -117,7 +117,7 @@ void write_picture(Writer& to, const Drawing& drawing) {
 Sheet page_sheet() {
     constexpr double em = 14;
     return {340, em, [](std::string_view text) {
-                return 0.56 * em *
+                return 0.54 * em *
                        static_cast<double>(std::count_if(
                            text.begin(), text.end(), [](char c) { return (c & 0xC0) != 0x80; }));
             }};
@@ -129,7 +129,7 @@ void write_pictures(Writer& to, const Session& session, std::size_t l,
     json::key(to, "pictures");
     to.StartArray();
     if (l == section.line)
-        write_picture(to, geometry::tank_view(session, section, sheet, 50, 170, 90).drawing);
+        write_picture(to, geometry::tank_view(session, section, sheet, 50, 190, 90).drawing);
     if (l == timing::day_line(session)) write_picture(to, timing::day_ribbon(session, sheet));
     const Line& line = session.slip().line(l);
     for (std::size_t s = 0; s < line.slots.size(); ++s)

@@ -152,7 +152,7 @@ Drawing day_ribbon(const Session& session, const Sheet& sheet) {
         }
         tell(each.name + times);
     }
-    pen.shape(Part::grid, std::move(grid));
+    drawing.shapes.insert(drawing.shapes.begin(), {Part::grid, std::move(grid)}); // below the bars
     drawing.height = foot + 1.7 * em;
 
     // Hatched across all rows, and told below: no colour is needed to see it.

@@ -233,3 +233,99 @@ test("a known tank's visit comes before what it is made of", async ({ page, site
   expect(await first()).toBe("water.change");
   await expectAnswers(page);
 });
+
+test.describe("the tank as it is drawn", () => {
+  const grip = async (page, name) => {
+    const target = (await targets(page)).find(({ id }) => id === `grip ${name}`);
+    return target && { ...target, x: target.x + target.w / 2, y: target.y + target.h / 2 };
+  };
+  const revision = (page) => page.evaluate(() => wetsleeveTest.state().revision);
+
+  // Filled in, and drawn.
+  async function filled(page, site) {
+    await open(page, site.url, "plain");
+    for (const [line, id, text] of job) await type(page, line, id, text);
+    await page.evaluate(() => document.activeElement.blur());
+    await page.locator("#to-drawn").click();
+    await drawnOut(page);
+  }
+
+  // What a finger that takes a grip moves: by how much the grip moved with it, and the slot.
+  async function pull(page, name, [line, id], dy) {
+    const from = await grip(page, name);
+    const before = await value(page, line, id);
+    await drag(page, from, { x: from.x, y: from.y + dy });
+    const to = await grip(page, name);
+    return { before, after: await value(page, line, id), moved: to.y - from.y };
+  }
+
+  for (const [name, slotOf, sign] of [
+    ["front", ["geometry.soil", "front"], -1],
+    ["back", ["geometry.soil", "back"], -1],
+    ["drop", ["water.change", "drop"], 1],
+  ])
+    test(`a finger sets the ${name} in whole millimetres, in one step to undo`, async ({ page, site }) => {
+      await filled(page, site);
+      const target = await grip(page, name);
+      expect([target.w, target.h]).toEqual([48, 48]);
+      const { before, after, moved } = await pull(page, name, slotOf, 40 * sign);
+      expect(after).toBeGreaterThan(before + 1);
+      expect(Math.abs(after * 10 - Math.round(after * 10))).toBeLessThan(1e-9);
+      expect(Math.abs(moved - 40 * sign)).toBeLessThan(2);
+      // True to scale: another grip moves as far for as many centimetres.
+      const other = name === "back" ? ["front", ["geometry.soil", "front"]] : ["back", ["geometry.soil", "back"]];
+      const second = await pull(page, ...other, -30);
+      expect((second.after - second.before) / 30).toBeCloseTo((after - before) / 40, 1);
+
+      await tapTarget(page, "top undo");
+      expect(await value(page, ...other[1])).toBeCloseTo(second.before, 9);
+      await tapTarget(page, "top undo");
+      expect(await value(page, ...slotOf)).toBeCloseTo(before, 9);
+      await tapTarget(page, "top redo");
+      expect(await value(page, ...slotOf)).toBeCloseTo(after, 9);
+    });
+
+  test("a drag ends at the floor and at the rim, and nothing scrolls meanwhile", async ({ page, site }) => {
+    await filled(page, site);
+    const top = (await grip(page, "front")).x;
+    expect((await pull(page, "back", ["geometry.soil", "back"], 300)).after).toBe(0);
+    expect((await pull(page, "back", ["geometry.soil", "back"], -400)).after).toBe(44);
+    expect((await grip(page, "front")).x).toBe(top);
+  });
+
+  test("a tap on a grip changes nothing", async ({ page, site }) => {
+    await filled(page, site);
+    const before = await revision(page);
+    const { x, y } = await grip(page, "back");
+    await page.touchscreen.tap(x, y);
+    await drawnOut(page);
+    expect(await revision(page)).toBe(before);
+  });
+
+  test("soil that is not entered yet is pulled up from the floor", async ({ page, site }) => {
+    await open(page, site.url, "plain");
+    for (const [line, id, text] of job.slice(0, 3)) await type(page, line, id, text);
+    await page.evaluate(() => document.activeElement.blur());
+    await page.locator("#to-drawn").click();
+    await drawnOut(page);
+    expect(await grip(page, "drop")).toBeUndefined();
+    await pull(page, "front", ["geometry.soil", "front"], -20);
+    await pull(page, "back", ["geometry.soil", "back"], -50);
+    expect(await value(page, "geometry.soil", "front")).toBeGreaterThan(1);
+    expect(await value(page, "geometry.soil", "back")).toBeGreaterThan(5);
+    expect(await value(page, "geometry.soil", "bags")).toBeGreaterThan(0);
+  });
+
+  test("for the left hand the grip of the water line is at the left", async ({ page, site }) => {
+    await filled(page, site);
+    const right = (await grip(page, "drop")).x;
+    await tapTarget(page, "top plain");
+    await page.locator(".more > summary").click();
+    await page.locator("#hand").selectOption("left");
+    await page.locator("#to-drawn").click();
+    await drawnOut(page);
+    const left = (await grip(page, "drop")).x;
+    expect(right).toBeGreaterThan(page.viewportSize().width / 2 + 80);
+    expect(left).toBeLessThan(page.viewportSize().width / 2 - 80);
+  });
+});

@@ -224,3 +224,48 @@ test("lines are ticked on and off by keyboard, and a named value is typed", asyn
   await expect(page.locator("#geometry-stone")).toHaveCount(1);
   await expect(field(page, "geometry.stone", "stone_mass")).toHaveValue("0");
 });
+
+test("pictures have a name, and say in words what they show", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  const pictures = (line) =>
+    page.locator(`#${line} .picture`).evaluateAll((all) =>
+      all.map((figure) => ({
+        role: figure.querySelector("svg").getAttribute("role"),
+        name: figure.querySelector("svg").getAttribute("aria-label"),
+        caption: figure.querySelector("figcaption").textContent,
+        summary: figure.querySelector("p").textContent,
+        shapes: figure.querySelectorAll("path").length,
+        wide: figure.querySelector("svg").getBoundingClientRect().width,
+      })),
+    );
+  const only = async (line) => {
+    const [picture, ...more] = await pictures(line);
+    expect(more).toEqual([]);
+    expect(picture.role).toBe("img");
+    expect(picture.name).toBe(picture.caption);
+    expect(picture.name).toMatch(/\w{3}/);
+    expect(picture.shapes).toBeGreaterThan(3);
+    expect(picture.wide).toBeGreaterThan(200);
+    return picture.summary.replaceAll("\u00a0", " ");
+  };
+  // Nothing to draw yet but the hours that are usual.
+  expect(await pictures("geometry-box")).toEqual([]);
+  expect(await pictures("light-photoperiod")).toEqual([]);
+  expect(await only("circulation-skimmer")).toBe("Light 12:00 to 20:00; skimmer 22:00 to 08:00.");
+
+  for (const [line, id, text] of job) await type(page, line, id, text);
+  await type(page, "light.photoperiod", "ppfd", "60");
+  expect(await only("geometry-box")).toBe(
+    "45 cm from front to back, 45 cm high; water 41 cm deep. Soil: 3 cm at the front, 10 cm at the back. From above 90 cm by 45 cm.",
+  );
+  expect(await only("light-photoperiod")).toMatch(/^Light through the day: .* lowest 0 .*, highest 60 /);
+
+  // The whole day, with what does not go together.
+  await page.locator("#catalogue > summary").click();
+  await page.locator('#families input[value="timing.day"]').check();
+  await type(page, "timing.day", "co2_time", "12");
+  const day = await only("timing-day");
+  expect(day).toContain("CO2 11:00 to 23:00");
+  expect(day).toContain("clash: CO2 while the skimmer runs 22:00 to 23:00");
+  expect(await pictures("circulation-skimmer")).toEqual([]);
+});
