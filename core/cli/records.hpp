@@ -26,11 +26,11 @@ struct HandoverRequest {
     std::string list;
 };
 
-Said handover_links(std::string_view book, const HandoverRequest& request); // a link a row
+Said handover_links(std::string_view text, const HandoverRequest& request); // a link a row
 Said opened(std::string_view link, bool json);
-Said visits(std::string_view book, bool calendar, std::string_view now);
+Said visits(std::string_view text, bool calendar, std::string_view now);
 // Reads a book of any version and writes it as this one does.
-Said book(std::string_view book);
+Said book(std::string_view text);
 
 // Both steps of a link in one.
 std::string link_of(const record::Handover& handover, std::string& fragment);

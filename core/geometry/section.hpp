@@ -32,7 +32,7 @@ struct Handle {
     double least, most; // of the value, cm
 
     // Whole millimetres: a thumb is no finer, and the number stays readable.
-    double value_at(double y_cm) const;
+    double value_at(double at_cm) const;
 };
 
 struct Section {

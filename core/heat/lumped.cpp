@@ -318,8 +318,8 @@ Course course_of(const Losses& losses, double capacity_j_k, const Room& room, co
 
     Follower follower(losses, capacity_j_k, room, heat, start_c);
     std::vector<Cell> cells; // of a day, made on the first
-    int day = 0;
-    for (double midnight = 0; midnight < minutes; midnight += day_min, ++day) {
+    for (int day = 0; day * day_min < minutes; ++day) {
+        const double midnight = day * day_min;
         const double end = std::fmin(minutes - midnight, day_min);
         double t = 0;
         for (std::size_t c = 0; t < end; ++c) {

@@ -25,6 +25,7 @@ Form form_of(Part part) {
 
 void Pen::disc(Spot middle, double radius) {
     std::vector<Spot> points;
+    points.reserve(12);
     for (int i = 0; i < 12; ++i)
         points.push_back({middle.x + radius * std::cos(i * 0.5235988),
                           middle.y + radius * std::sin(i * 0.5235988)});
@@ -147,7 +148,9 @@ Drawing curve_drawing(const Session& session, std::size_t line, std::size_t slot
     const double foot = top + 7 * em;
     std::vector<std::pair<double, std::string>> rungs;
     double left = 0;
-    for (double y = low; y < high + step / 2; y += step) {
+    const auto steps = static_cast<int>(std::lround((high - low) / step));
+    for (int i = 0; i <= steps; ++i) {
+        const double y = low + i * step;
         rungs.emplace_back(y, write_shortest(std::round(y / step) * step, 6, style.decimal));
         left = std::max(left, sheet.wide(rungs.back().second) + 0.5 * em);
     }

@@ -88,7 +88,7 @@ class Pen {
     double rows(Spot baseline, const std::string& text);
 
   private:
-    Drawing::Word placed(Spot baseline, int side, std::string text, bool quiet) const;
+    Drawing::Word placed(Spot at, int side, std::string text, bool quiet) const;
 
     Drawing& drawing_;
     const Sheet& sheet_;

@@ -130,7 +130,7 @@ bool read_word(std::string_view word, What& what);
 // Each of these returns one sentence when something cannot be, or "".
 
 // A book, or a file of an earlier form. On failure `book` is as before.
-std::string read_book(std::string_view json, Book& book);
+std::string read_book(std::string_view text, Book& book);
 std::string write_book(const Book& book);
 
 std::string problem_of(const Tank& tank);

@@ -66,10 +66,10 @@ class Reader {
     unsigned major() const {
         return rest_.empty() ? 8 : static_cast<unsigned char>(rest_[0]) >> 5U;
     }
-    std::uint64_t head(unsigned major);
+    std::uint64_t head(unsigned wanted);
     std::uint64_t argument();
     std::uint64_t big_endian(unsigned bytes);
-    std::size_t list(unsigned major, std::size_t least_bytes);
+    std::size_t list(unsigned wanted, std::size_t least_bytes);
     double integer();
 
     std::string_view rest_;

@@ -79,6 +79,6 @@ extern const char* const too_long_link;
 // its tanks and shelf: how the page, which has no structs, takes and gives it. Ids are t1, t2 …
 // and s1, s2 …: whoever takes it up gives new ones before merging, so that nothing is written over.
 std::string handover_as_book(const Handover& handover);
-std::string handover_from_book(std::string_view json, Handover& handover);
+std::string handover_from_book(std::string_view text, Handover& handover);
 
 } // namespace wetsleeve::record

@@ -163,7 +163,8 @@ Drawing day_ribbon(const Session& session, const Sheet& sheet) {
         const double from = std::fmin(at(clash.from_min), right - 6);
         const double until = std::fmax(at(clash.until_min), from + 6);
         std::vector<Spot> hatch{{from, 0}, {from, foot}, {until, 0}, {until, foot}};
-        for (double x = from - foot + 5; x < until; x += 10) {
+        for (int stroke = 0; from - foot + 5 + 10 * stroke < until; ++stroke) {
+            const double x = from - foot + 5 + 10 * stroke;
             const double begins = std::fmax(x, from);
             const double ends = std::fmin(x + foot, until);
             hatch.push_back({begins, begins - x});

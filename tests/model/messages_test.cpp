@@ -37,9 +37,7 @@ bool has_words(std::string_view text) {
 }
 
 // A text that there is a message for comes from the messages' own storage.
-bool known(const char* english) {
-    return !has_words(english) || german().say(english) != english;
-}
+bool known(const char* english) { return !has_words(english) || german().say(english) != english; }
 
 } // namespace
 
