@@ -1,7 +1,7 @@
 // The drawn face, worked by one finger: the main job, quiet when idle, size, looks, a lost context, and
 // both faces in step.
 import { answers, expect, expectAnswers, face, field, installed, job, open, ready, saved, slot, test, type, value } from "./harness.mjs";
-import { drawnOut, enterOnCanvas, tapTarget, targets } from "./touch.mjs";
+import { drag, drawnOut, enterOnCanvas, tapTarget, targets } from "./touch.mjs";
 
 test.describe("the main job", () => {
   test.describe.configure({ timeout: 300_000 });

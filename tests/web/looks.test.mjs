@@ -43,7 +43,7 @@ async function axeFinds(page) {
 // New slip, message bar, everything filled and open, the dialog; and once more in another language.
 async function checkStates(page, first, second) {
   const check = async (what) => expect(await axeFinds(page), `${first}: ${what}`).toEqual([]);
-  await expect(page.locator(".bar")).toBeVisible();
+  await expect(page.locator("#bars .bar")).toBeVisible();
   await check("new, with a message");
   if (first !== "en") await speak(page, first);
   await fillAll(page);
@@ -228,7 +228,7 @@ test.describe("on the canvas", () => {
   const hardest = (page, count) =>
     page.evaluate((most) => {
       const all = wetsleeveTest.state().lines.flatMap((line) =>
-        line.sentence.filter((piece) => piece.slot !== undefined).map((piece) => [`slot ${line.id} ${line.slots[piece.slot].id}`, line.slots[piece.slot]]))
+        line.sentence.filter((piece) => piece.slot !== undefined && !piece.quiet).map((piece) => [`slot ${line.id} ${line.slots[piece.slot].id}`, line.slots[piece.slot]]))
         .filter(([, slot]) => slot.role !== "figure");
       const by = (size) => [...all].sort(([, a], [, b]) => size(b) - size(a)).map(([id]) => id);
       const longest = by(({ name }) => name.length).slice(0, most);

@@ -94,7 +94,7 @@ test.describe("a new version", () => {
 
     release(next);
     await page.evaluate(async () => (await navigator.serviceWorker.ready).update());
-    const bar = page.locator(".bar", { hasText: "A new version is ready." });
+    const bar = page.locator("#bars .bar", { hasText: "A new version is ready." });
     await expect(bar).toBeVisible();
     // The old page goes on, and a reload does not switch behind its back.
     await type(page, "geometry.box", "length", "90");
@@ -104,7 +104,7 @@ test.describe("a new version", () => {
     await expect(field(page, "geometry.box", "length")).toHaveValue("90");
 
     await bar.getByRole("button", { name: "Use it now" }).click();
-    await expect(page.locator("footer")).toContainText("Version 99.0.0");
+    await expect(page.locator("footer")).toContainText("Wetsleeve 99.0.0");
     await ready(page);
     await expect(field(page, "geometry.box", "length")).toHaveValue("90");
     await expect(bar).toHaveCount(0);
@@ -131,7 +131,7 @@ test.describe("a new version", () => {
     await page.reload();
     await ready(page);
     await expect(page.locator("footer")).toHaveText(before);
-    await expect(page.locator(".bar")).toHaveCount(0);
+    await expect(page.locator("#bars .bar")).toHaveCount(0);
     await rm(path.dirname(next), { recursive: true });
   });
 });
@@ -348,7 +348,7 @@ test("a damaged entry is set aside, the one before it taken up, and the page say
   await page.reload();
   await ready(page);
   expect(await value(page, "geometry.box", "length")).toBe(90);
-  await expect(page.locator(".bar")).toContainText("could not be read");
+  await expect(page.locator("#bars .bar")).toContainText("could not be read");
   const aside = await setAside(page);
   expect(aside).toHaveLength(1);
   expect(aside[0].text).toContain('"geom');
@@ -385,7 +385,7 @@ test("two tabs that do not hear of each other: the last one holds, the other is 
   }
   await type(other, "geometry.box", "length", "120");
   await saved(other);
-  await expect(other.locator(".bar")).toContainText("set aside");
+  await expect(other.locator("#bars .bar")).toContainText("set aside");
   expect((await setAside(other)).map(({ text }) => JSON.parse(text).now.given["geometry.box/length"])).toEqual([90]);
   await other.reload();
   await ready(other);
