@@ -256,7 +256,7 @@ test.describe("the tank as it is drawn", () => {
     const before = await value(page, line, id);
     await drag(page, from, { x: from.x, y: from.y + dy });
     const to = await grip(page, name);
-    return { before, after: await value(page, line, id), moved: to.y - from.y };
+    return { before, after: await value(page, line, id), moved: to && to.y - from.y };
   }
 
   for (const [name, slotOf, sign] of [
