@@ -78,9 +78,12 @@ void Catalogue::all(Painter& painter, Session& session, const Rect& box) {
 }
 
 const Line* Catalogue::found(Painter& painter, Session& session, const Rect& box) {
-    const std::vector<const Line*> lines = find_lines(session, query_);
+    if (found_at_ != session.revision()) { // not in every frame of a glide
+        found_ = find_lines(session, query_);
+        found_at_ = session.revision();
+    }
     std::vector<Row> rows;
-    for (const Line* line : lines)
+    for (const Line* line : found_)
         rows.push_back({std::string("line ") + line->about.id, session.say(line->about.title),
                         session.on_slip(*line) ? session.say("on the slip") : "", Row::Mark::plain,
                         false});
@@ -89,8 +92,9 @@ const Line* Catalogue::found(Painter& painter, Session& session, const Rect& box
                      compose(session.say("Nothing fits “{0}”: try another word."), {query_}));
     const std::size_t tapped = list_.draw(painter, box, rows);
     if (tapped == RowList::none) return nullptr;
-    session.choose(*lines[tapped], true);
-    return lines[tapped];
+    const Line* line = found_[tapped];
+    session.choose(*line, true);
+    return line;
 }
 
 } // namespace wetsleeve

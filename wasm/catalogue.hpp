@@ -5,7 +5,9 @@
 #include "core/model/session.hpp"
 #include "wasm/row_list.hpp"
 
+#include <cstdint>
 #include <string>
+#include <vector>
 
 namespace wetsleeve {
 
@@ -25,6 +27,7 @@ class Catalogue {
     void close() { open_ = false; }
     void find(std::string words) {
         query_ = std::move(words);
+        found_at_ = 0;
         list_.scroll().jump(0);
     }
     Want draw(Painter& painter, Session& session, const Rect& panel);
@@ -40,6 +43,8 @@ class Catalogue {
 
     bool open_ = false;
     std::string query_;
+    std::vector<const Line*> found_; // for the query, as things stood at this revision
+    std::uint32_t found_at_ = 0;
     RowList list_;
 };
 

@@ -212,7 +212,6 @@ bool Face::Inside::key(const std::string& key, bool shift) {
     if (sheet()) {
         if (key != "Escape") return false;
         settings.close();
-        if (catalogue.open()) wish = "find off";
         catalogue.close();
         return true;
     }

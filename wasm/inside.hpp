@@ -119,6 +119,7 @@ struct Face::Inside {
     double last_frame = -1;
 
     std::vector<Target> targets;
+    bool looking = false; // the page shows its field for words to look for
     std::string wish;
 };
 

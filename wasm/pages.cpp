@@ -164,10 +164,12 @@ void Face::Inside::draw() {
     draw_bar(painter);
     // One that was opened by this frame's tap gets its place in the next.
     if (keypad.open() && places.panel_content.w > 0) draw_keypad(painter);
-    const bool looking = catalogue.open();
     if (settings.open()) draw_settings(painter);
     if (catalogue.open()) draw_catalogue(painter);
-    if (looking && !catalogue.open()) wish = "find off"; // the field goes with the sheet
+    if (catalogue.open() != looking) { // the page's field comes and goes with the sheet
+        looking = catalogue.open();
+        wish = looking ? "find on" : "find off";
+    }
     if (painter.tapped_key() && wish.empty()) wish = "tick";
 }
 
@@ -222,7 +224,6 @@ void Face::Inside::show_catalogue() {
     keypad.close();
     settings.close();
     catalogue.show();
-    wish = "find on";
     wake();
 }
 
@@ -303,11 +304,8 @@ void Face::Inside::draw_bar(Painter& painter) {
                   words_plain);
     if (painter.tap("top settings", more)) {
         keypad.close();
+        catalogue.close();
         settings.toggle();
-        if (catalogue.open()) {
-            catalogue.close();
-            wish = "find off";
-        }
     }
     back(more);
     painter.label(Type::strong, Ink::deep, {more.x + 4, more.y, more.w - 8, more.h}, words_more);

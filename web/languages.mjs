@@ -1,15 +1,9 @@
 // The files of each language, made from presets/messages by the terminal face: the messages of the page
 // and of the everyday lines, those of all other lines, and the words of the workings. English has its
 // messages in the module.
-import { spawnSync } from "node:child_process";
 import { readdir, readFile } from "node:fs/promises";
 import path from "node:path";
-
-function run(face, args, input) {
-  const { status, stdout, stderr } = spawnSync(face[0], [...face.slice(1), ...args], { input, encoding: "utf8", maxBuffer: 1 << 28 });
-  if (status !== 0) throw new Error(`wetsleeve ${args.join(" ")}: status ${status}\n${stderr}`);
-  return stdout;
-}
+import { run } from "./terminal.mjs";
 
 // Texts that only a working shows, and those that are only looked for.
 function ofWorkings(lines) {

@@ -1,19 +1,12 @@
 // The reference page: every line with its slots, formula, sources and one worked example, written from
 // the lines' own declarations by the terminal face. Examples come from the tables of outside checks, so
 // what the page shows has been held against something else.
-import { spawnSync } from "node:child_process";
 import { readFile } from "node:fs/promises";
 import path from "node:path";
+import { run } from "./terminal.mjs";
 
 const escaped = (text) =>
   String(text).replace(/[&<>"]/g, (c) => ({ "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" })[c]);
-
-// `face`: command and arguments that run the terminal face.
-function run(face, args, input) {
-  const { status, stdout, stderr } = spawnSync(face[0], [...face.slice(1), ...args], { input, encoding: "utf8", maxBuffer: 1 << 28 });
-  if (status !== 0) throw new Error(`wetsleeve ${args.join(" ")}: status ${status}\n${stderr}${stdout.slice(0, 400)}`);
-  return stdout;
-}
 
 // The first row of a table of outside checks (tests/tables_test.cpp tells their form) as a request.
 export function example(id, csv) {

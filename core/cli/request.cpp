@@ -114,7 +114,7 @@ Answer::Answer(const Request& request) : line_(find_line(request.line)) {
 std::string Answer::sentences() const {
     const Session& session = session_.front();
     const LineView view = session.view(0);
-    const auto say = [&](const char* english) { return session.style().say(english); };
+    const auto say = [&](const char* english) { return session.say(english); };
     std::string text;
     std::string quiet;
     for (const Piece& piece : view.pieces) {
@@ -155,7 +155,7 @@ std::string Answer::working() const {
     const Session& session = session_.front();
     const Working working = session.working(0);
     const auto labelled = [&](const char* label, const std::string& words) {
-        return compose(session.style().say("{0}: {1}"), {session.style().say(label), words}) + "\n";
+        return compose(session.say("{0}: {1}"), {session.say(label), words}) + "\n";
     };
     std::string text;
     for (std::size_t i = 0; i < working.in_names.size(); ++i)

@@ -35,6 +35,14 @@ bool find_word(const char* const (&words)[N], std::string_view word, E& found) {
     return false;
 }
 
+// "" while there are not too many of them.
+std::string count_problem(std::size_t count, std::string_view what, std::size_t most) {
+    return count <= most
+               ? std::string()
+               : compose("The book has {0} {1}: at most {2} are kept in one.",
+                         {std::to_string(count), std::string(what), std::to_string(most)});
+}
+
 // ---- reading ------------------------------------------------------------------------------------
 
 std::string as_json(const Value& value) {
@@ -99,10 +107,7 @@ class Fields {
         const std::string name(name_);
         if (!from.IsArray()) {
             damaged("a list");
-        } else if (from.Size() > most) {
-            problem = compose("The book has {0} {1}: at most {2} are kept in one.",
-                              {std::to_string(from.Size()), name, std::to_string(most)});
-        } else {
+        } else if (problem = count_problem(from.Size(), name, most); problem.empty()) {
             to.reserve(from.Size());
             for (const Value& each : from.GetArray()) {
                 read(each, to.emplace_back());
@@ -277,25 +282,22 @@ template <class Items> std::string twice_problem(const char* what, const Items& 
 
 template <class Items>
 std::string all_problem(const char* what, const Items& items, std::size_t most) {
-    if (items.size() > most)
-        return compose("The book has {0} {1}: at most {2} are kept in one.",
-                       {std::to_string(items.size()), what, std::to_string(most)});
+    if (std::string problem = count_problem(items.size(), what, most); !problem.empty())
+        return problem;
     for (const auto& item : items)
         if (std::string problem = problem_of(item); !problem.empty()) return problem;
     return twice_problem(what, items);
 }
 
 std::string problem_but_slips(const Book& book) {
-    if (book.tanks.size() > limit::tanks)
-        return compose("The book has {0} tanks: at most {1} are kept in one.",
-                       {std::to_string(book.tanks.size()), std::to_string(limit::tanks)});
+    std::string problem = count_problem(book.tanks.size(), "tanks", limit::tanks);
+    if (!problem.empty()) return problem;
     for (const Tank& tank : book.tanks)
-        if (std::string problem = problem_but_slip(tank); !problem.empty()) return problem;
-    std::string problem =
-        first_of([&] { return twice_problem("tanks", book.tanks); },
-                 [&] { return all_problem("things", book.shelf, limit::shelf); },
-                 [&] { return all_problem("visits", book.visits, limit::visits); },
-                 [&] { return all_problem("due dates", book.due, limit::due); });
+        if (problem = problem_but_slip(tank); !problem.empty()) return problem;
+    problem = first_of([&] { return twice_problem("tanks", book.tanks); },
+                       [&] { return all_problem("things", book.shelf, limit::shelf); },
+                       [&] { return all_problem("visits", book.visits, limit::visits); },
+                       [&] { return all_problem("due dates", book.due, limit::due); });
     if (!problem.empty()) return problem;
     std::unordered_map<std::string_view, std::string_view> tank_of; // a visit's
     for (const Visit& visit : book.visits) {

@@ -47,18 +47,21 @@ namespace {
 
 using json::Writer;
 
-template <class Items> void texts(Writer& to, std::string_view name, const Items& items) {
+// `as`: the text of an item.
+template <class Items, class As>
+void texts(Writer& to, std::string_view name, const Items& items, As&& as) {
     json::key(to, name);
     to.StartArray();
-    for (const auto& item : items) json::text(to, item);
+    for (const auto& item : items) json::text(to, as(item));
     to.EndArray();
+}
+void texts(Writer& to, std::string_view name, const std::vector<std::string>& items) {
+    texts(to, name, items, [](const std::string& item) { return std::string_view(item); });
 }
 
 void write_table(Writer& to, const Table& table, const Style& style) {
-    json::key(to, "columns");
-    to.StartArray();
-    for (const Column& column : table.columns) json::text(to, style.say(column.name));
-    to.EndArray();
+    texts(to, "columns", table.columns,
+          [&](const Column& column) { return style.say(column.name); });
     json::key(to, "rows");
     to.StartArray();
     for (const std::vector<Cell>& row : table.rows) {
@@ -141,7 +144,7 @@ void write_pictures(Writer& to, const Session& session, std::size_t l,
 void write_slot(Writer& to, const Session& session, std::size_t l, std::size_t s,
                 const SlotView& view) {
     const Slot& slot = session.slip().line(l).slots[s];
-    const auto say = [&](const char* english) { return session.style().say(english); };
+    const auto say = [&](const char* english) { return session.say(english); };
     to.StartObject();
     json::field(to, "id", slot.id);
     json::field(to, "name", say(slot.name));
@@ -155,22 +158,13 @@ void write_slot(Writer& to, const Session& session, std::size_t l, std::size_t s
         json::field(to, "value", view.value);
         json::field(to, "doubt", view.doubt);
         if (slot.kind == Kind::choice) {
-            json::key(to, "options");
-            to.StartArray();
-            for (const char* option : slot.options) json::text(to, say(option));
-            to.EndArray();
+            texts(to, "options", slot.options, say);
         } else {
-            if (!slot.offers.empty()) {
-                json::key(to, "offers");
-                to.StartArray();
-                for (const Offer& offer : slot.offers) json::text(to, say(offer.name));
-                to.EndArray();
-            }
+            if (!slot.offers.empty())
+                texts(to, "offers", slot.offers,
+                      [&](const Offer& offer) { return say(offer.name); });
             json::field(to, "range", session.range(l, s));
-            json::key(to, "units");
-            to.StartArray();
-            for (const Unit& unit : slot.dimension->units) json::text(to, unit.symbol);
-            to.EndArray();
+            texts(to, "units", slot.dimension->units, [](const Unit& unit) { return unit.symbol; });
         }
         const std::size_t way = session.gives_way(l, s);
         json::field(to, "gives_way",
@@ -185,7 +179,7 @@ void write_line(Writer& to, const Session& session, std::size_t l,
     const LineView view = session.view(l);
     to.StartObject();
     json::field(to, "id", line.about.id);
-    json::field(to, "title", session.style().say(line.about.title));
+    json::field(to, "title", session.say(line.about.title));
     json::field(to, "standing", word(view.standing));
     json::field(to, "trouble", view.trouble);
     json::key(to, "sentence");
@@ -231,13 +225,13 @@ void write_catalogue(Writer& to, const Session& session) {
         const auto lines = lines_of(family, session.catalogue());
         if (lines.empty()) continue;
         to.StartObject();
-        json::field(to, "family", session.style().say(family.title));
+        json::field(to, "family", session.say(family.title));
         json::key(to, "lines");
         to.StartArray();
         for (const Line* line : lines) {
             to.StartObject();
             json::field(to, "id", line->about.id);
-            json::field(to, "title", session.style().say(line->about.title));
+            json::field(to, "title", session.say(line->about.title));
             json::key(to, "on");
             to.Bool(session.on_slip(*line));
             to.EndObject();

@@ -1,7 +1,7 @@
 // The drawn face, worked by one finger: the main job, quiet when idle, size, looks, a lost context, and
 // both faces in step.
 import { answers, expect, expectAnswers, face, field, installed, job, open, ready, saved, slot, test, type, value } from "./harness.mjs";
-import { drag, drawnOut, enterOnCanvas, tapTarget, targets } from "./touch.mjs";
+import { canLoseContext, drag, drawnOut, enterOnCanvas, tapTarget, targets } from "./touch.mjs";
 
 test.describe("the main job", () => {
   test.describe.configure({ timeout: 300_000 });
@@ -125,14 +125,7 @@ test("the canvas has a pixel for each pixel of the screen, also after turning th
 });
 
 test("a lost context comes back; one that stays lost gives way to the plain face", async ({ page, site }) => {
-  await page.addInitScript(() => {
-    const get = HTMLCanvasElement.prototype.getContext;
-    HTMLCanvasElement.prototype.getContext = function (...all) {
-      const context = get.apply(this, all);
-      if (/webgl/.test(all[0])) globalThis.losing = context?.getExtension("WEBGL_lose_context");
-      return context;
-    };
-  });
+  await canLoseContext(page);
   await open(page, site.url);
   await enterOnCanvas(page, "geometry.box", "length", "90");
   await page.evaluate(() => losing.loseContext());

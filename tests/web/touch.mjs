@@ -81,3 +81,14 @@ export async function drag(page, from, to) {
   await hand.close();
   await drawnOut(page);
 }
+
+// Lets a test take the canvas' context away and give it back: losing.loseContext() in the page.
+export const canLoseContext = (page) =>
+  page.addInitScript(() => {
+    const get = HTMLCanvasElement.prototype.getContext;
+    HTMLCanvasElement.prototype.getContext = function (...all) {
+      const context = get.apply(this, all);
+      if (/webgl/.test(all[0])) globalThis.losing = context?.getExtension("WEBGL_lose_context");
+      return context;
+    };
+  });

@@ -1,7 +1,7 @@
 // The drawn face under a thumb, by real touch events: scrolling, dragging, typing, turning the phone, leaving
 // and coming back, choosing hand and language, and how many touches the work takes.
 import { answers, chromium, expect, expectAnswers, face, field, job, launch, open, phone, ready, saved, slot, test, type, value } from "./harness.mjs";
-import { drag, drawnOut, enterOnCanvas, finger, sight, tapTarget, targets } from "./touch.mjs";
+import { canLoseContext, drag, drawnOut, enterOnCanvas, finger, sight, tapTarget, targets } from "./touch.mjs";
 
 test.use({ deviceScaleFactor: 1 }); // a fourth of the pixels, which are drawn by software here
 
@@ -102,14 +102,7 @@ async function halfTyped(page, what) {
 }
 
 test("half a number outlives turning the phone, leaving it, and a lost context", async ({ page, site }) => {
-  await page.addInitScript(() => {
-    const get = HTMLCanvasElement.prototype.getContext;
-    HTMLCanvasElement.prototype.getContext = function (...all) {
-      const context = get.apply(this, all);
-      if (/webgl/.test(all[0])) globalThis.losing = context?.getExtension("WEBGL_lose_context");
-      return context;
-    };
-  });
+  await canLoseContext(page);
   await open(page, site.url);
   const undo = () => tapTarget(page, "top undo");
 

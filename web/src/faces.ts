@@ -3,13 +3,13 @@ import { CanvasFace } from "./canvas";
 import { byId, say, set, show } from "./dom";
 import { Find } from "./find";
 import { appearance } from "./look";
+import { remember, remembered } from "./memory";
 import { PlainFace } from "./plain/face";
 import type { Slip } from "./slip";
 import { t, type Words } from "./words";
 
 type Face = "drawn" | "plain";
 
-const memory = "wetsleeve.face";
 const tick = 8; // ms that a phone shakes for a key
 
 export class Faces {
@@ -54,13 +54,13 @@ export class Faces {
 
   // The face that was chosen last, or else the drawn one; the plain one where that cannot be.
   begin(): void {
-    this.show(remembered() === "plain" ? "plain" : "drawn");
+    this.show(remembered("face") === "plain" ? "plain" : "drawn");
   }
 
   private choose(face: Face): void {
     this.show(face);
     if (this.face !== face) return;
-    remember(face);
+    remember("face", face);
     // The focus goes along, to where reading or working begins.
     if (face === "plain") byId("title").focus();
     else byId("canvas").focus({ preventScroll: true });
@@ -88,20 +88,5 @@ export class Faces {
   private withDrawn(): void {
     set(byId("to-drawn"), "aria-disabled", false);
     show(byId("no-drawn"), false);
-  }
-}
-
-function remembered(): string | null {
-  try {
-    return localStorage.getItem(memory);
-  } catch {
-    return null; // storage is switched off: the choice holds for this visit
-  }
-}
-function remember(face: Face): void {
-  try {
-    localStorage.setItem(memory, face);
-  } catch {
-    // as above
   }
 }

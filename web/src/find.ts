@@ -33,7 +33,6 @@ export class Find {
   }
 
   close(): void {
-    if (this.field.hidden) return;
     show(this.field, false);
   }
 

@@ -1,21 +1,13 @@
 // How the page looks and which hand holds it: chosen by the reader, remembered on this device.
+import { remember, remembered } from "./memory";
+
 export const looks = ["device", "light", "dark", "sun"] as const;
 export type Look = (typeof looks)[number];
 export type Hand = "left" | "right";
 
-const memory = { look: "wetsleeve.look", hand: "wetsleeve.hand" };
-
-function remembered(name: string): string | null {
-  try {
-    return localStorage.getItem(name);
-  } catch {
-    return null; // the choice holds for this visit
-  }
-}
-
 class Looks {
-  look: Look = looks.find((each) => each === remembered(memory.look)) ?? "device";
-  hand: Hand = remembered(memory.hand) === "left" ? "left" : "right";
+  look: Look = looks.find((each) => each === remembered("look")) ?? "device";
+  hand: Hand = remembered("hand") === "left" ? "left" : "right";
   private readonly dark = matchMedia("(prefers-color-scheme: dark)");
   private readonly contrast = matchMedia("(prefers-contrast: more)");
   private readonly listeners: (() => void)[] = [];
@@ -38,11 +30,7 @@ class Looks {
   choose(what: "look" | "hand", value: string): void {
     if (what === "look") this.look = looks.find((each) => each === value) ?? this.look;
     else this.hand = value === "left" ? "left" : "right";
-    try {
-      localStorage.setItem(memory[what], value);
-    } catch {
-      // as above
-    }
+    remember(what, value);
     this.apply();
   }
 

@@ -64,7 +64,7 @@ async function begin(): Promise<void> {
   });
   slip.spoken(BUILD.languages.en!.words);
   // English needs no file; another waits for the page's own words, not for all.
-  if (language !== "en") await Promise.race([words.speak(language, firstWords), firstWords.catch(() => {})]);
+  if (language !== "en") await words.speak(language, firstWords);
   const store = await opened(slip);
   faces = new Faces(slip, words);
   show(byId("loading"), false);

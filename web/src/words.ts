@@ -1,5 +1,6 @@
 // The page in the reader's language. Every text is written here in English, which is its key in
 // presets/messages; the core holds the messages, for the page as for the slip.
+import { remember, remembered } from "./memory";
 import type { Core } from "./module";
 
 export interface LanguageFiles {
@@ -17,17 +18,9 @@ export function t(english: string, ...args: (string | number)[]): string {
   return say(english).replace(/\{(\d)\}/g, (blank, i: string) => String(args[Number(i)] ?? blank));
 }
 
-const memory = "wetsleeve.language";
-
 // The language that was chosen, or else the first of the reader's own that there is.
 export function chosenLanguage(languages: Languages): string {
-  let chosen: string | null = null;
-  try {
-    chosen = localStorage.getItem(memory);
-  } catch {
-    // no storage: the browser's languages
-  }
-  const wanted = [chosen ?? "", ...navigator.languages].map((tag) => tag.toLowerCase().split("-")[0]!);
+  const wanted = [remembered("language") ?? "", ...navigator.languages].map((tag) => tag.toLowerCase().split("-")[0]!);
   return wanted.find((code) => code in languages) ?? "en";
 }
 
@@ -49,27 +42,27 @@ export class Words {
     say = (english) => core.say(english);
   }
 
-  // `first`: the file's text where it is on its way already. A file that cannot come leaves the words
-  // as they are.
-  async speak(code: string, first = fetched(this.languages[code]!.first)): Promise<boolean> {
-    try {
-      const rows = await first;
-      this.take(code, rows);
-      const rest = this.languages[code]!.rest;
-      if (rest) this.take(code, rows + (await fetched(rest)));
-      return true;
-    } catch {
-      return false;
-    }
+  // Resolves once the page's own words are spoken; those of the other lines follow. `first`: the file's
+  // text where it is on its way already. A file that cannot come leaves the words as they are.
+  async speak(code: string, first = fetched(this.languages[code]!.first)): Promise<void> {
+    const rows = await first.catch(() => undefined);
+    if (rows === undefined) return;
+    this.take(code, rows);
+    void this.speakOfAll(code, rows);
   }
 
-  choose(code: string): Promise<boolean> {
-    try {
-      localStorage.setItem(memory, code);
-    } catch {
-      // the choice holds for this visit
-    }
+  choose(code: string): Promise<void> {
+    remember("language", code);
     return this.speak(code);
+  }
+
+  private async speakOfAll(code: string, first: string): Promise<void> {
+    const { rest } = this.languages[code]!;
+    const rows = await fetched(rest).catch(() => "");
+    if (this.language !== code) return; // another was chosen meanwhile
+    if (rows) this.take(code, first + rows);
+    // Only now, so that nothing comes twice.
+    navigator.serviceWorker?.controller?.postMessage({ type: "KEEP_LATER", language: code });
   }
 
   private take(code: string, rows: string): void {
@@ -77,7 +70,6 @@ export class Words {
     this.language = code;
     document.documentElement.lang = code;
     translate(document.body);
-    navigator.serviceWorker?.controller?.postMessage({ type: "KEEP_LATER", language: code });
     this.spoken();
   }
 }
@@ -85,12 +77,10 @@ export class Words {
 // ---- what stands in index.html ------------------------------------------------------------------
 
 const original = new WeakMap<Node, string>();
-const spoken = ["aria-label"];
-
 // Only elements that index.html brought hold untranslated texts; marked ones hold names or rows of the
 // slip, which come translated.
 function translate(root: Element): void {
-  for (const name of spoken) attribute(root, name);
+  label(root);
   if (root.hasAttribute("data-own-words")) return;
   for (const node of root.childNodes) {
     if (node instanceof Element) translate(node);
@@ -109,12 +99,10 @@ function text(node: Node): void {
   if (node.nodeValue !== now) node.nodeValue = now;
 }
 
-const attributes = new WeakMap<Element, Map<string, string>>();
-function attribute(element: Element, name: string): void {
-  const value = element.getAttribute(name);
+const labels = new WeakMap<Element, string>();
+function label(element: Element): void {
+  const value = element.getAttribute("aria-label");
   if (value === null) return;
-  const kept = attributes.get(element) ?? new Map<string, string>();
-  attributes.set(element, kept);
-  if (!kept.has(name)) kept.set(name, value);
-  element.setAttribute(name, say(kept.get(name)!));
+  if (!labels.has(element)) labels.set(element, value);
+  element.setAttribute("aria-label", say(labels.get(element)!));
 }

@@ -8,7 +8,6 @@ type Entry = Family["lines"][number];
 
 export class Catalogue {
   private readonly families = byId("families");
-
   private readonly field = byId<HTMLInputElement>("find-plain");
 
   constructor(private readonly slip: Slip) {
@@ -33,12 +32,15 @@ export class Catalogue {
   // Hides what does not fit the words that are looked for.
   private filter(): void {
     const words = this.field.value.trim();
-    const ids = new Set(this.slip.core.find(words));
+    // Every change of the slip comes by here: nothing is looked for unless something is asked.
+    const fit = words ? new Set(this.slip.core.find(words)) : undefined;
     for (const group of this.families.querySelectorAll("fieldset")) {
-      for (const item of group.querySelectorAll("li")) show(item, ids.has(item.querySelector("input")!.value));
-      show(group, [...group.querySelectorAll("li")].some((item) => !item.hidden));
+      const items = [...group.querySelectorAll("li")];
+      for (const item of items) show(item, fit?.has(item.querySelector("input")!.value) ?? true);
+      show(group, items.some((item) => !item.hidden));
     }
-    const told = ids.size > 0 ? t("{0} lines fit.", ids.size) : t("Nothing fits “{0}”: try another word.", words);
+    const count = fit?.size ?? 0;
+    const told = count > 0 ? t("{0} lines fit.", count) : t("Nothing fits “{0}”: try another word.", words);
     say(byId("found"), words ? told : "");
   }
 }

@@ -1,0 +1,105 @@
+// What one person keeps, in the form of presets/book.schema.json. Fields that this version does not know
+// stay where they are.
+
+export interface Reading {
+  day: string; // ISO 8601, as "2026-05-04"
+  quantity: string;
+  value?: number;
+  unit?: string;
+}
+
+// What came with a tank that a shop handed over.
+export interface HandedOver {
+  shop?: string;
+  contact?: string;
+}
+
+// A tank's slip is kept beside it, under the same id: a list of a thousand tanks is read without them.
+export interface Tank {
+  id: string;
+  name: string;
+  note?: string;
+  readings?: Reading[];
+  handed_over?: HandedOver;
+}
+
+export type ItemKind = "bottle" | "salt" | "soil" | "stone" | "tool";
+export interface Item {
+  id: string;
+  name: string;
+  kind: ItemKind;
+  strength?: string; // the label's own words
+  amount?: number; // in stock
+  unit?: string;
+}
+
+export type What = "read" | "reckoned" | "done" | "dosed";
+export interface Entry {
+  what: What;
+  quantity: string;
+  value?: number;
+  unit?: string;
+}
+export interface Visit {
+  id: string;
+  tank: string;
+  day: string;
+  corrects?: string; // an earlier visit to the same tank
+  entries: Entry[];
+}
+
+export interface Due {
+  id: string;
+  tank?: string; // none: a thing of the shop's own
+  day: string;
+  what: string;
+  every_days?: number;
+}
+
+// The whole book as one JSON file has it.
+export interface BookFile {
+  version: 1;
+  tanks: (Tank & { slip?: object })[];
+  shelf?: Item[];
+  visits?: Visit[]; // oldest first
+  due?: Due[];
+}
+
+// Takes back what was just done, once.
+export type Undo = () => Promise<void>;
+
+// The book as the page works on it. Tanks, shelf and due dates are in memory; visits are read when asked
+// for. Whatever returns a promise has been written with strict durability once it resolves, and rejects
+// with a sentence for the person when it could not be.
+export interface Book {
+  readonly tanks: readonly Tank[]; // in the person's order; never empty
+  readonly shelf: readonly Item[];
+  readonly due: readonly Due[];
+  readonly open: string; // the id of the tank whose slip is in sight
+
+  openTank(id: string): Promise<void>;
+  // Without a slip the tank begins with a new one.
+  addTank(tank: Omit<Tank, "id">, slip?: object): Promise<Tank>;
+  changeTank(tank: Tank): Promise<Undo>;
+  // With its slip, visits and due dates. The last tank gives way to a new one.
+  removeTank(id: string): Promise<Undo>;
+
+  addItem(item: Omit<Item, "id">): Promise<Item>;
+  changeItem(item: Item): Promise<Undo>;
+  removeItem(id: string): Promise<Undo>;
+
+  visits(tank: string): Promise<readonly Visit[]>; // oldest first
+  // A visit is never changed and never taken away: a correction names the one it corrects.
+  addVisit(visit: Omit<Visit, "id">): Promise<Visit>;
+
+  addDue(due: Omit<Due, "id">): Promise<Due>;
+  changeDue(due: Due): Promise<Undo>;
+  removeDue(id: string): Promise<Undo>;
+
+  // All of it, for a file, and back: what is not in the file goes, in one step.
+  whole(): Promise<BookFile>;
+  replace(file: BookFile): Promise<Undo>;
+
+  // After every change, of this tab or another.
+  onChange(listener: () => void): void;
+}
