@@ -130,6 +130,9 @@ EMSCRIPTEN_KEEPALIVE void ws_canvas_look(int shade, const char* chosen, float te
     const Shade shown = shade == 1 ? Shade::dark : shade == 2 ? Shade::sun : Shade::light;
     if (face != nullptr) face->look({shown, chosen, text, still, left});
 }
+EMSCRIPTEN_KEEPALIVE void ws_canvas_tank(const char* name) {
+    if (face != nullptr) face->tank(name);
+}
 EMSCRIPTEN_KEEPALIVE void ws_canvas_find(const char* words) {
     if (face != nullptr) face->find(words);
 }

@@ -86,6 +86,8 @@ void ws_canvas_resize(float width, float height, float ratio, float top, float r
 // look: 0 light, 1 dark. text: 1 is a root font of 16 px, 2 is 200 %. still: no motion, please.
 // shade: 0 light, 1 dark, 2 for bright sun; chosen: "device", "light", "dark" or "sun".
 void ws_canvas_look(int shade, const char* chosen, float text, bool still, bool left);
+// The name of the tank whose slip this is, the way to the others; "": none is shown.
+void ws_canvas_tank(const char* name);
 // Looks for lines by these words while the sheet with all lines is open.
 void ws_canvas_find(const char* words);
 // The languages there are: rows of code, tab, name.
@@ -100,9 +102,9 @@ bool ws_canvas_frame(double milliseconds);
 // The context came back: device objects are made anew.
 void ws_canvas_restored();
 // What the face wants of the page since last asked: "plain" (the switch was tapped), "language de",
-// "look sun" or "hand left" (chosen on the sheet), "words" (a working was opened), "find on"
-// (the field for words to look for is wanted), "find WORD" (this goes into it), "find off", "tick"
-// (a key was tapped), or "".
+// "look sun" or "hand left" (chosen on the sheet), "tanks" (the tank's name was tapped), "words" (a
+// working was opened), "find on" (the field for words to look for is wanted), "find WORD" (this
+// goes into it), "find off", "tick" (a key was tapped), or "".
 const char* ws_canvas_wish();
 // The targets on the screen as JSON, for tests:
 // [ {"id": "slot water.change share", "x": …, "y": …, "w": …, "h": …}, {"id": "key 7", …}, … ]

@@ -106,6 +106,12 @@ void Face::languages(std::vector<std::pair<std::string, std::string>> all) {
     inside_->settings.languages(std::move(all));
 }
 
+void Face::tank(std::string name) {
+    inside_->tank = std::move(name);
+    inside_->lay_again = true;
+    inside_->wake();
+}
+
 void Face::find(std::string words) {
     inside_->catalogue.find(std::move(words));
     inside_->wake();

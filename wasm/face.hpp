@@ -39,6 +39,8 @@ class Face {
     void look(const Look& look);
     // Codes and names of the languages there are to choose from.
     void languages(std::vector<std::pair<std::string, std::string>> all);
+    // The name of the tank whose slip this is; empty: there is only one, without a name.
+    void tank(std::string name);
     void pointer(Touch phase, bool mouse, float x, float y, double milliseconds);
     // Looks for lines by these words while the sheet with all lines is open.
     void find(std::string words);

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cfloat>
 #include <cmath>
+#include <utility>
 
 namespace wetsleeve {
 
@@ -196,7 +197,11 @@ bool Face::Inside::move_focus(int direction) {
     if (now == all.end()) {
         focus = forward ? all.front() : all.back();
     } else {
-        if (forward ? now + 1 == all.end() : now == all.begin()) {
+        if (!forward && now == all.begin()) {
+            focus = {};
+            return move_stop(-1); // the bar
+        }
+        if (forward && now + 1 == all.end()) {
             focus = {};
             return false;
         }
@@ -207,21 +212,58 @@ bool Face::Inside::move_focus(int direction) {
     return true;
 }
 
-bool Face::Inside::key(const std::string& key, bool shift) {
-    wake();
-    if (sheet()) {
-        if (key != "Escape") return false;
-        settings.close();
-        catalogue.close();
+// False at either end: then the focus may leave the canvas, or go to the slots.
+bool Face::Inside::move_stop(int direction) {
+    const bool over = sheet() || keypad.lists(session);
+    const auto at = [&](std::size_t n) {
+        return stops.order.begin() + static_cast<std::ptrdiff_t>(n);
+    };
+    const auto begin = at(over ? over_begin : bar_begin);
+    const auto end = at(over ? stops.order.size() : bar_end);
+    if (begin == end) return false;
+    auto now = std::find(begin, end, stops.at);
+    if (now == end) {
+        now = direction > 0 ? begin : end - 1;
+    } else if (now == (direction > 0 ? end - 1 : begin)) {
+        stops.at.clear();
+        return false;
+    } else {
+        now += direction;
+    }
+    stops.at = *now;
+    return true;
+}
+
+// Over a sheet, named values, or the bar. False: nothing here for this key.
+bool Face::Inside::key_on_stops(const std::string& key, int direction) {
+    if (key == "Tab") return move_stop(direction);
+    if (key == "ArrowDown" || key == "ArrowUp") {
+        const std::string before = stops.at;
+        if (!move_stop(key == "ArrowDown" ? 1 : -1)) stops.at = before;
         return true;
     }
+    if ((key == "Enter" || key == " ") && !stops.at.empty()) {
+        stops.pressed = true;
+        return true;
+    }
+    if (key != "Escape") return false;
+    if (!sheet()) return !std::exchange(stops.at, {}).empty();
+    settings.close();
+    catalogue.close();
+    return true;
+}
+
+bool Face::Inside::key(const std::string& key, bool shift) {
+    wake();
     const int direction = shift ? -1 : 1;
+    if (on_stops() && key_on_stops(key, direction)) return true;
+    if (sheet()) return false;
     if (keypad.open()) {
         if (key == "Tab") {
             if (!keypad.enter(session)) return true;
             arrange();
             focus = {keypad.line(), keypad.slot()};
-            if (move_focus(direction)) open(focus);
+            if (move_focus(direction) && focus.any()) open(focus);
             else keypad.close();
             return true;
         }

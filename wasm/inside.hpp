@@ -34,6 +34,8 @@ struct Face::Inside {
 
     // A sheet lies over the slip and takes all touches.
     bool sheet() const { return settings.open() || catalogue.open(); }
+    // Keys go from one thing to tap to the next, instead of from slot to slot.
+    bool on_stops() const { return sheet() || keypad.lists(session) || !stops.at.empty(); }
 
     // Where things lie on the screen.
     struct Places {
@@ -52,6 +54,7 @@ struct Face::Inside {
     void reveal();
     void draw();
     void draw_slip(Painter& painter);
+    void draw_tank(Painter& painter, const Rect& box);
     void draw_choose(Painter& painter);
     void show_catalogue();
     void draw_bar(Painter& painter);
@@ -74,6 +77,8 @@ struct Face::Inside {
     std::vector<Spot> spots() const;
     Spot next_blank() const;
     bool move_focus(int direction);
+    bool move_stop(int direction);
+    bool key_on_stops(const std::string& key, int direction);
 
     Session& session;
     ImGuiContext* context;
@@ -93,7 +98,8 @@ struct Face::Inside {
     void open_or_fold(std::size_t line);
     std::vector<std::pair<const Line*, Opened>> opened_lines;
     std::vector<Block> blocks;
-    float picture_high = 0, choose_top = 0, content_high = 0;
+    std::string tank; // its name, the way to the others
+    float tank_high = 0, picture_high = 0, choose_top = 0, content_high = 0;
     const Slip* laid_slip = nullptr;
     // What the blocks were laid out for.
     std::uint32_t laid_revision = 0;
@@ -102,6 +108,9 @@ struct Face::Inside {
 
     Spot focus;
     bool focus_seen = false; // by keyboard
+    // Beside the slots: the bar, and whatever lies over the slip.
+    Stops stops;
+    std::size_t bar_begin = 0, bar_end = 0, over_begin = 0; // in their order
     bool reveal_next = false;
     const Line* go_to = nullptr; // found: to be brought to the top once it is laid out
 

@@ -33,7 +33,8 @@ class Keypad {
     // A key of a keyboard, named as in KeyboardEvent.key. True: the keypad used it.
     bool key(Session& session, const std::string& key, Want& want);
 
-    // The rows of a choice or of named values, when they show instead of keys.
+    // The rows of a choice or of named values show instead of keys.
+    bool lists(const Session& session) const;
     Scroll* rows_scroll(const Session& session) {
         return lists(session) ? &list_.scroll() : nullptr;
     }
@@ -57,7 +58,6 @@ class Keypad {
     void step(const Session& session, int direction);
     void pick_unit(Session& session, const Unit& unit);
     bool pick_option(Session& session, std::size_t option);
-    bool lists(const Session& session) const;
     std::vector<Row> rows(const Session& session) const;
     std::string way(const Session& session) const;
 

@@ -18,8 +18,9 @@ enum class Key : std::uint8_t { plain, quiet, second, first };
 
 // A key with its look; `id` as tests and tappers know it.
 bool press(Painter& painter, const char* id, const Rect& box, std::string_view words, Key look,
-           bool enabled = true) {
-    const bool tapped = painter.tap(id, box) && enabled;
+           bool enabled = true, bool on_and_on = false) {
+    const bool tapped =
+        (on_and_on ? painter.tap_on_and_on(id, box) : painter.tap(id, box)) && enabled;
     const bool down = painter.pressed() && enabled;
     const Ink back = look == Key::first    ? Ink::deep
                      : look == Key::second ? Ink::answer
@@ -291,8 +292,10 @@ Keypad::Want Keypad::draw_keys(Painter& painter, const Session& session, const R
 
     const std::string size = slot.kind == Kind::clock ? std::string("0:15")
                                                       : write_shortest(step_size(session), 6, mark);
-    if (press(painter, "key minus", cell(4, 1), "−" + size, Key::quiet)) step(session, -1);
-    if (press(painter, "key plus", cell(4, 0), "+" + size, Key::quiet)) step(session, 1);
+    if (press(painter, "key minus", cell(4, 1), "−" + size, Key::quiet, true, true))
+        step(session, -1);
+    if (press(painter, "key plus", cell(4, 0), "+" + size, Key::quiet, true, true))
+        step(session, 1);
     if (press(painter, "key next", cell(3, 3), session.say("Next"), Key::second, more_blanks))
         want = Want::next;
     if (press(painter, "key done", cell(4, 3), session.say("Done"), Key::first)) want = Want::close;

@@ -97,7 +97,8 @@ void Face::Inside::lay_out_blocks() {
 
     picture.update(session, letters, places.column.w, height);
     picture_high = picture.height(session, letters, places.column.w);
-    float y = top_pad + picture_high + block_gap;
+    tank_high = tank.empty() ? 0 : size::target + top_pad / 2;
+    float y = top_pad + tank_high + picture_high + block_gap;
     blocks.clear();
     for (const std::size_t line : session.order()) {
         Block block = wetsleeve::lay_out(session, line, letters, places.column.w, opened(line));
@@ -158,10 +159,12 @@ void Face::Inside::reveal() {
 
 void Face::Inside::draw() {
     targets.clear();
-    Painter painter(letters, palette_of(look.shade), targets);
+    Painter painter(letters, palette_of(look.shade), targets, stops);
     painter.fill({0, 0, width, height}, Ink::paper);
     draw_slip(painter);
+    bar_begin = stops.order.size();
     draw_bar(painter);
+    bar_end = over_begin = stops.order.size();
     // One that was opened by this frame's tap gets its place in the next.
     if (keypad.open() && places.panel_content.w > 0) draw_keypad(painter);
     if (settings.open()) draw_settings(painter);
@@ -170,16 +173,22 @@ void Face::Inside::draw() {
         looking = catalogue.open();
         wish = looking ? "find on" : "find off";
     }
+    // It went away with its sheet.
+    if (std::find(stops.order.begin(), stops.order.end(), stops.at) == stops.order.end())
+        stops.at.clear();
+    if (stops.rect.w > 0) painter.frame(stops.rect.grown(-1), Ink::held_edge, 3, size::radius);
     if (painter.tapped_key() && wish.empty()) wish = "tick";
+    if (painter.repeats()) wake(2);
 }
 
 void Face::Inside::draw_slip(Painter& painter) {
     painter.clip(places.view);
     const float left = places.column.x;
     const float top = places.view.y - scroll.at();
-    const Rect tank{left, top + top_pad, places.column.w, picture_high};
-    picture.place(tank, look.left);
-    if (tank.foot() > places.view.y) picture.draw(painter, session);
+    if (!tank.empty()) draw_tank(painter, {left, top + top_pad / 2, places.column.w, size::target});
+    const Rect drawing{left, top + top_pad + tank_high, places.column.w, picture_high};
+    picture.place(drawing, look.left);
+    if (drawing.foot() > places.view.y) picture.draw(painter, session);
 
     Spot tapped;
     for (Block& block : blocks) {
@@ -218,6 +227,18 @@ void Face::Inside::draw_slip(Painter& painter) {
         focus_seen = false;
         open(tapped);
     }
+}
+
+void Face::Inside::draw_tank(Painter& painter, const Rect& box) {
+    if (!sheet() && painter.tap("tank", box)) {
+        keypad.close();
+        wish = "tanks";
+    }
+    if (!sheet() && painter.pressed()) painter.fill(box, Ink::rule, size::radius);
+    const float wide = std::min(painter.letters().width(Type::strong, tank), box.w - 34);
+    painter.label(Type::strong, Ink::deep, {box.x, box.y, wide, box.h}, tank, Align::left);
+    const Point m{box.x + wide + 16, box.middle().y};
+    painter.path({{m.x - 5, m.y - 2}, {m.x, m.y + 3}, {m.x + 5, m.y - 2}}, Ink::deep, 2.5F, false);
 }
 
 void Face::Inside::show_catalogue() {
@@ -341,6 +362,7 @@ void Face::Inside::draw_settings(Painter& painter) {
     const Rect shade{0, places.bar.foot(), width, foot - high - places.bar.foot()};
     painter.fade(shade, Ink::text, 0x60);
     if (shade.h > 1 && painter.tap("set shade", shade)) settings.close();
+    over_begin = stops.order.size(); // no stop for keys: Escape does the same
     painter.fill({0, foot - high, width, height - foot + high}, Ink::card);
     std::string wished =
         settings.draw(painter, session, look, {(width - wide) / 2, foot - high, wide, high});

@@ -146,9 +146,12 @@ float Letters::fall(Type type) const { return -font(type)->Descent / ratio_; }
 
 // ---- painter ------------------------------------------------------------------------------------
 
-Painter::Painter(Letters& letters, const Palette& palette, std::vector<Target>& targets)
-    : letters_(letters), palette_(palette), targets_(targets), list_(ImGui::GetWindowDrawList()),
-      ratio_(letters.ratio()) {
+Painter::Painter(Letters& letters, const Palette& palette, std::vector<Target>& targets,
+                 Stops& stops)
+    : letters_(letters), palette_(palette), targets_(targets), stops_(stops),
+      list_(ImGui::GetWindowDrawList()), ratio_(letters.ratio()) {
+    stops_.order.clear();
+    stops_.rect = {};
     const ImVec2 all = ImGui::GetIO().DisplaySize;
     clip_.push_back({0, 0, all.x / ratio_, all.y / ratio_});
 }
@@ -279,7 +282,9 @@ void Painter::arc(Point middle, float radius, float from, float to, Ink ink, flo
 }
 
 bool Painter::tap(std::string id, const Rect& box) {
+    const bool focused = passed(id);
     const Rect seen = box.within(clipped());
+    if (focused) stops_.rect = seen;
     if (seen.w < 2 || seen.h < 2) {
         // Nothing is submitted, so pressed() must not speak of another.
         ImGui::SetCursorScreenPos({-10, -10});
@@ -287,10 +292,25 @@ bool Painter::tap(std::string id, const Rect& box) {
         return false;
     }
     ImGui::SetCursorScreenPos(at({seen.x, seen.y}));
-    const bool tapped = ImGui::InvisibleButton(id.c_str(), {seen.w * ratio_, seen.h * ratio_});
+    const bool by_key = focused && std::exchange(stops_.pressed, false);
+    const bool tapped =
+        ImGui::InvisibleButton(id.c_str(), {seen.w * ratio_, seen.h * ratio_}) || by_key;
     tapped_key_ = tapped_key_ || (tapped && (id.starts_with("key ") || id.starts_with("unit ")));
     target(std::move(id), box);
     return tapped;
+}
+
+bool Painter::tap_on_and_on(std::string id, const Rect& box) {
+    ImGui::PushButtonRepeat(true);
+    const bool tapped = tap(std::move(id), box);
+    ImGui::PopButtonRepeat();
+    repeats_ = repeats_ || pressed();
+    return tapped;
+}
+
+bool Painter::passed(std::string_view id) {
+    stops_.order.emplace_back(id);
+    return focused(id);
 }
 
 void Painter::target(std::string id, const Rect& box) {

@@ -73,11 +73,19 @@ struct Target {
     Rect rect;
 };
 
+// The way of a keyboard over what can be tapped, where it is not over the slots of the slip.
+struct Stops {
+    std::string at;                 // the one that has the focus; empty: none
+    bool pressed = false;           // it was pressed, and has not taken notice yet
+    std::vector<std::string> order; // of those drawn last
+    Rect rect{};                    // of the one that has the focus; no width: out of sight
+};
+
 enum class Align : std::uint8_t { left, middle, right };
 
 class Painter {
   public:
-    Painter(Letters& letters, const Palette& palette, std::vector<Target>& targets);
+    Painter(Letters& letters, const Palette& palette, std::vector<Target>& targets, Stops& stops);
 
     Letters& letters() { return letters_; }
     Colour of(Ink ink) const { return palette_[ink]; }
@@ -103,8 +111,16 @@ class Painter {
     void ring(Point middle, float radius, Ink ink, float thick);
     void arc(Point middle, float radius, float from, float to, Ink ink, float thick);
 
-    // True once when it was tapped. Only what lies inside the present clip can be.
+    // True once when it was tapped, or pressed by a key. Only what lies inside the present clip can
+    // be.
     bool tap(std::string id, const Rect& box);
+    // The same, and again and again while it is held.
+    bool tap_on_and_on(std::string id, const Rect& box);
+    // Whether such a one is held: it wants frames until it is let go.
+    bool repeats() const { return repeats_; }
+    // What is out of sight, but in the keyboard's way. True: it has the focus.
+    bool passed(std::string_view id);
+    bool focused(std::string_view id) const { return stops_.at == id; }
     // Whether a key of the keypad was tapped: a phone ticks then.
     bool tapped_key() const { return tapped_key_; }
     // What is dragged instead: only told to whoever asks what lies where.
@@ -126,10 +142,12 @@ class Painter {
     Letters& letters_;
     const Palette& palette_;
     std::vector<Target>& targets_;
+    Stops& stops_;
     ImDrawList* list_;
     float ratio_;
     std::vector<Rect> clip_;
     bool tapped_key_ = false;
+    bool repeats_ = false;
 };
 
 } // namespace wetsleeve

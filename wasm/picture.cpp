@@ -137,6 +137,20 @@ Point Picture::knob(const Handle& handle) const {
     return {x(section_.right_cm) - inside, level(handle.y_cm)};
 }
 
+// Of words this wide at a grip: on its side of the pane, which they do not cross.
+float Picture::words_left(const Handle& handle, float wide) const {
+    const float middle = knob(handle).x - wide / 2;
+    const auto x = [&](double cm) {
+        return box_.x + static_cast<float>(view_.foot.x + cm * view_.scale);
+    };
+    constexpr float gap = 5;
+    if (handle.what == Handle::What::front) return std::max(middle, x(section_.left_cm) + gap);
+    if (handle.what == Handle::What::back)
+        return std::min(middle, x(section_.right_cm) - gap - wide);
+    return left_handed_ ? std::min(middle, x(0) - gap - wide)
+                        : std::max(middle, x(section_.width_cm) + gap);
+}
+
 void Picture::place(const Rect& box, bool left_handed) {
     box_ = box;
     left_handed_ = left_handed;
@@ -161,11 +175,9 @@ void Picture::draw(Painter& painter, const Session& session) const {
         painter.disc(m, is_held(handle) ? 14.0F : 10.5F, Ink::deep);
         painter.area({{m.x - 4, m.y - 2}, {m.x, m.y - 6.5F}, {m.x + 4, m.y - 2}}, Ink::on_deep);
         painter.area({{m.x + 4, m.y + 2}, {m.x, m.y + 6.5F}, {m.x - 4, m.y + 2}}, Ink::on_deep);
-        const float wide = letters.width(Type::small, text);
-        painter.text(
-            Type::small, Ink::text,
-            {std::clamp(m.x - wide / 2, box_.x, std::max(box_.x, box_.right() - wide)), m.y - 17},
-            text);
+        if (!is_held(handle))
+            painter.text(Type::small, Ink::text,
+                         {words_left(handle, letters.width(Type::small, text)), m.y - 17}, text);
     }
     for (const Handle& handle : section_.handles)
         if (is_held(handle))

@@ -32,6 +32,7 @@ class Picture {
         return box_.y + static_cast<float>(view_.foot.y - y_cm * view_.scale);
     }
     Point knob(const Handle& handle) const;
+    float words_left(const Handle& handle, float wide) const;
     bool is_held(const Handle& handle) const { return held_ && held_->what == handle.what; }
     void read_out(Painter& painter, Point knob, const std::string& text) const;
 

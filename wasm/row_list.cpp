@@ -1,5 +1,7 @@
 #include "wasm/row_list.hpp"
 
+#include <algorithm>
+
 namespace wetsleeve {
 
 namespace {
@@ -44,7 +46,13 @@ std::size_t RowList::draw(Painter& painter, const Rect& box, const std::vector<R
         const Row& row = rows[i];
         const Rect at{box.x, y, box.w, row_high(letters, row)};
         y = at.foot() + size::gap;
-        if (at.foot() < box.y || at.y > box.foot()) continue;
+        if (row.mark != Row::Mark::heading && painter.focused(row.id))
+            scroll_.shift(std::max(0.0F, at.foot() - box.foot()) +
+                          std::min(0.0F, at.y - box.y)); // seen in the next frame
+        if (at.foot() < box.y || at.y > box.foot()) {
+            if (row.mark != Row::Mark::heading) (void)painter.passed(row.id);
+            continue;
+        }
         if (row.mark == Row::Mark::heading) {
             painter.label(Type::small, Ink::quiet, {at.x, at.y + 8, at.w, at.h - 8}, row.words,
                           Align::left);

@@ -7,7 +7,7 @@ namespace wetsleeve {
 namespace {
 
 constexpr float pad = 16;
-constexpr float row_high = 52;
+constexpr float row_high = size::target;
 
 bool button(Painter& painter, const std::string& id, const Rect& box, std::string_view words,
             bool on, bool strong = false) {

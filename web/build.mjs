@@ -75,6 +75,7 @@ async function licences() {
     "RapidJSON": path.join(sources, "rapidjson/license.txt"),
     "B612, the font": "/usr/share/doc/fonts-b612/copyright",
     "idb": packaged("idb"),
+    "crc-32": packaged("crc-32"),
     "Workbox": packaged("workbox-core"),
   };
   const parts = Object.entries(texts).map(async ([name, file]) =>

@@ -32,7 +32,7 @@ await drawnOut(page);
 
 const client = await page.context().newCDPSession(page);
 await client.send("Emulation.setCPUThrottlingRate", { rate: 4 });
-const line = (await targets(page)).find(({ id }) => id === "water line");
+const line = (await targets(page)).find(({ id }) => id === "grip drop");
 const at = { x: line.x + line.w / 2, y: line.y + line.h / 2 };
 const hand = await finger(page);
 await hand.down(at);

@@ -2,10 +2,9 @@
 import { tell } from "./bar";
 import { byId, say, show } from "./dom";
 import { Faces } from "./faces";
-import { openKeeping } from "./keeping";
+import { KeptBook } from "./keep/book";
 import { loadCore } from "./module";
 import { Slip } from "./slip";
-import type { Store } from "./store";
 import { watchForUpdates } from "./updates";
 import { chosenLanguage, fetched, t, Words, type Languages } from "./words";
 
@@ -39,7 +38,7 @@ async function begin(): Promise<void> {
   const shellId = document.querySelector<HTMLMetaElement>('meta[name="build"]')?.content;
   if (shellId !== BUILD.id) throw new Error("The page and its script are from two builds.");
 
-  const opened = openKeeping();
+  const opened = KeptBook.opening();
   const language = chosenLanguage(BUILD.languages);
   const firstWords = fetched(BUILD.languages[language]!.first);
   firstWords.catch(() => {}); // looked at below
@@ -65,14 +64,14 @@ async function begin(): Promise<void> {
   slip.spoken(BUILD.languages.en!.words);
   // English needs no file; another waits for the page's own words, not for all.
   if (language !== "en") await words.speak(language, firstWords);
-  const store = await opened(slip);
+  const book = await opened(slip);
   faces = new Faces(slip, words);
   show(byId("loading"), false);
   show(byId("work"), true);
   faces.begin();
   void allLines(slip);
-  watchForUpdates(async () => store?.settled());
-  exposeForTests(slip, faces, store);
+  watchForUpdates(async () => book?.settled());
+  exposeForTests(slip, faces, book);
 }
 
 // Once the first answers are in sight; without a network, as soon as there is one.
@@ -90,7 +89,7 @@ async function allLines(slip: Slip): Promise<void> {
   }
 }
 
-function exposeForTests(slip: Slip, faces: Faces, store: Store | undefined): void {
+function exposeForTests(slip: Slip, faces: Faces, book: KeptBook | undefined): void {
   Object.assign(globalThis, {
     wetsleeveTest: {
       get frames() {
@@ -108,8 +107,10 @@ function exposeForTests(slip: Slip, faces: Faces, store: Store | undefined): voi
       build: BUILD.id,
       targets: () => slip.core.canvasTargets(),
       tightest: () => slip.core.canvasTightest(),
+      book,
+      slipText: () => slip.core.save(),
       state: () => slip.core.state(),
-      settled: () => store?.settled(),
+      settled: () => book?.settled(),
     },
   });
 }

@@ -93,6 +93,9 @@ export class Core {
   canvasLook(shade: "light" | "dark" | "sun", chosen: string, text: number, still: boolean, left: boolean): void {
     this.call("ws_canvas_look", null, { light: 0, dark: 1, sun: 2 }[shade], chosen, text, still, left);
   }
+  canvasTank(name: string): void {
+    this.call("ws_canvas_tank", null, name);
+  }
   canvasFind(words: string): void {
     this.call("ws_canvas_find", null, words);
   }

@@ -1,0 +1,83 @@
+// What is kept, as texts with checksums: records under keys, and a journal of the last changes to them.
+// Pure functions: vault.ts brings them to IndexedDB.
+import { str } from "crc-32";
+
+// `text` undefined: the record is taken away.
+export interface Put {
+  key: string;
+  text: string | undefined;
+}
+
+const sumLength = 8;
+const sum = (label: string, text: string) => (str(`${label}\n${text}`) >>> 0).toString(16).padStart(sumLength, "0");
+
+// The text with a checksum before it, of the text and of where it is kept.
+export function seal(label: string, text: string): string {
+  return sum(label, text) + text;
+}
+// undefined: damaged, or of another place.
+export function unseal(label: string, sealed: unknown): string | undefined {
+  if (typeof sealed !== "string" || sealed.length < sumLength) return undefined;
+  const text = sealed.slice(sumLength);
+  return sealed.slice(0, sumLength) === sum(label, text) ? text : undefined;
+}
+
+// Entries beyond this size say only which records they were about: a whole book that was read from a file.
+const largestEntry = 1 << 20;
+
+interface Written {
+  keys: string[];
+  texts?: (string | null)[];
+}
+
+export function sealEntry(number: number, puts: readonly Put[]): string {
+  const entry: Written = { keys: puts.map(({ key }) => key) };
+  const whole = JSON.stringify({ ...entry, texts: puts.map(({ text }) => text ?? null) });
+  return seal(`entry ${number}`, whole.length <= largestEntry ? whole : JSON.stringify(entry));
+}
+
+export type Change =
+  | { kind: "puts"; puts: Put[] }
+  | { kind: "many"; keys: string[] } // what they became is not in the journal
+  | { kind: "damaged" };
+
+export function readEntry(number: number, sealed: unknown): Change {
+  const text = unseal(`entry ${number}`, sealed);
+  if (text === undefined) return { kind: "damaged" };
+  const { keys, texts } = JSON.parse(text) as Written;
+  return texts
+    ? { kind: "puts", puts: keys.map((key, i) => ({ key, text: texts[i] ?? undefined })) }
+    : { kind: "many", keys };
+}
+
+export interface Mended {
+  records: Map<string, string>; // the sound ones, unsealed
+  restored: string[]; // keys of those that the journal brought back
+  lost: string[]; // keys of those that nothing could bring back
+}
+
+// `journal`: entries by number. A damaged record becomes what the journal knows of it last.
+export function mend(records: ReadonlyMap<string, unknown>, journal: ReadonlyMap<number, unknown>): Mended {
+  const mended: Mended = { records: new Map(), restored: [], lost: [] };
+  let known: Map<string, string> | undefined;
+  for (const [key, sealed] of records) {
+    const text = unseal(key, sealed) ?? (known ??= lastKnown(journal)).get(key);
+    if (text === undefined) mended.lost.push(key);
+    else mended.records.set(key, text);
+    if (text !== undefined && unseal(key, sealed) === undefined) mended.restored.push(key);
+  }
+  return mended;
+}
+
+function lastKnown(journal: ReadonlyMap<number, unknown>): Map<string, string> {
+  const known = new Map<string, string>();
+  for (const number of [...journal.keys()].sort((a, b) => a - b)) {
+    const change = readEntry(number, journal.get(number));
+    if (change.kind === "puts")
+      for (const { key, text } of change.puts)
+        if (text === undefined) known.delete(key);
+        else known.set(key, text);
+    if (change.kind === "many") for (const key of change.keys) known.delete(key);
+  }
+  return known;
+}
