@@ -1,5 +1,6 @@
 // Brings the page up: module, what was kept, a face, offline use.
 import { tell } from "./bar";
+import { Desk } from "./desk";
 import { byId, say, show } from "./dom";
 import { Faces } from "./faces";
 import { openKeeping } from "./keeping";
@@ -10,7 +11,15 @@ import { watchForUpdates } from "./updates";
 import { chosenLanguage, fetched, t, Words, type Languages } from "./words";
 
 // Written by build.mjs.
-declare const BUILD: { id: string; glue: string; wasm: string; lines: string; wasmBytes: number; languages: Languages };
+declare const BUILD: {
+  id: string;
+  glue: string;
+  wasm: string;
+  lines: string;
+  screens: string; // their style
+  wasmBytes: number;
+  languages: Languages;
+};
 
 // Remembered across one reload. Where there is no storage it claims that it was: then rather no reload
 // than one after the other.
@@ -66,13 +75,14 @@ async function begin(): Promise<void> {
   // English needs no file; another waits for the page's own words, not for all.
   if (language !== "en") await words.speak(language, firstWords);
   const store = await opened(slip);
-  faces = new Faces(slip, words);
+  const desk = new Desk(slip, BUILD.screens);
+  faces = new Faces(slip, words, desk);
   show(byId("loading"), false);
   show(byId("work"), true);
   faces.begin();
   void allLines(slip);
   watchForUpdates(async () => store?.settled());
-  exposeForTests(slip, faces, store);
+  exposeForTests(slip, faces, desk, store);
 }
 
 // Once the first answers are in sight; without a network, as soon as there is one.
@@ -90,7 +100,7 @@ async function allLines(slip: Slip): Promise<void> {
   }
 }
 
-function exposeForTests(slip: Slip, faces: Faces, store: Store | undefined): void {
+function exposeForTests(slip: Slip, faces: Faces, desk: Desk, store: Store | undefined): void {
   Object.assign(globalThis, {
     wetsleeveTest: {
       get frames() {
@@ -106,6 +116,7 @@ function exposeForTests(slip: Slip, faces: Faces, store: Store | undefined): voi
         return slip.whole;
       },
       build: BUILD.id,
+      desk,
       targets: () => slip.core.canvasTargets(),
       tightest: () => slip.core.canvasTightest(),
       state: () => slip.core.state(),
