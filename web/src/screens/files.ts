@@ -1,12 +1,11 @@
 // All that is kept, as files, and back.
 import type { Changed, Difference, Preview } from "../book/codec-types";
 import type { BookFile } from "../book/records";
-import { tell } from "../bar";
 import { today } from "../days";
 import { el } from "../dom";
 import { remember } from "../memory";
 import { t } from "../words";
-import { attempt, button, buttons, radios, saveAs, undoable } from "./parts";
+import { attempt, button, buttons, confirm, radios, saveAs, undoable } from "./parts";
 import type { Kit } from "./screens";
 import type { Screen } from "./stack";
 
@@ -15,7 +14,7 @@ export async function saveFile({ book }: Kit): Promise<void> {
   remember("filed", today());
   remember("changed", "");
   remember("later", "");
-  tell(t("The file is handed to this device. Keep it where the phone alone cannot lose it."));
+  confirm(t("The file is handed to this device. Keep it where the phone alone cannot lose it."));
 }
 
 export async function filesScreen(kit: Kit): Promise<Screen> {

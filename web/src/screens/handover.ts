@@ -1,12 +1,11 @@
 // Tanks, shelf and lines for a customer, as a link and a code. The link holds the data itself.
 import type { Handover, QrCode } from "../book/codec-types";
 import type { BookFile } from "../book/records";
-import { tell } from "../bar";
 import { today } from "../days";
 import { el, show } from "../dom";
 import { remember, remembered } from "../memory";
 import { t } from "../words";
-import { button, buttons, complain, field, group, plainly, radios, rows, saveAs, text, textOf, tick } from "./parts";
+import { button, buttons, complain, confirm, field, group, plainly, radios, rows, saveAs, text, textOf, tick } from "./parts";
 import type { Kit } from "./screens";
 import type { Screen } from "./stack";
 import { numberTold } from "./told";
@@ -141,11 +140,11 @@ async function linkMadeScreen(kit: Kit, link: string, { tanks, shelf }: Handover
   const copy = button(t("Copy"), async () => {
     try {
       await navigator.clipboard.writeText(link);
-      tell(t("The link is copied."));
+      confirm(t("The link is copied."));
     } catch {
       address.focus();
       address.select();
-      tell(t("The link is marked: copy it from the field."));
+      confirm(t("The link is marked: copy it from the field."));
     }
   }, "strong");
   const share = button(t("Share"), () => navigator.share({ url: link, title: names }).catch((why: unknown) => {

@@ -1,10 +1,9 @@
 // A hand-over that came in the page's address: shown first, and taken up only by a tap.
 import type { Handover } from "../book/codec-types";
 import type { Item, Tank } from "../book/records";
-import { tell } from "../bar";
 import { el } from "../dom";
 import { t } from "../words";
-import { button, buttons, radios, undoable, type Radios } from "./parts";
+import { button, confirm, radios, undoable, type Radios } from "./parts";
 import type { Kit } from "./screens";
 import type { Screen } from "./stack";
 
@@ -23,7 +22,7 @@ export async function linkScreen(kit: Kit, fragment: string): Promise<Screen> {
     forget();
     throw problem;
   }
-  const { book, stack } = kit;
+  const { book } = kit;
   const earlier = new Map<Taken, Tank>();
   for (const tank of handover.tanks) {
     const same = book.tanks.find(({ name, handed_over: from }) => from && handover.shop && from.shop === handover.shop && name === tank.name);
@@ -49,7 +48,7 @@ export async function linkScreen(kit: Kit, fragment: string): Promise<Screen> {
       el("ul", { class: "rows plain" }, ...handover.tanks.map((tank) => {
         const numbers = numbersOf(tank);
         return el("li", {}, el("span", { class: "name" }, tank.name),
-          el("span", {}, numbers === 1 ? t("{0} number", 1) : t("{0} numbers", numbers)),
+          el("span", {}, numbers === 0 ? t("no numbers yet") : numbers === 1 ? t("{0} number", 1) : t("{0} numbers", numbers)),
           ...(tank.note ? [el("span", { class: "from" }, tank.note)] : []));
       })),
       ...(items.length ? [
@@ -60,8 +59,8 @@ export async function linkScreen(kit: Kit, fragment: string): Promise<Screen> {
       ...(handover.lines ? [el("p", {}, t("Lines to show: {0}", titles(kit, handover.lines)))] : []),
       ...(handover.locked ? [el("p", { class: "question" }, t("Locked: please ask there before you change a number."))] : []),
       ...[...asked.values()].map(({ element }) => element),
-      buttons(button(t("Not now"), () => stack.pop())),
     ],
+    back: t("Not now"),
     actions: [takeUp],
     closed: forget,
   };
@@ -116,7 +115,7 @@ async function take({ book, stack }: Kit, handover: Handover, items: Item[], rep
   if (open) await book.openTank(open);
   stack.clear();
   if (undo) undoable(t("It is taken up in place of the earlier one."), undo);
-  else tell(t("It is taken up."));
+  else confirm(t("It is taken up."));
 }
 
 function newId(): string {

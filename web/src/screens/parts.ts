@@ -34,15 +34,19 @@ export async function attempt(act: () => Promise<void> | void): Promise<void> {
   }
 }
 
-// At most one "Undo" is offered, for the last thing done.
-let lastUndo: (() => void) | undefined;
+// Of what was done only the last is told, so that at most one "Undo" is offered.
+let takeAway = () => {};
+export function confirm(text: string): void {
+  takeAway();
+  takeAway = tell(text);
+}
 export function undoable(text: string, undo: Undo): void {
-  lastUndo?.();
-  lastUndo = tell(text, {
+  takeAway();
+  takeAway = tell(text, {
     label: t("Undo"),
     act: () => void attempt(async () => {
       await undo();
-      tell(t("Undone."));
+      confirm(t("Undone."));
     }),
   });
 }

@@ -38,7 +38,7 @@ export function shelfScreen(kit: Kit): Screen {
   return {
     title: t("Shelf"),
     body: [all],
-    actions: [keyed("new", button(t("New on the shelf"), () => stack.push(itemScreen(kit)), "strong"))],
+    actions: [keyed("new", button(t("Add"), () => stack.push(itemScreen(kit)), "strong"))],
     refresh: draw,
   };
 }

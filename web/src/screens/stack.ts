@@ -7,6 +7,7 @@ import { attempt, button } from "./parts";
 export interface Screen {
   title: string;
   body: Node[];
+  back?: string; // another word for "Back"
   actions?: HTMLButtonElement[]; // beside "Back"
   submit?: { label: string; act(): Promise<void> | void }; // makes a form of it
   refresh?(): void; // the book changed, or the screen comes back into sight
@@ -36,8 +37,9 @@ export class Stack {
   private readonly behind = ["canvas", "to-plain", "find", "plain"].map((id) => byId(id));
   private readonly shown: Shown[] = [];
   private watcher: Watcher | undefined;
-  // Messages stand above the buttons at the foot, which stay where they are.
-  private readonly foot = new ResizeObserver(() => this.measure());
+  // Messages stand above the buttons at the foot, which stay where they are; what is under them can be
+  // scrolled into sight.
+  private readonly sizes = new ResizeObserver(() => this.measure());
 
   constructor() {
     this.root.addEventListener("keydown", (event) => {
@@ -53,7 +55,7 @@ export class Stack {
 
   push(screen: Screen): void {
     const title = el("h2", { id: `screen-${++made}`, tabindex: -1 }, screen.title);
-    const foot = el("div", { class: "foot" }, button(t("Back"), () => this.pop()), ...(screen.actions ?? []));
+    const foot = el("div", { class: "foot" }, this.wayBack(screen.back), ...(screen.actions ?? []));
     const { submit } = screen;
     const scrolled = el("div", { class: "body" }, title, ...screen.body);
     const parts: Node[] = [scrolled, foot];
@@ -115,6 +117,13 @@ export class Stack {
     this.top?.refresh?.();
   }
 
+  // Where there is hardly room, an arrow stands for the word.
+  private wayBack(word: string | undefined): HTMLButtonElement {
+    const made = button(word ?? "", () => this.pop());
+    if (!word) made.append(el("span", { class: "arrow", "aria-hidden": "true" }, "←"), el("span", { class: "word" }, t("Back")));
+    return made;
+  }
+
   private giveBack(from: Element | null, under: Shown | undefined): void {
     const key = from instanceof HTMLElement ? from.dataset["key"] : undefined;
     const again = key && under?.element.querySelector(`[data-key="${CSS.escape(key)}"]`);
@@ -132,9 +141,9 @@ export class Stack {
     document.documentElement.toggleAttribute("data-screen", open);
     this.root.dataset["hand"] = appearance.hand;
     this.shown.forEach(({ element }, i) => show(element, i === this.shown.length - 1));
-    this.foot.disconnect();
+    this.sizes.disconnect();
     const top = this.shown.at(-1);
-    if (top) this.foot.observe(top.foot);
+    if (top) for (const each of [top.foot, byId("bars")]) this.sizes.observe(each);
     this.measure();
     this.watch(open);
   }
@@ -142,6 +151,7 @@ export class Stack {
   private measure(): void {
     const height = this.shown.at(-1)?.foot.offsetHeight ?? 0;
     byId("bars").style.setProperty("--foot", `${height}px`);
+    this.root.style.setProperty("--bars", `${byId("bars").offsetHeight}px`);
   }
 
   private watch(open: boolean): void {

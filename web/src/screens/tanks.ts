@@ -43,7 +43,7 @@ export function tanksScreen(kit: Kit): Screen {
     visits.stop();
     const now = book.tanks.find(({ id }) => id === book.open);
     renew(open, now ? openCard(now) : []);
-    const rest = book.tanks.filter((tank) => tank !== now);
+    const rest = book.tanks.filter(({ id }) => id !== book.open);
     const wanted = plainly(find.value.trim());
     const fit = wanted ? rest.filter(({ name }) => plainly(name).includes(wanted)) : rest;
     show(heading, rest.length > 0);

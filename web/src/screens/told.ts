@@ -26,8 +26,8 @@ export function fromNow(day: string): string {
   return words.format(Math.trunc(days / 365.25), "year");
 }
 
-export function numberTold(value: number, slip: Slip): string {
-  return String(Number(value.toPrecision(6))).replace(".", slip.state().decimal);
+export function numberTold(value: number, slip: Slip, digits = 6): string {
+  return String(Number(value.toPrecision(digits))).replace(".", slip.state().decimal);
 }
 
 // Either mark is taken. Undefined: no number.
@@ -43,9 +43,9 @@ export function quantityTold(quantity: string, slip: Slip): string {
   return /^[a-z0-9]+(_[a-z0-9]+)+$/.test(quantity) ? quantity.replaceAll("_", " ") : quantity;
 }
 
-export function amountTold(entry: { value?: number; unit?: string }, slip: Slip): string {
+export function amountTold(entry: { what?: string; value?: number; unit?: string }, slip: Slip): string {
   if (entry.value === undefined) return "";
-  return [numberTold(entry.value, slip), entry.unit].filter(Boolean).join("\u00a0");
+  return [numberTold(entry.value, slip, entry.what === "reckoned" ? 4 : 6), entry.unit].filter(Boolean).join("\u00a0");
 }
 
 export function entryTold(entry: Entry, slip: Slip): string {

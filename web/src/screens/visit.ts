@@ -1,10 +1,9 @@
 // Writing down one visit to the open tank, or correcting an earlier one.
-import { tell } from "../bar";
 import type { Entry, Visit, What } from "../book/records";
 import { between, today } from "../days";
 import { el, set, show } from "../dom";
 import { t } from "../words";
-import { button, buttons, choice, complain, day, dayOf, field, group, keyed, rows, text, textOf, tick, together } from "./parts";
+import { button, buttons, choice, complain, confirm, day, dayOf, field, group, keyed, rows, text, textOf, tick, together } from "./parts";
 import type { Kit } from "./screens";
 import type { Screen } from "./stack";
 import { dayTold, numberRead, numberTold, quantityTold } from "./told";
@@ -73,13 +72,13 @@ export async function visitScreen(kit: Kit, corrected?: Visit): Promise<Screen> 
       field(t("Note"), note),
     ],
     submit: {
-      label: corrected ? t("Write down the correction") : t("Write it down"),
+      label: t("Write it down"),
       act: async () => {
         const on = dayOf(when);
         const odd = oddDay(on, corrected ? "" : newest);
         if (odd && meant !== on) {
           meant = on;
-          question.textContent = t("{0} If it is right, tap once more.", odd);
+          question.textContent = t("{0} If it is right, write it down once more.", odd);
           show(question, true);
           when.focus();
           return;
@@ -88,7 +87,7 @@ export async function visitScreen(kit: Kit, corrected?: Visit): Promise<Screen> 
         if (written.length === 0) complain(note, t("There is nothing to write down yet: tick a row, or write a note."));
         await book.addVisit({ tank: tank.id, day: on, entries: written, ...(corrected ? { corrects: corrected.id } : {}) });
         stack.pop();
-        tell(corrected ? t("The correction is written down.") : t("The visit is written down."));
+        confirm(corrected ? t("The correction is written down.") : t("The visit is written down."));
       },
     },
   };
@@ -108,7 +107,7 @@ function knownRow(kit: Kit, entry: Entry): { element: HTMLElement; row: Row } {
   const parts: HTMLElement[] = [];
   let value: HTMLInputElement | undefined;
   if (entry.value !== undefined) {
-    value = text(numberTold(entry.value, kit.slip), 24, { inputmode: "decimal", class: "number", "aria-label": entry.unit ? `${name}, ${entry.unit}` : name });
+    value = text(numberTold(entry.value, kit.slip, entry.what === "reckoned" ? 4 : 6), 24, { inputmode: "decimal", class: "number", "aria-label": entry.unit ? `${name}, ${entry.unit}` : name });
     parts.push(el("span", { class: "amount" }, value, el("span", { class: "unit-word", "aria-hidden": "true" }, entry.unit ?? "")));
   }
   let as: HTMLSelectElement | undefined;
