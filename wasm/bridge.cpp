@@ -29,6 +29,7 @@ Session& session() {
 
 SDL_Window* window = nullptr;
 std::unique_ptr<Face> face;
+std::string tank_name; // may be told before there is a face
 
 // Returned strings are good until the next call.
 const char* keep(std::string text) {
@@ -118,6 +119,7 @@ EMSCRIPTEN_KEEPALIVE bool ws_canvas_start() {
     if (window == nullptr) window = SDL_CreateWindow("", 0, 0, 1, 1, SDL_WINDOW_OPENGL);
     if (window == nullptr || SDL_GL_CreateContext(window) == nullptr) return false;
     face = std::make_unique<Face>(session());
+    face->tank(tank_name);
     return true;
 }
 
@@ -131,6 +133,7 @@ EMSCRIPTEN_KEEPALIVE void ws_canvas_look(int shade, const char* chosen, float te
     if (face != nullptr) face->look({shown, chosen, text, still, left});
 }
 EMSCRIPTEN_KEEPALIVE void ws_canvas_tank(const char* name) {
+    tank_name = name;
     if (face != nullptr) face->tank(name);
 }
 EMSCRIPTEN_KEEPALIVE void ws_canvas_find(const char* words) {

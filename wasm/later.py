@@ -1,4 +1,4 @@
-"""Chooses the functions that no line of a new slip needs, for wasm-split to put into a second module.
+"""Chooses the functions that neither the page's start nor a line of a new slip needs, for wasm-split to put into a second module.
 
     later.py MODULE.wat OUT EVERYDAY_HEADER...
 
@@ -31,7 +31,7 @@ for text in module:
     elif text.startswith(" (elem "):
         slots.update(word.rstrip(")") for word in text.split() if word.startswith("$"))
         name = None
-    elif text.startswith(" (export ") and " (func " in text:
+    elif text.startswith(" (export ") and " (func " in text and "(func $ws_book_" not in text:
         roots.add(text.split("(func ")[1].strip(" )\n"))
     elif text.startswith(" (start "):
         roots.add(text.split()[1].rstrip(")"))

@@ -54,6 +54,33 @@ async function bundle(entry, define) {
   return result.outputFiles[0].contents;
 }
 
+// The page's script in parts: what it imports only when asked to is fetched only then. Gives the names of
+// the first part and of those that it cannot begin without.
+async function bundleInParts(entry, define) {
+  const { outputFiles, metafile } = await esbuild.build({
+    absWorkingDir: web,
+    entryPoints: { app: entry },
+    bundle: true,
+    splitting: true,
+    minify: true,
+    write: false,
+    metafile: true,
+    outdir: made,
+    entryNames: "[name]-[hash]",
+    chunkNames: "[name]-[hash]",
+    format: "esm",
+    target,
+    legalComments: "none",
+    define,
+    logLevel: "warning",
+  });
+  for (const { path: name, contents } of outputFiles) await put(path.basename(name), contents);
+  const parts = Object.entries(metafile.outputs);
+  const [first, { imports }] = parts.find(([, { entryPoint }]) => entryPoint === entry);
+  const needed = imports.filter(({ kind }) => kind === "import-statement").map((each) => path.basename(each.path));
+  return { first: path.basename(first), needed };
+}
+
 // Icons from the one drawing. A maskable icon may be cut to a circle: it gets ground all round.
 async function icons(drawing) {
   const png = (svg, size) => new Resvg(svg, { fitTo: { mode: "width", value: size } }).render().asPng();
@@ -76,6 +103,8 @@ async function licences() {
     "B612, the font": "/usr/share/doc/fonts-b612/copyright",
     "idb": packaged("idb"),
     "crc-32": packaged("crc-32"),
+    "fflate": packaged("fflate"),
+    "uqr": packaged("uqr"),
     "Workbox": packaged("workbox-core"),
   };
   const parts = Object.entries(texts).map(async ([name, file]) =>
@@ -101,7 +130,7 @@ const scripts = (await readdir(path.join(web, "src"), { recursive: true, withFil
   .sort();
 const id = hash(
   glueText, wasm, lines, version,
-  ...(await Promise.all([...scripts, path.join(web, "index.html"), path.join(web, "style.css")].map((file) => readFile(file)))),
+  ...(await Promise.all([...scripts, ...["index.html", "style.css", "screens.css"].map((name) => path.join(web, name))].map((file) => readFile(file)))),
 );
 
 // The compiler leaves long names in its glue: half of it.
@@ -118,16 +147,21 @@ await put(names.lines, lines);
 
 const languages = await languageFiles({ face: [process.execPath, terminal], folder: path.join(root, "presets/messages"), hash, put });
 
-const app = await bundle("src/main.ts", {
-  BUILD: JSON.stringify({ id, glue: `./${names.glue}`, wasm: `./${names.wasm}`, lines: `./${names.lines}`, wasmBytes: wasm.length, languages }),
+for (const name of ["style", "screens"]) {
+  const style = await bundle(`${name}.css`);
+  names[name] = `${name}-${hash(style)}.css`;
+  await put(names[name], style);
+}
+
+const at = (name) => `./${names[name]}`;
+const app = await bundleInParts("src/main.ts", {
+  BUILD: JSON.stringify({
+    id, glue: at("glue"), wasm: at("wasm"), lines: at("lines"), screens: at("screens"), wasmBytes: wasm.length, languages,
+  }),
   "process.env.NODE_ENV": '"production"',
 });
-names.app = `app-${hash(app)}.js`;
-await put(names.app, app);
-
-const style = await bundle("style.css");
-names.style = `style-${hash(style)}.css`;
-await put(names.style, style);
+names.app = app.first;
+names.needed = app.needed.map((name) => `<link rel="modulepreload" href="${name}">`).join("\n");
 
 const reference = await referencePage({
   face: [process.execPath, terminal],
@@ -166,7 +200,7 @@ const { count, size, warnings } = await injectManifest({
   // Once installed, the system keeps its own copy of an icon; licences are read by few, and online; the
   // reference, the words of the workings and other languages are kept after all this is.
   globIgnores: ["sw.js", "icon-*.png", "licences.txt", "reference-*.html", "words-*.json", "messages-*.txt"],
-  dontCacheBustURLsMatching: /-[0-9a-f]{12}\./,
+  dontCacheBustURLsMatching: /-([0-9a-f]{12}|[0-9A-Z]{8})\./,
   maximumFileSizeToCacheInBytes: 8 * 1024 * 1024,
 });
 for (const warning of warnings) console.warn(warning);

@@ -48,7 +48,7 @@ export async function serve({ dir, host = "127.0.0.1", port = 0, base = "/", typ
       const headers = {
         "content-type": others[kind] ?? types[kind] ?? "application/octet-stream",
         // Hashed names never change; everything else is asked for anew.
-        "cache-control": /-[0-9a-f]{12}\./.test(file) ? "public, max-age=31536000, immutable" : "no-cache",
+        "cache-control": /-([0-9a-f]{12}|[0-9A-Z]{8})\./.test(file) ? "public, max-age=31536000, immutable" : "no-cache",
         "x-content-type-options": "nosniff",
       };
       if (packable.has(kind) && /\bbr\b/.test(request.headers["accept-encoding"] ?? "")) {

@@ -2,21 +2,31 @@
 import { byId, el, say } from "./dom";
 import { t } from "./words";
 
-export function tell(text: string, action?: { label: string; act(): void }): void {
+interface Action {
+  label: string;
+  act(): void;
+}
+
+// `closing` stands in for the button that only closes. Returns what takes the message away.
+export function tell(text: string, action?: Action, closing?: Action): () => void {
   const bars = byId("bars");
-  if ([...bars.children].some((bar) => bar.firstChild?.textContent === text)) return;
+  const there = [...bars.children].find((bar) => bar.firstChild?.textContent === text);
+  if (there && !action) return () => there.remove();
+  there?.remove(); // the same words, but another thing to do
   const bar = el("div", { class: "bar" }, el("p", {}, text));
-  if (action) {
-    const button = el("button", { type: "button", class: "strong" }, action.label);
+  const add = ({ label, act }: Action, strong: boolean) => {
+    const button = el("button", { type: "button", class: strong && "strong" }, label);
     button.addEventListener("click", () => {
       bar.remove();
-      action.act();
+      // The button that had the focus is gone: an open screen takes it.
+      document.querySelector<HTMLElement>(".screen:not([hidden]) h2")?.focus({ preventScroll: true });
+      act();
     });
     bar.append(button);
-  }
-  const close = el("button", { type: "button" }, t("Close"));
-  close.addEventListener("click", () => bar.remove());
-  bar.append(close);
+  };
+  if (action) add(action, true);
+  add(closing ?? { label: t("Close"), act: () => {} }, false);
   bars.append(bar);
   say(byId("live"), text);
+  return () => bar.remove();
 }

@@ -1,5 +1,6 @@
 // Which face is in sight, and the switch between them.
 import { CanvasFace } from "./canvas";
+import type { Desk } from "./desk";
 import { byId, say, set, show } from "./dom";
 import { Find } from "./find";
 import { appearance } from "./look";
@@ -17,13 +18,17 @@ export class Faces {
   private readonly plain: PlainFace;
   private face: Face | undefined;
 
-  constructor(slip: Slip, words: Words) {
+  constructor(slip: Slip, words: Words, private readonly desk: Desk) {
     const find = new Find(slip, () => this.canvas.redraw());
     this.canvas = new CanvasFace(slip, words.languages, {
       wish: (word) => {
         if (word === "plain") {
           find.close();
           this.choose("plain");
+        }
+        if (word === "tanks") {
+          find.close();
+          void desk.open("tanks");
         }
         if (word === "words") slip.wantWords();
         const [, what = "", which = ""] = /^(\S+) ?(.*)$/.exec(word) ?? [];
@@ -50,6 +55,7 @@ export class Faces {
   // Another language is spoken.
   spoken(): void {
     this.plain.spoken();
+    this.desk.name();
   }
 
   // The face that was chosen last, or else the drawn one; the plain one where that cannot be.

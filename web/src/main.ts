@@ -1,5 +1,7 @@
 // Brings the page up: module, what was kept, a face, offline use.
 import { tell } from "./bar";
+import { suppliesOf } from "./book/supplies";
+import { Desk } from "./desk";
 import { byId, say, show } from "./dom";
 import { Faces } from "./faces";
 import { KeptBook } from "./keep/book";
@@ -9,7 +11,15 @@ import { watchForUpdates } from "./updates";
 import { chosenLanguage, fetched, t, Words, type Languages } from "./words";
 
 // Written by build.mjs.
-declare const BUILD: { id: string; glue: string; wasm: string; lines: string; wasmBytes: number; languages: Languages };
+declare const BUILD: {
+  id: string;
+  glue: string;
+  wasm: string;
+  lines: string;
+  screens: string; // their style
+  wasmBytes: number;
+  languages: Languages;
+};
 
 // Remembered across one reload. Where there is no storage it claims that it was: then rather no reload
 // than one after the other.
@@ -65,13 +75,15 @@ async function begin(): Promise<void> {
   // English needs no file; another waits for the page's own words, not for all.
   if (language !== "en") await words.speak(language, firstWords);
   const book = await opened(slip);
-  faces = new Faces(slip, words);
+  const desk = new Desk(slip, BUILD.screens, () => faces?.canvas.redraw());
+  faces = new Faces(slip, words, desk);
+  if (book) desk.use(suppliesOf(slip, book));
   show(byId("loading"), false);
   show(byId("work"), true);
   faces.begin();
   void allLines(slip);
   watchForUpdates(async () => book?.settled());
-  exposeForTests(slip, faces, book);
+  exposeForTests(slip, faces, desk, book);
 }
 
 // Once the first answers are in sight; without a network, as soon as there is one.
@@ -89,7 +101,7 @@ async function allLines(slip: Slip): Promise<void> {
   }
 }
 
-function exposeForTests(slip: Slip, faces: Faces, book: KeptBook | undefined): void {
+function exposeForTests(slip: Slip, faces: Faces, desk: Desk, book: KeptBook | undefined): void {
   Object.assign(globalThis, {
     wetsleeveTest: {
       get frames() {
@@ -105,6 +117,7 @@ function exposeForTests(slip: Slip, faces: Faces, book: KeptBook | undefined): v
         return slip.whole;
       },
       build: BUILD.id,
+      desk,
       targets: () => slip.core.canvasTargets(),
       tightest: () => slip.core.canvasTightest(),
       book,

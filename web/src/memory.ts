@@ -1,6 +1,8 @@
-// What this device remembers of the reader's choices. Where storage is switched off, a choice holds for
+// What this device remembers of the reader's choices and habits. Where storage is switched off, a choice holds for
 // this visit.
-type Choice = "face" | "language" | "look" | "hand";
+// shop, contact: what a hand-over says of who made it. changed: the day of the first change that no saved
+// file holds. filed, later: the day of the last file, and of the last "Later" when asked for one.
+type Choice = "face" | "language" | "look" | "hand" | "shop" | "contact" | "changed" | "filed" | "later";
 
 const key = (choice: Choice): string => `wetsleeve.${choice}`;
 

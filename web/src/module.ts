@@ -5,6 +5,10 @@ type Argument = number | string | boolean;
 type CType = "number" | "string" | "boolean" | null;
 
 interface Compiled {
+  _malloc(bytes: number): number;
+  _free(at: number): void;
+  lengthBytesUTF8(text: string): number;
+  stringToUTF8(text: string, at: number, room: number): void;
   ccall(name: string, returns: CType, takes: CType[], args: Argument[]): unknown;
 }
 interface Options {
@@ -19,6 +23,8 @@ interface Glue {
   default(options: Options): Promise<Compiled>;
   buildId?: string;
 }
+
+const longText = 4096;
 
 // Every call of wasm/bridge.hpp.
 export class Core {
@@ -129,11 +135,33 @@ export class Core {
     return { scale: Number(scale), text: text! };
   }
 
-  private text(name: string, ...args: Argument[]): string {
+  // Calls of wasm/bridge_book.hpp; the sentence of a refusal is thrown.
+  book(name: string, ...args: Argument[]): string {
+    const answer = this.text(`ws_book_${name}`, ...args);
+    if (answer.startsWith("!")) throw new Error(answer.slice(1));
+    return answer.slice(1);
+  }
+
+  text(name: string, ...args: Argument[]): string {
     return this.call(name, "string", ...args) as string;
   }
   private call(name: string, returns: CType, ...args: Argument[]): unknown {
-    return this.compiled.ccall(name, returns, args.map((arg) => typeof arg as "number" | "string" | "boolean"), args);
+    const { compiled } = this;
+    // ccall puts texts on the stack, which a whole book would overflow.
+    const held: number[] = [];
+    const passed = args.map((arg) => {
+      if (typeof arg !== "string" || arg.length < longText) return arg;
+      const room = compiled.lengthBytesUTF8(arg) + 1;
+      const at = compiled._malloc(room);
+      compiled.stringToUTF8(arg, at, room);
+      held.push(at);
+      return at;
+    });
+    try {
+      return compiled.ccall(name, returns, passed.map((arg) => typeof arg as "number" | "string" | "boolean"), passed);
+    } finally {
+      held.forEach((at) => compiled._free(at));
+    }
   }
 }
 

@@ -12,6 +12,8 @@ export interface Reading {
 export interface HandedOver {
   shop?: string;
   contact?: string;
+  locked?: boolean; // ask before a number is changed
+  lines?: string[]; // ids of those to show; none: all
 }
 
 // A tank's slip is kept beside it, under the same id: a list of a thousand tanks is read without them.

@@ -1,0 +1,152 @@
+#ifdef __EMSCRIPTEN__
+
+#include "wasm/bridge_book.hpp"
+
+#include "core/record/book.hpp"
+#include "core/record/handover.hpp"
+#include "core/record/json.hpp"
+#include "core/record/merge.hpp"
+#include "core/record/out.hpp"
+#include "core/registry.hpp"
+
+#include <emscripten.h>
+
+#include <string>
+
+namespace {
+
+using namespace wetsleeve;
+using namespace wetsleeve::record;
+
+// Returned strings are good until the next call.
+const char* keep(std::string text) {
+    static std::string kept;
+    kept = std::move(text);
+    return kept.c_str();
+}
+const char* answer(const std::string& problem, const std::string& text) {
+    return keep(problem.empty() ? "=" + text : "!" + problem);
+}
+
+// Two books, one of them ours; false, with the problem, when one is none.
+bool read_both(const char* ours_text, const char* theirs_text, Book& ours, Book& theirs,
+               std::string& problem) {
+    problem = read_book(ours_text, ours);
+    if (problem.empty()) problem = read_book(theirs_text, theirs);
+    return problem.empty();
+}
+
+constexpr std::string_view digits = "0123456789abcdef";
+
+std::string hex(std::string_view bytes) {
+    std::string text;
+    for (const char c : bytes) {
+        text += digits[static_cast<unsigned char>(c) >> 4U];
+        text += digits[static_cast<unsigned char>(c) & 15U];
+    }
+    return text;
+}
+// The page's own script wrote it.
+std::string unhex(std::string_view text) {
+    std::string bytes;
+    for (std::size_t i = 0; i + 1 < text.size(); i += 2)
+        bytes += static_cast<char>(digits.find(text[i]) * 16 + digits.find(text[i + 1]));
+    return bytes;
+}
+
+void write_difference(json::Writer& to, const char* name, const Difference& difference) {
+    json::key(to, name);
+    to.StartObject();
+    for (const auto& [word, count] :
+         {std::pair{"fresh", difference.fresh}, std::pair{"same", difference.same},
+          std::pair{"changed", difference.changed}, std::pair{"absent", difference.absent}}) {
+        json::key(to, word);
+        to.Uint64(count);
+    }
+    to.EndObject();
+}
+
+} // namespace
+
+extern "C" {
+
+EMSCRIPTEN_KEEPALIVE const char* ws_book_read(const char* text) {
+    Book book;
+    const std::string problem = read_book(text, book);
+    return answer(problem, problem.empty() ? write_book(book) : "");
+}
+
+EMSCRIPTEN_KEEPALIVE const char* ws_book_preview(const char* ours_text, const char* theirs_text) {
+    Book ours;
+    Book theirs;
+    std::string problem;
+    if (!read_both(ours_text, theirs_text, ours, theirs, problem)) return answer(problem, "");
+    const Preview all = preview(ours, theirs);
+    rapidjson::StringBuffer out;
+    json::Writer to(out);
+    to.StartObject();
+    write_difference(to, "tanks", all.tanks);
+    write_difference(to, "shelf", all.shelf);
+    write_difference(to, "visits", all.visits);
+    write_difference(to, "due", all.due);
+    to.EndObject();
+    return answer("", {out.GetString(), out.GetSize()});
+}
+
+EMSCRIPTEN_KEEPALIVE const char* ws_book_merge(const char* ours_text, const char* theirs_text,
+                                               bool take_theirs) {
+    Book ours;
+    Book theirs;
+    Book merged;
+    std::string problem;
+    if (!read_both(ours_text, theirs_text, ours, theirs, problem)) return answer(problem, "");
+    problem = merge(ours, theirs, take_theirs ? Changed::take_theirs : Changed::keep_ours, merged);
+    return answer(problem, problem.empty() ? write_book(merged) : "");
+}
+
+EMSCRIPTEN_KEEPALIVE const char* ws_book_csv(const char* text) {
+    Book book;
+    const std::string problem = read_book(text, book);
+    return answer(problem, problem.empty() ? visits_csv(book) : "");
+}
+
+EMSCRIPTEN_KEEPALIVE const char* ws_book_calendar(const char* text, const char* now) {
+    Book book;
+    std::string calendar;
+    std::string problem = read_book(text, book);
+    if (problem.empty()) problem = due_ical(book, now, calendar);
+    return answer(problem, calendar);
+}
+
+EMSCRIPTEN_KEEPALIVE const char* ws_book_hand_over(const char* text) {
+    Handover handover;
+    std::string bytes;
+    std::string problem = handover_from_book(text, handover);
+    if (problem.empty()) problem = write_handover(handover, all_lines(), bytes);
+    return answer(problem, hex(bytes));
+}
+
+EMSCRIPTEN_KEEPALIVE const char* ws_book_wrap(const char* compressed) {
+    std::string fragment;
+    const std::string problem = write_fragment(unhex(compressed), fragment);
+    return answer(problem, fragment);
+}
+
+EMSCRIPTEN_KEEPALIVE const char* ws_book_unwrap(const char* link) {
+    std::string compressed;
+    const std::string problem = read_fragment(link, compressed);
+    return answer(problem, hex(compressed));
+}
+
+EMSCRIPTEN_KEEPALIVE const char* ws_book_opened(const char* bytes) {
+    Handover handover;
+    const std::string problem = read_handover(unhex(bytes), all_lines(), handover);
+    return answer(problem, problem.empty() ? handover_as_book(handover) : "");
+}
+
+EMSCRIPTEN_KEEPALIVE const char* ws_book_damaged_link() { return damaged_link; }
+EMSCRIPTEN_KEEPALIVE const char* ws_book_too_long_link() { return too_long_link; }
+
+} // extern "C"
+
+#endif

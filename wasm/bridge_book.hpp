@@ -1,0 +1,33 @@
+// What the page's script may call of the book (core/record). These come with the lines that no new
+// slip has (ws_offer): nothing may call one before. later.py knows them by their names.
+//
+// Strings as in bridge.hpp. A function answers "=" and what was asked for, or "!" and one sentence
+// that says why not. Bytes are written in hexadecimal digits.
+#pragma once
+
+extern "C" {
+
+// A file of any form to a book of this one, as JSON (core/record/book.hpp).
+const char* ws_book_read(const char* text);
+
+// What taking another book in would change:
+// { "tanks": {"fresh": 1, "same": 2, "changed": 0, "absent": 0}, "shelf": …, "visits": …, "due": …
+// }
+const char* ws_book_preview(const char* ours, const char* theirs);
+const char* ws_book_merge(const char* ours, const char* theirs, bool take_theirs);
+
+const char* ws_book_csv(const char* book);
+// now: in UTC, as "20260504T120000Z".
+const char* ws_book_calendar(const char* book, const char* now);
+
+// A hand-over (core/record/handover.hpp) as a book to the bytes to compress, and back.
+const char* ws_book_hand_over(const char* book);
+const char* ws_book_opened(const char* bytes);
+// Compressed bytes to the fragment of a link, and back.
+const char* ws_book_wrap(const char* compressed);
+const char* ws_book_unwrap(const char* link);
+// What to say of bytes that do not inflate, and of those that are more than the limit.
+const char* ws_book_damaged_link();
+const char* ws_book_too_long_link();
+
+} // extern "C"

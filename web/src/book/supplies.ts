@@ -1,0 +1,27 @@
+// All that the screens work with. Reading and writing files and links, and drawing codes, come as scripts of
+// their own when they are first asked for.
+import type { KeptBook } from "../keep/book";
+import type { Slip } from "../slip";
+import type { Codec, Supplies } from "./codec-types";
+
+export function suppliesOf(slip: Slip, book: KeptBook): Supplies {
+  const codec = async (): Promise<Codec> => {
+    const [{ codecOf }] = await Promise.all([import("./codec"), slip.wantLines()]);
+    return codecOf(slip.core);
+  };
+  return {
+    book,
+    codec: {
+      readBook: async (text) => (await codec()).readBook(text),
+      preview: async (ours, theirs) => (await codec()).preview(ours, theirs),
+      merge: async (ours, theirs, changed) => (await codec()).merge(ours, theirs, changed),
+      visitsCsv: async (file) => (await codec()).visitsCsv(file),
+      dueCalendar: async (file) => (await codec()).dueCalendar(file),
+      visitEntries: async () => (await codec()).visitEntries(),
+      makeLink: async (handover) => (await codec()).makeLink(handover),
+      openLink: async (fragment) => (await codec()).openLink(fragment),
+    },
+    qr: async (text) => (await import("./qr")).qrCode(text),
+    setAside: () => book.setAside(),
+  };
+}

@@ -1,0 +1,105 @@
+// The way to the screens for tanks, shelf, visits, hand-overs and files, which are a script of their own.
+import { tell } from "./bar";
+import type { Supplies } from "./book/codec-types";
+import { between, today } from "./days";
+import { byId, el, say, show } from "./dom";
+import { remember, remembered } from "./memory";
+import type { Screens, Way } from "./screens/screens";
+import type { Slip } from "./slip";
+import { t } from "./words";
+
+const fileAge = 30; // days with changes that no file holds, before a file is spoken of
+const patience = 7; // days after "Later"
+
+export class Desk {
+  private supplies: Supplies | undefined;
+  private screens: Promise<Screens> | undefined;
+
+  constructor(private readonly slip: Slip, private readonly style: string, private readonly redraw: () => void) {
+    for (const button of this.buttons()) button.addEventListener("click", () => void this.open(button.dataset["way"] as Way));
+    addEventListener("hashchange", () => void this.takeLink());
+  }
+
+  // From now on there is a book to work with.
+  use(supplies: Supplies): void {
+    this.supplies = supplies;
+    supplies.book.onChange(() => {
+      if (!remembered("changed")) remember("changed", today());
+      this.name();
+    });
+    for (const button of this.buttons()) show(button, true);
+    this.name();
+    void this.takeLink();
+    this.speakOfFile();
+  }
+
+  async open(way: Way): Promise<void> {
+    (await this.fetched())?.open(way);
+  }
+
+  // The tank whose slip is in sight stands above it.
+  name(): void {
+    const book = this.supplies?.book;
+    const tank = book?.tanks.find(({ id }) => id === book.open);
+    if (!tank) return;
+    say(byId("title"), tank.name);
+    document.title = `${tank.name} – Wetsleeve`;
+    this.slip.core.canvasTank(tank.name);
+    this.redraw();
+    const { shop, contact, locked } = tank.handed_over ?? {};
+    const from = [
+      shop ? t("From {0}.", shop) : "",
+      contact ?? "",
+      locked ? t("Please ask there before you change a number.") : "",
+    ].filter(Boolean).join("\n");
+    say(byId("from"), from);
+    show(byId("from"), from !== "");
+  }
+
+  private buttons(): NodeListOf<HTMLButtonElement> {
+    return document.querySelectorAll<HTMLButtonElement>("button[data-way]");
+  }
+
+  private async takeLink(): Promise<void> {
+    if (/^#h\d+\./.test(location.hash) && this.supplies) (await this.fetched())?.link(location.hash.slice(1));
+  }
+
+  // Undefined, with a message, when they cannot come.
+  private async fetched(): Promise<Screens | undefined> {
+    const { supplies } = this;
+    if (!supplies) return undefined;
+    this.screens ??= Promise.all([import("./screens/screens"), styled(this.style)]).then(
+      ([{ Screens }]) => new Screens(supplies, this.slip));
+    try {
+      return await this.screens;
+    } catch {
+      this.screens = undefined;
+      tell(t("This part of the page did not come. Check the connection and try again."));
+      return undefined;
+    }
+  }
+
+  private speakOfFile(): void {
+    const changed = remembered("changed");
+    const later = remembered("later");
+    if (!changed || between(remembered("filed") || changed, today()) < fileAge) return;
+    if (later && between(later, today()) < patience) return;
+    tell(
+      t("What you keep here is on this device alone. Save it as a file from time to time."),
+      { label: t("Save a file"), act: () => void this.fetched().then((screens) => screens?.saveFile()) },
+      { label: t("Later"), act: () => remember("later", today()) },
+    );
+  }
+}
+
+function styled(address: string): Promise<void> {
+  return new Promise((done, fail) => {
+    const link = el("link", { rel: "stylesheet", href: address });
+    link.addEventListener("load", () => done());
+    link.addEventListener("error", () => {
+      link.remove();
+      fail(new Error("The style of the screens did not come."));
+    });
+    document.head.append(link);
+  });
+}

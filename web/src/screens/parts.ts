@@ -1,0 +1,202 @@
+// What the screens are made of: buttons, fields, rows, files.
+import { tell } from "../bar";
+import { el, say, set, show } from "../dom";
+import type { Undo } from "../book/records";
+import { t } from "../words";
+
+let made = 0;
+const newId = (): string => `part-${++made}`;
+
+export function button(label: string, act: () => Promise<void> | void, kind: "" | "strong" = ""): HTMLButtonElement {
+  const made = el("button", { type: "button", class: kind || false }, label);
+  made.addEventListener("click", () => void attempt(act));
+  return made;
+}
+
+export function buttons(...all: HTMLElement[]): HTMLElement {
+  return el("div", { class: "buttons" }, ...all);
+}
+
+// By its key the focus finds an element again when its surroundings are made anew.
+export function keyed<T extends HTMLElement>(key: string, made: T): T {
+  made.dataset["key"] = key;
+  return made;
+}
+
+// What goes wrong is told in the sentence that came with it.
+export async function attempt(act: () => Promise<void> | void): Promise<void> {
+  try {
+    await act();
+  } catch (problem) {
+    if (problem instanceof Complaint) return; // stands beside its field
+    console.warn(problem);
+    tell(problem instanceof Error && problem.message ? problem.message : t("That did not work. Please try again."));
+  }
+}
+
+// Of what was done only the last is told, so that at most one "Undo" is offered.
+let takeAway = () => {};
+export function confirm(text: string): void {
+  takeAway();
+  takeAway = tell(text);
+}
+export function undoable(text: string, undo: Undo): void {
+  takeAway();
+  takeAway = tell(text, {
+    label: t("Undo"),
+    act: () => void attempt(async () => {
+      await undo();
+      confirm(t("Undone."));
+    }),
+  });
+}
+
+// ---- fields -----------------------------------------------------------------------------------------
+
+type Input = HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement;
+
+// Thrown once a field has said what is wrong with it.
+export class Complaint extends Error {}
+
+// `hint` is told beside the label.
+export function field(label: string, input: Input, hint = ""): HTMLElement {
+  const id = newId();
+  set(input, "id", id);
+  const box = el("div", { class: "field" }, el("label", { for: id }, label));
+  if (hint) {
+    box.append(el("p", { class: "hint", id: `${id}-hint` }, hint));
+    set(input, "aria-describedby", `${id}-hint`);
+  }
+  box.append(input, el("p", { class: "wrong", id: `${id}-wrong`, hidden: true }));
+  return box;
+}
+
+// Marks the field and moves there; it is unmarked when it is changed.
+export function complain(input: Input, text: string): never {
+  const wrong = input.closest(".field, .known")?.querySelector<HTMLElement>(".wrong");
+  const before = input.getAttribute("aria-describedby") ?? "";
+  if (wrong) {
+    say(wrong, text);
+    show(wrong, true);
+    set(input, "aria-describedby", `${wrong.id} ${before.replace(wrong.id, "")}`.trim());
+  } else tell(text);
+  set(input, "aria-invalid", "true");
+  input.addEventListener("input", () => {
+    set(input, "aria-invalid", false);
+    set(input, "aria-describedby", before || false);
+    if (wrong) show(wrong, false);
+  }, { once: true });
+  input.focus();
+  throw new Complaint(text);
+}
+
+// Signs that are not seen but change what is shown; line breaks and tabs are no such.
+const unseen = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u2028-\u202e\u2066-\u2069]/;
+
+// What stands in a text field, without the blanks around it.
+export function textOf(input: HTMLInputElement | HTMLTextAreaElement, missing = ""): string {
+  const text = input.value.replace(/\r\n?/g, "\n").trim();
+  if (!text && missing) complain(input, missing);
+  if (unseen.test(text)) complain(input, t("There are signs in it that cannot be seen. Please type it anew."));
+  return text;
+}
+
+export function text(value: string, most: number, attributes: Record<string, string> = {}): HTMLInputElement {
+  const input = el("input", { type: "text", maxlength: most, autocomplete: "off", ...attributes });
+  input.value = value;
+  return input;
+}
+export function rows(value: string, most: number, many = 3): HTMLTextAreaElement {
+  const input = el("textarea", { maxlength: most, rows: many, autocomplete: "off" });
+  input.value = value;
+  return input;
+}
+export function day(value: string): HTMLInputElement {
+  const input = el("input", { type: "date", min: "1900-01-01", max: "2999-12-31" });
+  input.value = value;
+  return input;
+}
+export function dayOf(input: HTMLInputElement): string {
+  if (!/^(19|2\d)\d\d-\d\d-\d\d$/.test(input.value)) complain(input, t("Please choose a day."));
+  return input.value;
+}
+export function choice<T extends string>(options: [T, string][], value: T): HTMLSelectElement {
+  const select = el("select", {}, ...options.map(([word, label]) => el("option", { value: word }, label)));
+  select.value = value;
+  return select;
+}
+
+export function tick(label: string | Node, checked: boolean): { row: HTMLLabelElement; box: HTMLInputElement } {
+  const box = el("input", { type: "checkbox" });
+  box.checked = checked;
+  return { row: el("label", { class: "tick" }, box, el("span", {}, label)), box };
+}
+
+export interface Radios<T extends string> {
+  element: HTMLElement;
+  readonly value: T;
+}
+export function radios<T extends string>(legend: string, options: [T, string][], value: T, changed = () => {}): Radios<T> {
+  const name = newId();
+  const boxes = options.map(([word]) => el("input", { type: "radio", name, value: word }));
+  const element = group(legend, ...options.map(([word, label], i) => {
+    boxes[i]!.checked = word === value;
+    return el("label", { class: "tick" }, boxes[i]!, el("span", {}, label));
+  }));
+  element.addEventListener("change", changed);
+  return {
+    element,
+    get value() {
+      return boxes.find((box) => box.checked)!.value as T;
+    },
+  };
+}
+
+export function group(legend: string, ...children: Node[]): HTMLFieldSetElement {
+  return el("fieldset", {}, el("legend", {}, legend), ...children);
+}
+
+// Rows of several fields that belong to one thing.
+export function together(...parts: Node[]): HTMLElement {
+  return el("div", { class: "fields" }, ...parts);
+}
+
+// ---- lists ------------------------------------------------------------------------------------------
+
+// The part of a row that is a button: a name, and quieter rows under it.
+export function rowButton(key: string, name: string, under: (Node | string)[], act: () => Promise<void> | void): HTMLButtonElement {
+  const made = el("button", { type: "button", class: "row", "data-key": key }, el("span", { class: "name" }, name),
+    ...under.filter((each) => each !== "").map((each) => (typeof each === "string" ? el("span", {}, each) : each)));
+  made.addEventListener("click", () => void attempt(act));
+  return made;
+}
+
+// A short button at the end of a row. `about` tells which row to those who only hear it.
+export function sideButton(key: string, label: string, about: string, act: () => Promise<void> | void): HTMLButtonElement {
+  const made = keyed(key, button(label, act));
+  made.setAttribute("aria-label", about);
+  return made;
+}
+
+// Puts new children in place and leaves the focus where it was, or where it was closest.
+export function renew(parent: HTMLElement, children: Node[]): void {
+  const on = document.activeElement;
+  const inside = on instanceof HTMLElement && parent.contains(on) ? on.dataset["key"] : undefined;
+  parent.replaceChildren(...children);
+  if (inside === undefined) return;
+  const again = parent.querySelector<HTMLElement>(`[data-key="${CSS.escape(inside)}"]`) ?? parent.closest(".screen")?.querySelector<HTMLElement>("h2");
+  again?.focus({ preventScroll: true });
+}
+
+// Names are found whatever their capitals and accents.
+export function plainly(text: string): string {
+  return text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase();
+}
+
+// ---- files ------------------------------------------------------------------------------------------
+
+export function saveAs(name: string, content: Blob | string, type = ""): void {
+  const address = URL.createObjectURL(typeof content === "string" ? new Blob([content], { type }) : content);
+  el("a", { href: address, download: name }).click();
+  setTimeout(() => URL.revokeObjectURL(address), 60_000);
+}

@@ -1,0 +1,95 @@
+// The bottles, salts, soils, stones and tools that are carried.
+import type { Item, ItemKind } from "../book/records";
+import { el } from "../dom";
+import { t } from "../words";
+import { button, buttons, choice, complain, field, keyed, renew, rowButton, text, textOf, together, undoable } from "./parts";
+import type { Kit } from "./screens";
+import type { Screen } from "./stack";
+import { amountTold, numberRead, numberTold } from "./told";
+
+const nameLength = 80;
+const strengthLength = 200;
+const unitLength = 24;
+
+export function kinds(): { kind: ItemKind; one: string; many: string }[] {
+  return [
+    { kind: "bottle", one: t("bottle"), many: t("Bottles") },
+    { kind: "salt", one: t("salt"), many: t("Salts") },
+    { kind: "soil", one: t("soil"), many: t("Soils") },
+    { kind: "stone", one: t("stone"), many: t("Stones") },
+    { kind: "tool", one: t("tool"), many: t("Tools") },
+  ];
+}
+
+export function shelfScreen(kit: Kit): Screen {
+  const { book, stack } = kit;
+  const all = el("div");
+  const draw = () => {
+    const groups = kinds().flatMap(({ kind, many }) => {
+      const items = book.shelf.filter((item) => item.kind === kind);
+      return items.length ? [el("h3", {}, many), el("ul", { class: "rows long" }, ...items.map((item) => el("li", {}, row(item))))] : [];
+    });
+    renew(all, groups.length ? groups : [el("p", { class: "quiet" }, t("Nothing on the shelf yet. What stands on it can be handed over with a tank, and chosen when a visit is written down."))]);
+  };
+  const row = (item: Item) =>
+    rowButton(item.id, item.name, [item.strength ?? "", item.amount === undefined ? "" : t("{0} in stock", amountTold({ value: item.amount, ...(item.unit ? { unit: item.unit } : {}) }, kit.slip))],
+      () => stack.push(itemScreen(kit, item)));
+  draw();
+  return {
+    title: t("Shelf"),
+    body: [all],
+    actions: [keyed("new", button(t("Add"), () => stack.push(itemScreen(kit)), "strong"))],
+    refresh: draw,
+  };
+}
+
+function itemScreen(kit: Kit, item?: Item): Screen {
+  const { book, stack } = kit;
+  const name = text(item?.name ?? "", nameLength);
+  const kind = choice(kinds().map(({ kind, one }): [ItemKind, string] => [kind, one]), item?.kind ?? "bottle");
+  const strength = text(item?.strength ?? "", strengthLength);
+  const amount = text(item?.amount === undefined ? "" : numberTold(item.amount, kit.slip), 24, { inputmode: "decimal" });
+  const unit = text(item?.unit ?? "", unitLength, { autocapitalize: "none" });
+
+  const read = (): Omit<Item, "id"> => {
+    const { strength: _s, amount: _a, unit: _u, id: _i, ...rest } = item ?? ({} as Partial<Item>);
+    const given: Omit<Item, "id"> = { ...rest, name: textOf(name, t("It needs a name.")), kind: kind.value as ItemKind };
+    const words = textOf(strength);
+    if (words) given.strength = words;
+    if (amount.value.trim()) {
+      const number = numberRead(amount.value);
+      if (number === undefined || number < 0) complain(amount, t("Please write a number, as {0}.", numberTold(12.5, kit.slip)));
+      given.amount = amount.value === amount.defaultValue ? item!.amount! : number;
+    }
+    const measure = textOf(unit);
+    if (measure) given.unit = measure;
+    return given;
+  };
+  amount.defaultValue = amount.value;
+
+  const remove = item && button(t("Take it off the shelf"), async () => {
+    const undo = await book.removeItem(item.id);
+    stack.pop();
+    undoable(t("{0} is off the shelf.", item.name), undo);
+  });
+  return {
+    title: item?.name ?? t("New on the shelf"),
+    body: [
+      field(t("Name"), name),
+      field(t("Kind"), kind),
+      field(t("Strength"), strength, t("In the label’s own words, as “1.5 % N, 0.2 % P”.")),
+      together(field(t("In stock"), amount), field(t("Unit"), unit)),
+      ...(remove ? [buttons(remove)] : []),
+    ],
+    submit: {
+      label: t("Save"),
+      act: async () => {
+        const given = read();
+        if (!item) await book.addItem(given);
+        const undo = item && (await book.changeItem({ ...given, id: item.id }));
+        stack.pop();
+        if (undo) undoable(t("{0} is saved.", given.name), undo);
+      },
+    },
+  };
+}

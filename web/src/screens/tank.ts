@@ -1,0 +1,93 @@
+// One tank: its name, its note, what belongs to it; and a new one.
+import type { Tank } from "../book/records";
+import { el } from "../dom";
+import { t } from "../words";
+import { dueScreen } from "./due";
+import { handoverScreen } from "./handover";
+import { button, buttons, field, keyed, renew, rows, text, textOf, undoable } from "./parts";
+import type { Kit } from "./screens";
+import type { Screen } from "./stack";
+import { openTank } from "./tanks";
+import { visitScreen } from "./visit";
+import { visitsScreen } from "./visits";
+
+const nameLength = 80;
+const noteLength = 4000;
+
+export function tankScreen(kit: Kit, id: string): Screen {
+  const { book, stack } = kit;
+  const tank = () => book.tanks.find((each) => each.id === id);
+  const first = tank()!;
+  const { name, note, boxes, from } = fields(first);
+  const ways = el("div", { class: "buttons" });
+
+  const draw = () => {
+    const now = tank();
+    if (!now) return;
+    renew(ways, [
+      ...(id === book.open ? [] : [keyed("open", button(t("Open this tank"), () => openTank(kit, now), "strong"))]),
+      keyed("visit", button(t("Write down a visit"), async () => {
+        await book.openTank(id); // what was reckoned comes from its slip
+        stack.push(await visitScreen(kit));
+      })),
+      keyed("visits", button(t("Earlier visits"), async () => stack.push(await visitsScreen(kit, id)))),
+      keyed("due", button(t("Due dates"), () => stack.push(dueScreen(kit, id)))),
+      keyed("handover", button(t("Hand over"), async () => stack.push(await handoverScreen(kit, id)))),
+    ]);
+  };
+  draw();
+
+  const remove = button(t("Remove this tank"), async () => {
+    const gone = tank();
+    if (!gone) return;
+    const undo = await book.removeTank(id);
+    stack.pop();
+    undoable(t("{0} is removed, with its visits and due dates.", gone.name), undo);
+  });
+
+  return {
+    title: first.name,
+    body: [...from, ways, ...boxes, buttons(remove)],
+    submit: {
+      label: t("Save"),
+      act: async () => {
+        const now = tank();
+        if (!now) return stack.pop();
+        const given = read(name, note);
+        const { note: _, ...rest } = now;
+        const undo = await book.changeTank({ ...rest, ...given });
+        stack.pop();
+        undoable(t("{0} is saved.", given.name), undo);
+      },
+    },
+    refresh: draw,
+  };
+}
+
+export function newTankScreen(kit: Kit): Screen {
+  const { name, note, boxes } = fields({ name: "" });
+  return {
+    title: t("New tank"),
+    body: boxes,
+    submit: {
+      label: t("Make it and open it"),
+      act: async () => openTank(kit, await kit.book.addTank(read(name, note))),
+    },
+  };
+}
+
+function fields(tank: Omit<Tank, "id">) {
+  const name = text(tank.name, nameLength, { autocapitalize: "sentences", enterkeyhint: "done" });
+  const note = rows(tank.note ?? "", noteLength, 4);
+  const { shop, contact } = tank.handed_over ?? {};
+  // Somebody else's words: always text, never a link.
+  const from = tank.handed_over
+    ? [el("p", { class: "from" }, [shop ? t("From {0}.", shop) : t("Handed over."), contact].filter(Boolean).join("\n"))]
+    : [];
+  return { name, note, boxes: [field(t("Name"), name), field(t("Note"), note)], from };
+}
+
+function read(name: HTMLInputElement, note: HTMLTextAreaElement): { name: string; note?: string } {
+  const given = { name: textOf(name, t("A tank needs a name.")), note: textOf(note) };
+  return given.note ? given : { name: given.name };
+}

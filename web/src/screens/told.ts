@@ -1,0 +1,84 @@
+// Days, numbers and quantities in the reader's words.
+import type { Due, Entry, Tank } from "../book/records";
+import { between, today } from "../days";
+import type { Slip } from "../slip";
+import { isFigure } from "../state";
+import { t } from "../words";
+
+// The reader's place, where it goes with the page's language: British days are not American ones.
+function language(): string {
+  const page = document.documentElement.lang;
+  return navigator.languages.find((each) => each.split("-")[0] === page) ?? page;
+}
+
+export function dayTold(day: string): string {
+  return new Intl.DateTimeFormat(language(), { day: "numeric", month: "short", year: "numeric", timeZone: "UTC" }).format(Date.parse(day));
+}
+
+// "yesterday", "in 3 days", "2 months ago".
+export function fromNow(day: string): string {
+  const days = between(today(), day);
+  const far = Math.abs(days);
+  const words = new Intl.RelativeTimeFormat(language(), { numeric: "auto" });
+  if (far < 14) return words.format(days, "day");
+  if (far < 70) return words.format(Math.trunc(days / 7), "week");
+  if (far < 730) return words.format(Math.trunc(days / 30.44), "month");
+  return words.format(Math.trunc(days / 365.25), "year");
+}
+
+export function numberTold(value: number, slip: Slip, digits = 6): string {
+  return String(Number(value.toPrecision(digits))).replace(".", slip.state().decimal);
+}
+
+// Either mark is taken. Undefined: no number.
+export function numberRead(text: string): number | undefined {
+  const bare = text.trim().replace(/^\u2212/, "-");
+  return /^[+-]?(\d+([.,]\d*)?|[.,]\d+)$/.test(bare) ? Number(bare.replace(",", ".")) : undefined;
+}
+
+// An entry's quantity is the id of one of the slip's, or words.
+export function quantityTold(quantity: string, slip: Slip): string {
+  for (const line of slip.state().lines)
+    for (const slot of line.slots) if (slot.id === quantity && !isFigure(slot)) return slot.name;
+  return /^[a-z0-9]+(_[a-z0-9]+)+$/.test(quantity) ? quantity.replaceAll("_", " ") : quantity;
+}
+
+export function amountTold(entry: { what?: string; value?: number; unit?: string }, slip: Slip): string {
+  if (entry.value === undefined) return "";
+  return [numberTold(entry.value, slip, entry.what === "reckoned" ? 4 : 6), entry.unit].filter(Boolean).join("\u00a0");
+}
+
+export function entryTold(entry: Entry, slip: Slip): string {
+  const what = [quantityTold(entry.quantity, slip), amountTold(entry, slip)].filter(Boolean).join(" ");
+  switch (entry.what) {
+    case "read":
+      return entry.value === undefined ? t("Noted: {0}", what) : t("Read: {0}", what);
+    case "reckoned":
+      return t("Reckoned: {0}", what);
+    case "done":
+      return t("Done: {0}", what);
+    case "dosed":
+      return t("Dosed: {0}", what);
+  }
+}
+
+// The next thing due at this tank.
+export function nextDue(due: readonly Due[], tank: string): Due | undefined {
+  return due.filter((each) => each.tank === tank).reduce<Due | undefined>((first, each) => (!first || each.day < first.day ? each : first), undefined);
+}
+
+export function isLate(day: string): boolean {
+  return day < today();
+}
+
+export function dueTold({ day, what }: Due): string {
+  return isLate(day) ? t("Was due {0}: {1}", fromNow(day), what) : t("Due {0}: {1}", fromNow(day), what);
+}
+
+export function firstRow(note: string | undefined): string {
+  return note?.split("\n")[0] ?? "";
+}
+
+export function fromTold({ handed_over: from }: Tank): string {
+  return from ? (from.shop ? t("From {0}.", from.shop) : t("Handed over.")) : "";
+}

@@ -1,0 +1,168 @@
+// Writing down one visit to the open tank, or correcting an earlier one.
+import type { Entry, Visit, What } from "../book/records";
+import { between, today } from "../days";
+import { el, set, show } from "../dom";
+import { t } from "../words";
+import { button, buttons, choice, complain, confirm, day, dayOf, field, group, keyed, rows, text, textOf, tick, together } from "./parts";
+import type { Kit } from "./screens";
+import type { Screen } from "./stack";
+import { dayTold, numberRead, numberTold, quantityTold } from "./told";
+import { visitsScreen } from "./visits";
+
+const wordsLength = 200;
+const unitLength = 24;
+
+// One entry on its way: undefined when it is not to be written down.
+type Row = () => Entry | undefined;
+
+export async function visitScreen(kit: Kit, corrected?: Visit): Promise<Screen> {
+  const { book, codec, stack } = kit;
+  const tank = book.tanks.find(({ id }) => id === (corrected?.tank ?? book.open))!;
+  const earlier = await book.visits(tank.id);
+  const entries = corrected ? corrected.entries : await codec.visitEntries();
+  const newest = earlier.reduce((last, visit) => (visit.day > last ? visit.day : last), "");
+
+  const when = day(corrected?.day ?? today());
+  const take: Row[] = [];
+  const known = (list: Entry[]) => list.map((entry) => {
+    const { element, row } = knownRow(kit, entry);
+    take.push(row);
+    return element;
+  });
+  const read = entries.filter(({ what, value }) => what === "read" && value !== undefined);
+  const noted = entries.filter(({ what, value }) => what === "read" && value === undefined);
+  const rest = entries.filter(({ what }) => what !== "read");
+
+  const free = el("div", { class: "free" });
+  const shelf = el("datalist", { id: "shelf-names" }, ...book.shelf.map(({ name }) => el("option", { value: name })));
+  const addFree = () => {
+    const made = freeRow(kit);
+    take.push(made.row);
+    free.append(made.element);
+    return made;
+  };
+  addFree();
+  const note = rows("", wordsLength, 2);
+  take.push(() => {
+    const words = textOf(note);
+    return words ? { what: "read", quantity: words.replace(/\s+/g, " ") } : undefined;
+  });
+
+  // Asked once the day is odd; a second tap on the same day means it.
+  const question = el("p", { class: "question", role: "alert", hidden: true });
+  let meant = "";
+  when.addEventListener("input", () => show(question, false));
+
+  const section = (legend: string, list: Entry[]) => (list.length ? [group(legend, ...known(list))] : []);
+  return {
+    title: corrected ? t("Correct the visit of {0}", dayTold(corrected.day)) : t("Write down this visit"),
+    body: [
+      el("p", { class: "quiet" }, tank.name),
+      ...(corrected
+        ? [el("p", {}, t("The earlier words stay, marked as corrected. Write down all of the visit as it was."))]
+        : earlier.length
+          ? [buttons( keyed("visits", button(t("Earlier visits"), async () => stack.push(await visitsScreen(kit, tank.id)))))]
+          : []),
+      field(t("Day"), when),
+      question,
+      ...section(t("Read"), read),
+      ...section(corrected ? t("Reckoned, done and dosed") : t("Reckoned: mark what was done or dosed"), rest),
+      ...section(t("Noted"), noted),
+      group(t("What else was done"), free, buttons(button(t("Another row"), () => addFree().first.focus())), shelf),
+      field(t("Note"), note),
+    ],
+    submit: {
+      label: t("Write it down"),
+      act: async () => {
+        const on = dayOf(when);
+        const odd = oddDay(on, corrected ? "" : newest);
+        if (odd && meant !== on) {
+          meant = on;
+          question.textContent = t("{0} If it is right, write it down once more.", odd);
+          show(question, true);
+          when.focus();
+          return;
+        }
+        const written = take.map((row) => row()).filter((entry) => entry !== undefined);
+        if (written.length === 0) complain(note, t("There is nothing to write down yet: tick a row, or write a note."));
+        await book.addVisit({ tank: tank.id, day: on, entries: written, ...(corrected ? { corrects: corrected.id } : {}) });
+        stack.pop();
+        confirm(corrected ? t("The correction is written down.") : t("The visit is written down."));
+      },
+    },
+  };
+}
+
+// What to ask about a day, or "".
+function oddDay(on: string, newest: string): string {
+  if (between(today(), on) > 0) return t("{0} is still to come.", dayTold(on));
+  if (newest && on < newest) return t("There is a visit of {0} already, after this day.", dayTold(newest));
+  return "";
+}
+
+// What stood on the slip, or in the visit that is corrected.
+function knownRow(kit: Kit, entry: Entry): { element: HTMLElement; row: Row } {
+  const name = quantityTold(entry.quantity, kit.slip);
+  const { row: label, box } = tick(name, true);
+  const parts: HTMLElement[] = [];
+  let value: HTMLInputElement | undefined;
+  if (entry.value !== undefined) {
+    value = text(numberTold(entry.value, kit.slip, entry.what === "reckoned" ? 4 : 6), 24, { inputmode: "decimal", class: "number", "aria-label": entry.unit ? `${name}, ${entry.unit}` : name });
+    parts.push(el("span", { class: "amount" }, value, el("span", { class: "unit-word", "aria-hidden": "true" }, entry.unit ?? "")));
+  }
+  let as: HTMLSelectElement | undefined;
+  if (entry.what !== "read") {
+    const words: [What, string][] = [["reckoned", t("reckoned")], ["done", t("done")], ["dosed", t("dosed")]];
+    as = choice(words, entry.what);
+    set(as, "aria-label", t("How to write down {0}", name));
+    parts.push(as);
+  }
+  const wrong = el("p", { class: "wrong", id: `wrong-${++made}`, hidden: true });
+  const element = el("div", { class: "known" }, label, ...(parts.length ? [el("div", { class: "known-parts" }, ...parts)] : []), wrong);
+  box.addEventListener("change", () => element.classList.toggle("out", !box.checked));
+  const row: Row = () => {
+    if (!box.checked) return undefined;
+    const what = (as?.value ?? entry.what) as What;
+    if (!value) return { ...entry, what };
+    // As long as nobody types, the number keeps all its places.
+    const number = value.value === value.defaultValue ? entry.value : numberRead(value.value);
+    if (number === undefined) complain(value, t("Please write a number, or untick the row."));
+    return { ...entry, what, value: number };
+  };
+  if (value) value.defaultValue = value.value;
+  return { element, row };
+}
+let made = 0;
+
+// Something that the slip does not know of.
+function freeRow(kit: Kit): { element: HTMLElement; first: HTMLInputElement; row: Row } {
+  const what = choice<What>([["done", t("done")], ["dosed", t("dosed")], ["read", t("read")]], "done");
+  const words = text("", wordsLength, { list: "shelf-names", autocapitalize: "none" });
+  const value = text("", 24, { inputmode: "decimal" });
+  const unit = text("", unitLength, { autocapitalize: "none" });
+  const row: Row = () => {
+    const quantity = textOf(words);
+    if (!quantity) {
+      if (value.value.trim()) complain(words, t("Please write what this number is of."));
+      return undefined;
+    }
+    const entry: Entry = { what: what.value as What, quantity };
+    if (value.value.trim()) {
+      const number = numberRead(value.value);
+      if (number === undefined) complain(value, t("Please write a number, as {0}.", numberTold(12.5, kit.slip)));
+      entry.value = number;
+      if (textOf(unit)) entry.unit = textOf(unit);
+    }
+    return entry;
+  };
+  // What comes off the shelf is dosed, in the shelf's own unit.
+  words.addEventListener("change", () => {
+    const item = kit.book.shelf.find(({ name }) => name === words.value);
+    if (!item) return;
+    if (item.kind === "bottle" || item.kind === "salt") what.value = "dosed";
+    if (item.unit && !unit.value) unit.value = item.unit;
+  });
+  const element = el("div", { class: "free-row" },
+    field(t("What"), words), together(field(t("How"), what), field(t("How much"), value), field(t("Unit"), unit)));
+  return { element, first: words, row };
+}

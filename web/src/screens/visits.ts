@@ -1,0 +1,45 @@
+// What was written down at one tank, the newest first. Nothing is taken away: what was corrected says so.
+import type { Visit } from "../book/records";
+import { el } from "../dom";
+import { t } from "../words";
+import { button, keyed, renew } from "./parts";
+import type { Kit } from "./screens";
+import type { Screen } from "./stack";
+import { dayTold, entryTold, fromNow } from "./told";
+import { visitScreen } from "./visit";
+
+export async function visitsScreen(kit: Kit, id: string): Promise<Screen> {
+  const { book, stack } = kit;
+  const tank = book.tanks.find((each) => each.id === id)!;
+  const all = el("div", { class: "visits" });
+
+  const draw = (visits: readonly Visit[]) => {
+    const corrections = new Map(visits.flatMap((visit) => (visit.corrects ? [[visit.corrects, visit] as const] : [])));
+    const days = new Map(visits.map((visit) => [visit.id, visit.day]));
+    // Of one day, what was written last comes first.
+    const order = visits.map((visit, i) => ({ visit, i })).sort((a, b) => b.visit.day.localeCompare(a.visit.day) || b.i - a.i);
+    renew(all, order.map(({ visit }) => {
+      const by = corrections.get(visit.id);
+      const corrects = visit.corrects && days.get(visit.corrects);
+      return el("section", { class: by ? "card corrected" : "card" },
+        el("h3", {}, `${dayTold(visit.day)}, ${fromNow(visit.day)}`),
+        ...(by ? [el("p", { class: "mark" }, t("Corrected: the entry of {0} stands in its place.", dayTold(by.day)))] : []),
+        ...(corrects ? [el("p", { class: "mark" }, t("Corrects the entry of {0}.", dayTold(corrects)))] : []),
+        el("ul", { class: "entries" }, ...visit.entries.map((entry) => el("li", {}, entryTold(entry, kit.slip)))),
+        ...(by ? [] : [correct(visit)]));
+    }));
+    if (visits.length === 0) all.append(el("p", { class: "quiet" }, t("Nothing is written down for this tank yet.")));
+  };
+  const correct = (visit: Visit) => {
+    const made = keyed(`correct ${visit.id}`, button(t("Correct"), async () => stack.push(await visitScreen(kit, visit))));
+    made.setAttribute("aria-label", t("Correct the visit of {0}", dayTold(visit.day)));
+    return made;
+  };
+  draw(await book.visits(id));
+
+  return {
+    title: t("Earlier visits"),
+    body: [el("p", { class: "quiet" }, tank.name), all],
+    refresh: () => void book.visits(id).then(draw),
+  };
+}
