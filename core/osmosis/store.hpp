@@ -8,6 +8,11 @@
 
 namespace wetsleeve::osmosis {
 
+// What a store that a float switch stops holds after so many minutes.
+inline double stored_after(double stored_l, double capacity_l, double output_l_h, double minutes) {
+    return std::fmin(capacity_l, stored_l + output_l_h * minutes / 60);
+}
+
 struct Store {
     struct In {
         Litres wanted, stored, capacity;
@@ -73,8 +78,8 @@ struct Store {
     static Result<Out> reckon(const In& in) {
         if (in.stored.value > in.capacity.value)
             return Refusal{"{stored} is more than the store's {capacity}: look at both again."};
-        const double made_l = in.osmosis_output.value * in.until.value / 60;
-        const double ready_l = std::fmin(in.capacity.value, in.stored.value + made_l);
+        const double ready_l = stored_after(in.stored.value, in.capacity.value,
+                                            in.osmosis_output.value, in.until.value);
         const double left_l = ready_l - in.wanted.value;
         // What is missing is not taken from the store.
         const double to_fill_l = in.capacity.value - std::fmax(0.0, left_l);
