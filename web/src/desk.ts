@@ -12,7 +12,7 @@ const fileAge = 30; // days with changes that no file holds, before a file is sp
 const patience = 7; // days after "Later"
 
 export class Desk {
-  private supplies: Supplies | undefined;
+  supplies: Supplies | undefined;
   private screens: Promise<Screens> | undefined;
 
   constructor(private readonly slip: Slip, private readonly style: string, private readonly redraw: () => void) {

@@ -1,0 +1,209 @@
+// The kept book by way of the screens: tanks, visits, files, and a hand-over from the shop's browser to a
+// customer's, by link and by code.
+import { readFile } from "node:fs/promises";
+import { createRequire } from "node:module";
+import { expect, field, installed, open, ready, saved, test, type, value } from "./harness.mjs";
+import { drawnOut, tapTarget, targets } from "./touch.mjs";
+
+const require = createRequire(new URL("../../web/package.json", import.meta.url));
+const jsqr = require("jsqr");
+const { PNG } = require("pngjs");
+
+const book = (page, work, ...args) => page.evaluate(([source, more]) => Promise.resolve(wetsleeveTest.book[source](...more)), [work, args]);
+const screen = (page) => page.locator(".screen:visible");
+const title = (page) => screen(page).locator("h2");
+const press = (page, name) => screen(page).getByRole("button", { name, exact: true }).click();
+
+test("a second tank has numbers of its own, and both outlive a reload", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  await type(page, "geometry.box", "length", "90");
+  await saved(page);
+  const made = await book(page, "addTank", { name: "Back room" });
+  await book(page, "openTank", made.id);
+  await expect(page.locator("#title")).toHaveText("Back room");
+  await expect(field(page, "geometry.box", "length")).toHaveValue("");
+  await type(page, "geometry.box", "length", "60");
+  await saved(page);
+  await page.reload();
+  await ready(page);
+  expect(await value(page, "geometry.box", "length")).toBe(60);
+  const [first] = await page.evaluate(() => wetsleeveTest.book.tanks.map(({ id }) => id));
+  await book(page, "openTank", first);
+  expect(await value(page, "geometry.box", "length")).toBe(90);
+});
+
+test("the tank's name stands on the canvas and leads to the others", async ({ page, site }) => {
+  await open(page, site.url);
+  await drawnOut(page);
+  await tapTarget(page, "tank");
+  await expect(screen(page)).toBeVisible();
+  await expect(screen(page)).toContainText("Tank 1");
+  await page.keyboard.press("Escape");
+  await expect(page.locator(".screen:visible")).toHaveCount(0);
+  expect((await targets(page)).some(({ id }) => id === "tank")).toBe(true);
+});
+
+test("a removed tank comes back whole", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  await type(page, "geometry.box", "length", "90");
+  await saved(page);
+  const before = await page.evaluate(async () => {
+    const { book } = wetsleeveTest;
+    await book.addVisit({ tank: book.open, day: "2026-05-04", entries: [{ what: "done", quantity: "trim" }] });
+    await book.addDue({ tank: book.open, day: "2026-06-01", what: "trim" });
+    const whole = await book.whole();
+    globalThis.undo = await book.removeTank(book.open);
+    return whole;
+  });
+  expect(await value(page, "geometry.box", "length")).toBe(null);
+  const after = await page.evaluate(async () => {
+    await undo();
+    return wetsleeveTest.book.whole();
+  });
+  const tank = before.tanks[0];
+  expect(after.tanks.find(({ id }) => id === tank.id).slip.now).toEqual(tank.slip.now);
+  expect([after.visits, after.due]).toEqual([before.visits, before.due]);
+});
+
+test("a whole book is replaced in one step, and that is undone", async ({ page, site }) => {
+  const file = JSON.parse(await readFile(new URL("../record/samples/book-1.json", import.meta.url), "utf8"));
+  await open(page, site.url, "plain");
+  await type(page, "geometry.box", "length", "50");
+  await saved(page);
+  await page.evaluate(async (other) => (globalThis.undo = await wetsleeveTest.book.replace(other)), file);
+  await expect(page.locator("#title")).toHaveText("Front window");
+  expect(await value(page, "geometry.box", "length")).toBe(90);
+  const whole = await book(page, "whole");
+  expect(whole.visits).toEqual(file.visits);
+  expect(whole.shelf).toHaveLength(file.shelf.length);
+  expect(whole.tanks.map(({ id }) => id)).toEqual(["t1", "t2"]);
+  await page.reload();
+  await ready(page);
+  expect(await value(page, "geometry.box", "length")).toBe(90);
+  expect((await book(page, "whole")).visits).toEqual(file.visits);
+});
+
+test("two tabs that first keep something come to one tank", async ({ page, context, site }) => {
+  await open(page, site.url, "plain");
+  const other = await context.newPage();
+  await open(other, site.url, "plain");
+  await type(page, "geometry.box", "length", "90");
+  await expect(field(other, "geometry.box", "length")).toHaveValue("90");
+  await type(other, "geometry.box", "width", "45");
+  await saved(other);
+  await page.reload();
+  await ready(page);
+  expect(await page.evaluate(() => wetsleeveTest.book.tanks.length)).toBe(1);
+  expect([await value(page, "geometry.box", "length"), await value(page, "geometry.box", "width")]).toEqual([90, 45]);
+});
+
+test("a full device: the page says so, nothing entered is lost, and the next change is kept", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  await type(page, "geometry.box", "length", "90");
+  await saved(page);
+  const full = (on) => page.evaluate((now) => {
+    globalThis.put ??= IDBObjectStore.prototype.put;
+    IDBObjectStore.prototype.put = now
+      ? function () { throw new DOMException("full", "QuotaExceededError"); }
+      : globalThis.put;
+  }, on);
+  await full(true);
+  await type(page, "geometry.box", "length", "91");
+  await expect(page.locator("#bars .bar")).toContainText("storage of this device is full");
+  expect(await value(page, "geometry.box", "length")).toBe(91);
+  const refused = await page.evaluate(() => wetsleeveTest.book.addItem({ name: "salt", kind: "salt" }).then(() => "", (why) => why.message));
+  expect(refused).toContain("storage of this device is full");
+  await full(false);
+  await type(page, "geometry.box", "width", "45");
+  await saved(page);
+  await page.reload();
+  await ready(page);
+  expect([await value(page, "geometry.box", "length"), await value(page, "geometry.box", "width")]).toEqual([91, 45]);
+});
+
+test("a clock that goes back changes no order", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  const order = await page.evaluate(async () => {
+    const { book } = wetsleeveTest;
+    for (const [i, day] of ["2026-05-04", "2026-05-05", "2026-05-03"].entries()) {
+      Date.now = () => 1e12 - i * 1e9;
+      await book.addVisit({ tank: book.open, day, entries: [] });
+    }
+    return (await book.visits(book.open)).map((visit) => visit.day);
+  });
+  expect(order).toEqual(["2026-05-04", "2026-05-05", "2026-05-03"]);
+});
+
+// The link that the shop's screens make of the open tank.
+async function handOver(page) {
+  await page.evaluate(() => wetsleeveTest.desk.open("handover"));
+  await expect(title(page)).toBeVisible();
+  await screen(page).locator("button[type=submit]").click();
+  await expect(screen(page).locator("textarea")).toHaveValue(/#h1\./, { timeout: 20_000 });
+  return screen(page).locator("textarea").inputValue();
+}
+
+test("a link takes a tank to a customer, who keeps it without a network", async ({ page, browser, site }) => {
+  await open(page, site.url, "plain");
+  await type(page, "geometry.box", "length", "90");
+  await type(page, "geometry.box", "width", "45");
+  await type(page, "geometry.box", "height", "45");
+  await page.evaluate(async () => {
+    const { book } = wetsleeveTest;
+    const tank = book.tanks[0];
+    await book.changeTank({ ...tank, name: "Vitrine <b>" });
+    await book.addItem({ name: "liquid fertiliser A", kind: "bottle", strength: "1.5 % N" });
+  });
+  const link = await handOver(page);
+  expect(link.startsWith(site.url)).toBe(true);
+  expect(link.length).toBeLessThan(400);
+
+  const customer = await (await browser.newContext({ locale: "en-GB" })).newPage();
+  await customer.addInitScript(() => localStorage.setItem("wetsleeve.face", "plain"));
+  await customer.goto(link);
+  await ready(customer);
+  await expect(screen(customer)).toContainText("Vitrine <b>");
+  expect(await customer.evaluate(() => wetsleeveTest.book.tanks.map(({ name }) => name))).toEqual(["Tank 1"]);
+  await screen(customer).locator("button[type=submit]").click();
+  await expect(customer.locator("#title")).toHaveText("Vitrine <b>");
+  expect(await customer.evaluate(() => location.hash)).toBe("");
+  expect(await value(customer, "geometry.box", "length")).toBe(90);
+  await saved(customer);
+  await installed(customer);
+  await customer.context().setOffline(true);
+  await customer.reload();
+  await ready(customer);
+  await expect(customer.locator("#title")).toHaveText("Vitrine <b>");
+  expect(await value(customer, "geometry.box", "height")).toBe(45);
+  await customer.context().close();
+});
+
+test("a broken link is refused with a sentence, and nothing changes", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  for (const wrong of ["#h1.AAAA", "#h1.%00", `#h1.${"A".repeat(9000)}`, "#h2.AAAA"]) {
+    const said = await page.evaluate(async (fragment) => {
+      const { supplies } = wetsleeveTest.desk;
+      return supplies.codec.openLink(fragment).then(() => "", (why) => why.message);
+    }, wrong);
+    expect(said, wrong).toMatch(/link/);
+    expect(said.endsWith("."), said).toBe(true);
+  }
+});
+
+test("codes of 200 random links are read back by another reader", async ({ page, site }) => {
+  test.setTimeout(240_000);
+  await open(page, site.url, "plain");
+  let seed = 7;
+  const random = (n) => (seed = (seed * 48271) % 0x7fffffff) % n;
+  const letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
+  for (let i = 0; i < 200; ++i) {
+    const link = `https://shop.example/tanks/#h1.${Array.from({ length: 40 + random(660) }, () => letters[random(64)]).join("")}`;
+    const png = await page.evaluate(async (text) => {
+      const blob = await (await wetsleeveTest.desk.supplies.qr(text)).png();
+      const bytes = new Uint8Array(await blob.arrayBuffer());
+      return btoa(Array.from(bytes, (byte) => String.fromCharCode(byte)).join(""));
+    }, link);
+    const { data, width, height } = PNG.sync.read(Buffer.from(png, "base64"));
+    expect(jsqr(new Uint8ClampedArray(data), width, height)?.data, `code ${i}`).toBe(link);
+  }
+});
