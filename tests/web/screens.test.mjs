@@ -110,8 +110,8 @@ test.describe("tanks", () => {
     await expect(field(page, "Name")).not.toHaveAttribute("aria-invalid", "true");
     await page.keyboard.press("Enter");
     await expect(page.locator("#title")).toHaveText("Nursery");
+    await expect(page.locator(".heading [data-way=tanks]")).toBeFocused();
 
-    await tabTo(page, "Tanks");
     await page.keyboard.press("Enter");
     await tabTo(page, "About Back room");
     await page.keyboard.press("Enter");
