@@ -32,6 +32,13 @@ export async function visitScreen(kit: Kit, corrected?: Visit): Promise<Screen> 
   const read = entries.filter(({ what, value }) => what === "read" && value !== undefined);
   const noted = entries.filter(({ what, value }) => what === "read" && value === undefined);
   const rest = entries.filter(({ what }) => what !== "read");
+  // In the order in which they are written down.
+  const section = (legend: string, list: Entry[]) => (list.length ? [group(legend, ...known(list))] : []);
+  const sections = [
+    ...section(t("Read"), read),
+    ...section(corrected ? t("Reckoned, done and dosed") : t("Reckoned: mark what was done or dosed"), rest),
+    ...section(t("Noted"), noted),
+  ];
 
   const free = el("div", { class: "free" });
   const shelf = el("datalist", { id: "shelf-names" }, ...book.shelf.map(({ name }) => el("option", { value: name })));
@@ -43,17 +50,16 @@ export async function visitScreen(kit: Kit, corrected?: Visit): Promise<Screen> 
   };
   addFree();
   const note = rows("", wordsLength, 2);
-  take.push(() => {
+  const noteRow: Row = () => {
     const words = textOf(note);
     return words ? { what: "read", quantity: words.replace(/\s+/g, " ") } : undefined;
-  });
+  };
 
   // Asked once the day is odd; a second tap on the same day means it.
   const question = el("p", { class: "question", role: "alert", hidden: true });
   let meant = "";
   when.addEventListener("input", () => show(question, false));
 
-  const section = (legend: string, list: Entry[]) => (list.length ? [group(legend, ...known(list))] : []);
   return {
     title: corrected ? t("Correct the visit of {0}", dayTold(corrected.day)) : t("Write down this visit"),
     body: [
@@ -65,9 +71,7 @@ export async function visitScreen(kit: Kit, corrected?: Visit): Promise<Screen> 
           : []),
       field(t("Day"), when),
       question,
-      ...section(t("Read"), read),
-      ...section(corrected ? t("Reckoned, done and dosed") : t("Reckoned: mark what was done or dosed"), rest),
-      ...section(t("Noted"), noted),
+      ...sections,
       group(t("What else was done"), free, buttons(button(t("Another row"), () => addFree().first.focus())), shelf),
       field(t("Note"), note),
     ],
@@ -83,7 +87,7 @@ export async function visitScreen(kit: Kit, corrected?: Visit): Promise<Screen> 
           when.focus();
           return;
         }
-        const written = take.map((row) => row()).filter((entry) => entry !== undefined);
+        const written = [...take, noteRow].map((row) => row()).filter((entry) => entry !== undefined);
         if (written.length === 0) complain(note, t("There is nothing to write down yet: tick a row, or write a note."));
         await book.addVisit({ tank: tank.id, day: on, entries: written, ...(corrected ? { corrects: corrected.id } : {}) });
         stack.pop();
