@@ -1,6 +1,7 @@
 // The terminal face: every line reckoned from a shell, alone or in batches.
 #include "core/cli/records.hpp"
 #include "core/cli/request.hpp"
+#include "core/cli/rounds.hpp"
 #include "core/record/json.hpp"
 #include "core/record/messages_json.hpp"
 #include "core/record/view_json.hpp"
@@ -48,6 +49,28 @@ constexpr const char* usage =
       --shelf ID,ID…|none                 what of the shelf goes along; all of it unless told
       --locked                            ask before numbers are changed
   wetsleeve opened LINK [--json]          what a link holds
+
+  wetsleeve round BOOK --stops ID,ID…     a day's round: loads, lifts, store, shelf, what to leave out
+      --vessel 6x25L/1.3kg                what the van carries water in: number, size, weight when empty;
+                                          again for each kind; 1x200L/9kg/fixed is not lifted
+      --payload KG --gear KG              of the van; tools and people in it
+      --lift KG --standard TEXT           limit for one lift, and whose it is; 23 kg unless told
+      --stored L --capacity L             RO water in store now, and what the store holds
+      --output L/h --rated-at °C --feed-temperature °C
+                                          what the membrane makes, at which temperature; the tap water's
+      --until TIME --leave 08:00          time to departure, and when that is
+      --travel TIME --work TIME --back TIME --day-length TIME
+                                          of each stop; to go back and fill; the longest day
+      --done ID=52L --loaded L            a stop that is done, with the RO water it took; what the van left
+                                          with
+  wetsleeve history BOOK TANK QUANTITY    uptake a day from readings, doses and changes; the next reading
+      --adds ID=0.05                      what a millilitre or gram of a thing of the shelf adds, mg/L
+      --fresh mg/L --net-water L          the new water's level; what the tank holds
+      --band 5,20 --dose mg/L/d           the band to keep, and what is dosed now
+      --since 2026-01-01 --confidence %   readings to count; of the interval
+  wetsleeve due BOOK [--ical]             all that is due, with the reason; or as a calendar
+      --lead DAYS                         time for a new bottle to come; 7 unless told
+      --day 2026-05-04                    reckon as on this day; also for round
       FILE may be - for standard input
   wetsleeve --version
 
@@ -322,6 +345,38 @@ int records(const std::vector<std::string>& args) {
     return tell(handover_links(text, request));
 }
 
+int rounds(const std::vector<std::string>& args) {
+    const std::string& command = args[0];
+    Options options;
+    std::vector<std::string> names;
+    for (std::size_t i = 1; i < args.size(); ++i) {
+        const std::string& arg = args[i];
+        if (!arg.starts_with("--")) {
+            names.push_back(arg);
+            continue;
+        }
+        if (!knows_option(command, arg))
+            return fail(compose("“{0}” is no option of {1}: see wetsleeve --help.", {arg, command}),
+                        false);
+        if (takes_value(arg) && i + 1 == args.size())
+            return fail(compose("{0} needs a value: see wetsleeve --help.", {arg}), false);
+        options.emplace_back(arg, takes_value(arg) ? args[++i] : "");
+    }
+    if (names.size() != (command == "history" ? 3U : 1U))
+        return fail(command == "history"
+                        ? std::string("history takes a book, a tank's id and a quantity.")
+                        : compose("{0} takes one book.", {command}),
+                    false);
+    std::string text;
+    if (!read_file(names[0], text))
+        return fail(compose("“{0}” cannot be read.", {names[0]}), false);
+    const std::string now = time_now();
+    const std::string today = now.substr(0, 4) + "-" + now.substr(4, 2) + "-" + now.substr(6, 2);
+    if (command == "round") return tell(round_of(text, options, today));
+    if (command == "due") return tell(due_of(text, options, today, now));
+    return tell(history_of(text, names[1], names[2], options));
+}
+
 int run(const std::vector<std::string>& args) {
     if (args.empty() || args[0] == "--help" || args[0] == "help") {
         print(usage);
@@ -333,6 +388,8 @@ int run(const std::vector<std::string>& args) {
     }
     for (const char* command : {"book", "visits", "handover", "opened"})
         if (args[0] == command) return records(args);
+    for (const char* command : {"round", "history", "due"})
+        if (args[0] == command) return rounds(args);
     Request request;
     bool json = false;
     bool working = false;
@@ -388,7 +445,7 @@ int run(const std::vector<std::string>& args) {
     if (args[0] != "reckon")
         return fail(
             compose("“{0}” is no command: it can be lines, words, messages, reckon, book, visits, "
-                    "handover or opened.",
+                    "handover, opened, round, history or due.",
                     {args[0]}),
             json);
     if (batched) return batch();

@@ -232,7 +232,8 @@ Side side_of(double level, const Band& band) {
 
 Foreseen next_reading(const Uptake& uptake, const Routine& routine, Day day) {
     const double days = days_between(uptake.last, day);
-    const double level = uptake.after.value + days * (routine.dose.value - uptake.per_day.value);
+    const double daily = routine.with_changes ? 0 : routine.dose.value; // the next is yet to come
+    const double level = uptake.after.value + days * (daily - uptake.per_day.value);
     const auto n = static_cast<double>(uptake.readings);
     // An interval of 95 % is 2 × 1.96 standard deviations wide.
     const double rate_sd = (uptake.high.value - uptake.low.value) / 2 / normal_quantile(0.975);
@@ -259,13 +260,15 @@ Outlook look_ahead(const Uptake& uptake, const Routine& routine, const Band& ban
         return outlook.leaves.has_value();
     };
     if (leaves_on(0)) return outlook;
+    const int every_days = std::max(1, routine.every_days);
     for (int day = 1; day <= farthest_days; ++day) {
-        level = std::fmax(0.0, level + routine.dose.value - uptake.per_day.value);
+        level = std::fmax(0.0, level - uptake.per_day.value +
+                                   (routine.with_changes ? 0 : routine.dose.value));
         if (leaves_on(day)) break;
-        if (routine.share.value > 0 && day % std::max(1, routine.every_days) == 0) {
-            level = water::mixed(level, routine.fresh.value, routine.share.value / 100);
-            if (leaves_on(day)) break;
-        }
+        if (day % every_days != 0) continue;
+        level = water::mixed(level, routine.fresh.value, routine.share.value / 100);
+        if (routine.with_changes) level += routine.dose.value * every_days;
+        if (leaves_on(day)) break;
     }
     return outlook;
 }
@@ -273,16 +276,21 @@ Outlook look_ahead(const Uptake& uptake, const Routine& routine, const Band& ban
 Correction correction(const Uptake& uptake, const Routine& routine, const Band& band) {
     const double middle = (band.low.value + band.high.value) / 2;
     const double share = routine.share.value / 100;
-    const double carried_off = share > 0 ? (middle - routine.fresh.value) * 2 * share /
-                                               (std::max(1, routine.every_days) * (2 - share))
-                                         : 0;
+    const int every_days = std::max(1, routine.every_days);
+    const auto needed = [&](MilligramsPerLitreDay taken) {
+        if (!routine.with_changes)
+            return taken.value +
+                   (middle - routine.fresh.value) * 2 * share / (every_days * (2 - share));
+        const double before = middle - taken.value * every_days / 2;
+        return taken.value + share * (before - routine.fresh.value) / every_days;
+    };
     const auto dose = [&](MilligramsPerLitreDay taken) {
-        return MilligramsPerLitreDay{std::fmax(0.0, taken.value + carried_off)};
+        return MilligramsPerLitreDay{std::fmax(0.0, needed(taken))};
     };
     return {.dose = dose(uptake.per_day),
             .low = dose(uptake.low),
             .high = dose(uptake.high),
-            .none_needed = uptake.per_day.value + carried_off <= 0,
+            .none_needed = needed(uptake.per_day) <= 0,
             .once = {side_of(uptake.after.value, band) == Side::below ? middle - uptake.after.value
                                                                       : 0.0}};
 }
@@ -295,13 +303,13 @@ void speak_of_band(const std::string& name, const Uptake& uptake, const Routine&
     const std::string row =
         compose(style.say("{0} to {1}"), {told(band.low, style), told(band.high, style)});
     if (outlook.now == Side::below)
-        said.push_back(
-            {Level::caution, compose(style.say("{0} is below its band of {1} now."), {name, row})});
+        said.push_back({Level::caution,
+                        sentence(style.say("{0} is below its band of {1} now."), {name, row})});
     else if (outlook.now == Side::above)
         said.push_back({Level::caution,
-                        compose(style.say("{0} is above its band of {1} now: change water before "
-                                          "more is dosed."),
-                                {name, row})});
+                        sentence(style.say("{0} is above its band of {1} now: change water before "
+                                           "more is dosed."),
+                                 {name, row})});
     else if (outlook.leaves.has_value())
         said.push_back(
             {Level::caution,
@@ -317,9 +325,9 @@ void speak_of_band(const std::string& name, const Uptake& uptake, const Routine&
     const Correction mend = correction(uptake, routine, band);
     if (mend.none_needed)
         said.push_back(
-            {Level::note, compose(style.say("{0} builds up without a dose: dose none, and change "
-                                            "more water if it rises."),
-                                  {name})});
+            {Level::note, sentence(style.say("{0} builds up without a dose: dose none, and change "
+                                             "more water if it rises."),
+                                   {name})});
     else
         said.push_back(
             {Level::note, compose(style.say("Dose {0} to hold {1} in the middle of its band (from "

@@ -77,6 +77,7 @@ struct Routine {
     Percent share{}; // of each change; 0: none
     int every_days = 7;
     MilligramsPerLitre fresh{};
+    bool with_changes = false; // doses come all at once, after each change; else day by day
 };
 
 struct Foreseen {
@@ -96,11 +97,14 @@ struct Outlook {
     Side next = Side::inside; // where it leaves to, within half a year
     std::optional<Day> leaves{};
 };
-// Day by day from the last reading on, changes every so many days from then.
+// Day by day from the last reading on, changes every so many days from then. With doses all at once
+// the low after a change, before its dose, does not count: it lasts minutes.
 Outlook look_ahead(const Uptake& uptake, const Routine& routine, const Band& band);
 
-// The daily dose with which the level swings about the middle of the band: what is taken up and
-// what changes carry off, uptake + (middle − fresh) 2 f / (every (2 − f)).
+// The dose, by the day, with which the level swings about the middle of the band: what is taken up
+// and what changes carry off, uptake + (middle − fresh) 2 f / (every (2 − f)). All at once after
+// each change, the level swings down from it by uptake × every, and the second part is
+// f (middle − uptake × every / 2 − fresh) / every.
 struct Correction {
     MilligramsPerLitreDay dose, low, high; // at least 0
     bool none_needed;                      // it builds up without a dose

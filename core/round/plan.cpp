@@ -196,11 +196,9 @@ void add(Amounts& to, const Amounts& more) {
 }
 
 // Sums of the shelf, by id; `left` where the stock is known.
-std::map<std::string, ShelfSum> shelf_of(const RoundIn& in, const std::vector<bool>& left_out) {
+std::map<std::string, ShelfSum> shelf_of(const RoundIn& in) {
     std::map<std::string, ShelfSum> sums;
-    for (std::size_t s = 0; s < in.stops.size(); ++s) {
-        if (left_out[s]) continue;
-        const Stop& stop = in.stops[s];
+    for (const Stop& stop : in.stops) {
         for (const Portion& portion : stop.needs.shelf) {
             ShelfSum& sum = sums[portion.item];
             add(sum.needed, portion);
@@ -222,6 +220,12 @@ std::map<std::string, ShelfSum> shelf_of(const RoundIn& in, const std::vector<bo
                            sum.rest.litres.value}};
     }
     return sums;
+}
+
+// What a stop that is left out does not take.
+void put_back(const Stop& stop, std::map<std::string, ShelfSum>& sums) {
+    for (const Portion& portion : stop.needs.shelf)
+        if (ShelfSum& sum = sums.at(portion.item); sum.left.has_value()) add(*sum.left, portion);
 }
 
 bool missing(const ShelfSum& sum) {
@@ -317,7 +321,7 @@ Result<Plan> plan_round(const RoundIn& in) {
         if (stop.done.has_value()) add(plan.used, stop.done->used);
         else add(plan.rest, stop.needs);
     }
-    auto sums = shelf_of(in, left_out);
+    auto sums = shelf_of(in);
     Drive day = go();
     plan.lasts = day.lasts;
     plan.short_at = day.short_at;
@@ -352,7 +356,7 @@ Result<Plan> plan_round(const RoundIn& in) {
         left_out[*goes] = true;
         plan.leave_out.push_back(*goes);
         least_urgent.erase(goes);
-        sums = shelf_of(in, left_out);
+        put_back(in.stops[*goes], sums);
         day = go();
     }
 
@@ -397,6 +401,7 @@ std::string portion_told(const Portion& portion, const Style& style) {
 
 std::string filling_told(const RoundIn& in, const std::vector<Filled>& filled, const Style& style) {
     std::vector<std::string> rows;
+    rows.reserve(filled.size());
     for (const Filled& each : filled)
         rows.push_back(
             compose("{0} × {1} ({2})", {std::to_string(each.count),
@@ -427,16 +432,16 @@ void speak_of_loads(const RoundIn& in, const Plan& plan, const Style& style, Sen
         if (weight.never_lifted)
             said.push_back(
                 {Level::stop,
-                 compose(style.say("{0} is too heavy for one person even when empty ({1} is the "
-                                   "limit of {2}): fill and empty it where it stands."),
-                         {name, told(in.lift.most, style), in.lift.standard})});
+                 sentence(style.say("{0} is too heavy for one person even when empty ({1} is the "
+                                    "limit of {2}): fill and empty it where it stands."),
+                          {name, told(in.lift.most, style), in.lift.standard})});
         else if (weight.too_heavy)
             said.push_back(
                 {Level::caution,
-                 compose(style.say("{0} would weigh {1} when full, and {2} is the limit for one "
-                                   "lift ({3}): fill in {4} at most, or carry it by two."),
-                         {name, told(weight.full, style), told(in.lift.most, style),
-                          in.lift.standard, told(weight.most, style)})});
+                 sentence(style.say("{0} would weigh {1} when full, and {2} is the limit for one "
+                                    "lift ({3}): fill in {4} at most, or carry it by two."),
+                          {name, told(weight.full, style), told(in.lift.most, style),
+                           in.lift.standard, told(weight.most, style)})});
     }
     said.push_back(
         {Level::note, compose(style.say("The van carries {0} of its {1}, and {2} are to spare."),
@@ -455,8 +460,8 @@ void speak_of_shortage(const RoundIn& in, const Plan& plan, const Style& style, 
             const Portion lacking{.item = sum.item,
                                   .grams = {std::fmax(0.0, -sum.left->grams.value)},
                                   .litres = {std::fmax(0.0, -sum.left->litres.value)}};
-            said.push_back({Level::stop, compose(style.say("{0} does not last: {1} are missing."),
-                                                 {sum.item, portion_told(lacking, style)})});
+            said.push_back({Level::stop, sentence(style.say("{0} does not last: {1} are missing."),
+                                                  {sum.item, portion_told(lacking, style)})});
         }
     if (!plan.day_lasts)
         said.push_back({Level::stop, compose(style.say("All stops together take longer than the "
@@ -486,14 +491,14 @@ Sentences speak(const RoundIn& in, const Plan& plan, const Style& style) {
                                              {told(plan.rest.tap, style)})});
     for (const ShelfSum& sum : plan.shelf) {
         if (sum.left.has_value() && !missing(sum))
-            said.push_back({Level::note, compose(style.say("{0}: take {1}; {2} are left after the "
-                                                           "round."),
-                                                 {sum.item, portion_told(sum.rest, style),
-                                                  portion_told(*sum.left, style)})});
+            said.push_back({Level::note, sentence(style.say("{0}: take {1}; {2} are left after the "
+                                                            "round."),
+                                                  {sum.item, portion_told(sum.rest, style),
+                                                   portion_told(*sum.left, style)})});
         else if (!sum.left.has_value())
-            said.push_back({Level::note, compose(style.say("{0}: take {1}; how much there is is "
-                                                           "not written down."),
-                                                 {sum.item, portion_told(sum.rest, style)})});
+            said.push_back({Level::note, sentence(style.say("{0}: take {1}; how much there is is "
+                                                            "not written down."),
+                                                  {sum.item, portion_told(sum.rest, style)})});
     }
     said.push_back(
         {Level::note, compose(style.say("The round takes {0}."), {told(plan.minutes, style)})});

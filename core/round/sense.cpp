@@ -23,6 +23,7 @@ std::optional<Usual> usual_of(const std::vector<double>& earlier) {
     if (earlier.empty()) return std::nullopt;
     Usual usual{.middle = median(earlier), .visits = earlier.size()};
     std::vector<double> apart;
+    apart.reserve(earlier.size());
     for (const double value : earlier) apart.push_back(std::fabs(value - usual.middle));
     constexpr double of_a_bell_curve = 0.6745;
     constexpr double least_share = 0.05;

@@ -238,6 +238,29 @@ TEST_CASE("the dose that is suggested ends in the middle of the band") {
     }
 }
 
+TEST_CASE("so does a dose all at once, after each change") {
+    test::Dice dice(36);
+    for (int i = 0; i < 300; ++i) {
+        const double share = 0.6 * dice.unit();
+        const int every = 1 + static_cast<int>(dice.below(14));
+        Uptake uptake{};
+        uptake.per_day = uptake.low = uptake.high = {0.5 * dice.unit()};
+        const Band band{{10}, {20 + 10 * dice.unit()}};
+        const Correction mend = correction(
+            uptake,
+            {.share = {100 * share}, .every_days = every, .fresh = {4}, .with_changes = true},
+            band);
+        if (share < 0.05) continue; // takes too long to settle
+        double level = 15;
+        double high = 0;
+        for (int round = 0; round < 800; ++round) {
+            high = level + (4 - level) * share + mend.dose.value * every;
+            level = high - uptake.per_day.value * every;
+        }
+        CHECK_THAT((level + high) / 2, WithinRel((band.low.value + band.high.value) / 2, 1e-9));
+    }
+}
+
 TEST_CASE("when the level leaves its band") {
     Uptake uptake{};
     uptake.last = on(0);
@@ -258,6 +281,15 @@ TEST_CASE("when the level leaves its band") {
         look_ahead(uptake, {.dose = {1.5}, .share = {50}, .every_days = 7}, band);
     CHECK(changed.next == Side::below);
     CHECK(changed.leaves == on(14));
+    // Seven days' dose of 1.5 after each such change: 20 falls to 9.5 on the seventh day.
+    CHECK(look_ahead(uptake, {.dose = {1.5}, .share = {50}, .with_changes = true}, band).leaves ==
+          on(7));
+    // Without changes from 21 to 10.5 and back; with 1.6 a day to 21.7 and then 22.4.
+    uptake.after = {21};
+    CHECK(look_ahead(uptake, {.dose = {1.5}, .with_changes = true}, {{10}, {22}}).leaves ==
+          std::nullopt);
+    CHECK(look_ahead(uptake, {.dose = {1.6}, .with_changes = true}, {{10}, {22}}).leaves == on(14));
+    uptake.after = {20};
     uptake.level = {30};
     CHECK(look_ahead(uptake, {}, band).now == Side::above);
 

@@ -118,7 +118,7 @@ TEST_CASE("a small round counted out") {
     std::string all;
     for (const Sentence& sentence : speak(in, *plan, {})) all += sentence.text + "\n";
     CHECK_THAT(all, ContainsSubstring("Come back to the store for C, at 10:40"));
-    CHECK_THAT(all, ContainsSubstring("canister would weigh 26.3\u00a0kg when full, and 23\u00a0kg "
+    CHECK_THAT(all, ContainsSubstring("Canister would weigh 26.3\u00a0kg when full, and 23\u00a0kg "
                                       "is the limit for one lift (NIOSH 94-110)"));
 }
 
