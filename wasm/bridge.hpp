@@ -18,6 +18,7 @@ std::uint32_t ws_revision();
 // The whole slip as JSON, as every face shows it (core/record/view_json.hpp):
 //
 //   { "revision": 7, "system": "metric", "decimal": ".", "undo": true, "redo": false,
+//     "locked": false,
 //     "lines": [ LINE … ], "order": [2, 0, 1],    the order to read them
 //     "catalogue": [ {"family": "Water",
 //                     "lines": [ {"id": "water.change", "title": "Water change", "on": true} … ]} …
@@ -34,6 +35,7 @@ std::uint32_t ws_revision();
 //
 // SLOT, by its kind:
 //   { "id": "share", "name": "share to drain",
+//     "locked": true,                stays as it was handed over; else missing
 //     "kind": "number",              or "count", "choice", "clock", "table", "curve"
 //     "role": "given",               or "fed", "answer", "held", "gave_way", "figure"
 //     "number": "50", "unit": "%",   number is "" when blank; a choice's is its phrase
@@ -65,8 +67,9 @@ const char* ws_find(const char* words);
 // Says that wetsleeve-lines.wasm is in place, which holds the lines that no new slip has. Until
 // then the catalogue has only those of a new slip, and a kept slip with others must wait.
 void ws_offer();
-// Puts a line of the catalogue on the slip, or takes it off.
-void ws_choose(const char* id, bool on);
+// Puts a line of the catalogue on the slip, or takes it off. Of a slip that was handed over locked
+// (core/record/slip_json.hpp), this and whatever was handed over refuses.
+const char* ws_choose(const char* id, bool on);
 void ws_set_style(const char* system, const char* decimal);
 void ws_clear();
 void ws_undo();

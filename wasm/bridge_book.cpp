@@ -7,7 +7,9 @@
 #include "core/record/json.hpp"
 #include "core/record/merge.hpp"
 #include "core/record/out.hpp"
+#include "core/record/visit.hpp"
 #include "core/registry.hpp"
+#include "wasm/bridge_inside.hpp"
 
 #include <emscripten.h>
 
@@ -18,12 +20,6 @@ namespace {
 using namespace wetsleeve;
 using namespace wetsleeve::record;
 
-// Returned strings are good until the next call.
-const char* keep(std::string text) {
-    static std::string kept;
-    kept = std::move(text);
-    return kept.c_str();
-}
 const char* answer(const std::string& problem, const std::string& text) {
     return keep(problem.empty() ? "=" + text : "!" + problem);
 }
@@ -116,6 +112,22 @@ EMSCRIPTEN_KEEPALIVE const char* ws_book_calendar(const char* text, const char* 
     std::string problem = read_book(text, book);
     if (problem.empty()) problem = due_ical(book, now, calendar);
     return answer(problem, calendar);
+}
+
+EMSCRIPTEN_KEEPALIVE const char* ws_book_visit() {
+    rapidjson::StringBuffer out;
+    json::Writer to(out);
+    to.StartArray();
+    for (const Noted& noted : visit_entries(page_session())) {
+        to.StartObject();
+        json::field(to, "what", word(noted.entry.what));
+        json::field(to, "quantity", noted.entry.quantity);
+        if (noted.entry.value.has_value()) json::field(to, "value", *noted.entry.value);
+        if (!noted.entry.unit.empty()) json::field(to, "unit", noted.entry.unit);
+        to.EndObject();
+    }
+    to.EndArray();
+    return answer("", {out.GetString(), out.GetSize()});
 }
 
 EMSCRIPTEN_KEEPALIVE const char* ws_book_hand_over(const char* text) {

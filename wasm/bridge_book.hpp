@@ -20,6 +20,9 @@ const char* ws_book_csv(const char* book);
 // now: in UTC, as "20260504T120000Z".
 const char* ws_book_calendar(const char* book, const char* now);
 
+// What a visit notes of the slip that is open (core/record/visit.hpp), as entries of a book.
+const char* ws_book_visit();
+
 // A hand-over (core/record/handover.hpp) as a book to the bytes to compress, and back.
 const char* ws_book_hand_over(const char* book);
 const char* ws_book_opened(const char* bytes);

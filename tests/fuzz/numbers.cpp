@@ -23,7 +23,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
         // Past 10^15 the digits are more than are read.
         if (std::fabs(typed.value) < 1e15 && !again.problem.empty()) std::abort();
     }
-    const Typed clock = read_clock(text);
+    const Typed clock = read_clock(text, style);
     if (clock.problem.empty() && !(clock.value >= 0 && clock.value < 24 * 60)) std::abort();
     return 0;
 }

@@ -164,7 +164,7 @@ test("a link takes a tank to a customer, who keeps it without a network", async 
   await ready(customer);
   await expect(screen(customer)).toContainText("Vitrine <b>");
   expect(await customer.evaluate(() => wetsleeveTest.book.tanks.map(({ name }) => name))).toEqual(["Tank 1"]);
-  await screen(customer).locator("button[type=submit]").click();
+  await screen(customer).getByRole("button", { name: "Take it up", exact: true }).click();
   await expect(customer.locator("#title")).toHaveText("Vitrine <b>");
   expect(await customer.evaluate(() => location.hash)).toBe("");
   expect(await value(customer, "geometry.box", "length")).toBe(90);
@@ -190,13 +190,12 @@ test("a broken link is refused with a sentence, and nothing changes", async ({ p
   }
 });
 
-test("codes of 200 random links are read back by another reader", async ({ page, site }) => {
-  test.setTimeout(240_000);
+test("pictures of codes are read back by another reader", async ({ page, site }) => {
   await open(page, site.url, "plain");
   let seed = 7;
   const random = (n) => (seed = (seed * 48271) % 0x7fffffff) % n;
   const letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
-  for (let i = 0; i < 200; ++i) {
+  for (let i = 0; i < 20; ++i) {
     const link = `https://shop.example/tanks/#h1.${Array.from({ length: 40 + random(660) }, () => letters[random(64)]).join("")}`;
     const png = await page.evaluate(async (text) => {
       const blob = await (await wetsleeveTest.desk.supplies.qr(text)).png();

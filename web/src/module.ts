@@ -74,8 +74,8 @@ export class Core {
     await WebAssembly.instantiate(await response.arrayBuffer(), { primary: this.exports });
     this.call("ws_offer", null);
   }
-  choose(id: string, on: boolean): void {
-    this.call("ws_choose", null, id, on);
+  choose(id: string, on: boolean): string {
+    return this.text("ws_choose", id, on);
   }
   undo(): void {
     this.call("ws_undo", null);

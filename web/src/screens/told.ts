@@ -39,7 +39,7 @@ export function numberRead(text: string): number | undefined {
 // An entry's quantity is the id of one of the slip's, or words.
 export function quantityTold(quantity: string, slip: Slip): string {
   for (const line of slip.state().lines)
-    for (const slot of line.slots) if (slot.id === quantity && !isFigure(slot)) return slot.name;
+    for (const slot of line.slots) if ((slot.id === quantity || `${line.id}/${slot.id}` === quantity) && !isFigure(slot)) return slot.name;
   return /^[a-z0-9]+(_[a-z0-9]+)+$/.test(quantity) ? quantity.replaceAll("_", " ") : quantity;
 }
 
