@@ -77,22 +77,28 @@ inline constexpr Quantity<DegreesCelsius> water_temperature{{.id = "water_temper
                                                              .name = "water temperature",
                                                              .range = {0, 45},
                                                              .usual = 24,
-                                                             .tolerance = thermometer}};
+                                                             .tolerance = thermometer,
+                                                             .read = true}};
 inline constexpr Quantity<Ph> ph{
-    {.id = "ph", .name = "pH", .range = {4, 10}, .tolerance = {0.1, 0.0}}};
-inline constexpr Quantity<GermanDegrees> gh{
-    {.id = "gh", .name = "GH of the tank", .range = {0, 100}, .tolerance = drop_test}};
+    {.id = "ph", .name = "pH", .range = {4, 10}, .tolerance = {0.1, 0.0}, .read = true}};
+inline constexpr Quantity<GermanDegrees> gh{{.id = "gh",
+                                             .name = "GH of the tank",
+                                             .range = {0, 100},
+                                             .tolerance = drop_test,
+                                             .read = true}};
 inline constexpr Quantity<GermanDegrees> kh{
-    {.id = "kh", .name = "KH of the tank", .range = {0, 50}, .tolerance = drop_test}};
+    {.id = "kh", .name = "KH of the tank", .range = {0, 50}, .tolerance = drop_test, .read = true}};
 inline constexpr Quantity<MicrosiemensPerCentimetre> tank_conductivity{
     {.id = "tank_conductivity",
      .name = "conductivity of the tank, at 25 °C",
      .range = {0, 20000},
-     .tolerance = {1, 0.02}}};
+     .tolerance = {1, 0.02},
+     .read = true}};
 inline constexpr Quantity<MilligramsPerLitre> nitrate{{.id = "nitrate",
                                                        .name = "nitrate of the tank, as NO₃",
                                                        .range = {0, 1000},
-                                                       .tolerance = {0.0, 0.2}}};
+                                                       .tolerance = {0.0, 0.2},
+                                                       .read = true}};
 // Meters that show TDS multiply µS/cm by this; it is on the meter or in its leaflet.
 inline constexpr Quantity<Number> meter_factor{{.id = "meter_factor",
                                                 .name = "TDS meter's own factor",
@@ -106,12 +112,14 @@ inline constexpr Quantity<DegreesCelsius> room_temperature{{.id = "room_temperat
                                                             .name = "room temperature",
                                                             .range = {-20, 50},
                                                             .usual = 21,
-                                                            .tolerance = {1, 0.0}}};
+                                                            .tolerance = {1, 0.0},
+                                                            .read = true}};
 inline constexpr Quantity<Percent> room_humidity{{.id = "room_humidity",
                                                   .name = "relative humidity of the room",
                                                   .range = {0, 100},
                                                   .usual = 50,
-                                                  .tolerance = {10, 0.0}}};
+                                                  .tolerance = {10, 0.0},
+                                                  .read = true}};
 inline constexpr Quantity<ClockTime> lights_on{
     {.id = "lights_on", .name = "lights on", .range = {0, 1439.999}, .usual = 720}};
 inline constexpr Quantity<Minutes> light_hours{{.id = "light_hours",
@@ -119,8 +127,11 @@ inline constexpr Quantity<Minutes> light_hours{{.id = "light_hours",
                                                 .range = {0, 1440},
                                                 .usual = 480,
                                                 .shown = {"h", "h"}}};
-inline constexpr Quantity<PhotonFlux> ppfd{
-    {.id = "ppfd", .name = "light at the plants", .range = {0, 3000}, .tolerance = {0.0, 0.1}}};
+inline constexpr Quantity<PhotonFlux> ppfd{{.id = "ppfd",
+                                            .name = "light at the plants",
+                                            .range = {0, 3000},
+                                            .tolerance = {0.0, 0.1},
+                                            .read = true}};
 inline constexpr Quantity<Watts> lamp_power{{.id = "lamp_power",
                                              .name = "power of the lamps",
                                              .range = {0, 20000},
@@ -141,10 +152,16 @@ inline constexpr Quantity<LitresPerHour> osmosis_output{{.id = "osmosis_output",
 
 // ---- the water that comes in --------------------------------------------------------------------
 
-inline constexpr Quantity<MilligramsPerLitre> ro_tds{
-    {.id = "ro_tds", .name = "TDS of the RO water", .range = {0, 20000}, .tolerance = {1, 0.02}}};
-inline constexpr Quantity<MilligramsPerLitre> tap_tds{
-    {.id = "tap_tds", .name = "TDS of the tap water", .range = {0, 20000}, .tolerance = {1, 0.02}}};
+inline constexpr Quantity<MilligramsPerLitre> ro_tds{{.id = "ro_tds",
+                                                      .name = "TDS of the RO water",
+                                                      .range = {0, 20000},
+                                                      .tolerance = {1, 0.02},
+                                                      .read = true}};
+inline constexpr Quantity<MilligramsPerLitre> tap_tds{{.id = "tap_tds",
+                                                       .name = "TDS of the tap water",
+                                                       .range = {0, 20000},
+                                                       .tolerance = {1, 0.02},
+                                                       .read = true}};
 
 // What is dissolved while the lights are on.
 inline constexpr Quantity<MilligramsPerLitre> co2{
@@ -194,14 +211,18 @@ inline constexpr Quantity<MilligramsPerLitre> co2_rest{{.id = "co2_rest",
                                                         .range = {0, 200},
                                                         .usual = 1,
                                                         .tolerance = {0.0, 0.3}}};
-inline constexpr Quantity<Ph> ph_rest{
-    {.id = "ph_rest", .name = "pH at rest", .range = {4, 10}, .tolerance = {0.1, 0.0}}};
+inline constexpr Quantity<Ph> ph_rest{{.id = "ph_rest",
+                                       .name = "pH at rest",
+                                       .range = {4, 10},
+                                       .tolerance = {0.1, 0.0},
+                                       .read = true}};
 // Out of doors about 425 ppm, rooms with people 600 to 1,000 (common practice, no source).
 inline constexpr Quantity<PartsPerMillion> room_co2{{.id = "room_co2",
                                                      .name = "CO2 of the room's air",
                                                      .range = {100, 10000},
                                                      .usual = 600,
-                                                     .tolerance = {0.0, 0.3}}};
+                                                     .tolerance = {0.0, 0.3},
+                                                     .read = true}};
 inline constexpr Quantity<Centimetres> altitude{{.id = "altitude",
                                                  .name = "height above the sea",
                                                  .range = {-50000, 500000},

@@ -7,6 +7,7 @@
 #include "core/record/view_json.hpp"
 #include "core/record/words_json.hpp"
 #include "core/registry.hpp"
+#include "wasm/bridge_inside.hpp"
 #include "wasm/face.hpp"
 
 #define SDL_MAIN_HANDLED
@@ -17,25 +18,30 @@
 #include <memory>
 #include <string>
 
-namespace {
+namespace wetsleeve {
 
-using namespace wetsleeve;
-
-Session& session() {
+Session& page_session() {
     // Nothing may call into the other lines before the module that holds them is there (ws_offer).
     static Session only(everyday_lines(), everyday_lines());
     return only;
 }
 
-SDL_Window* window = nullptr;
-std::unique_ptr<Face> face;
-
-// Returned strings are good until the next call.
 const char* keep(std::string text) {
     static std::string kept;
     kept = std::move(text);
     return kept.c_str();
 }
+
+} // namespace wetsleeve
+
+namespace {
+
+using namespace wetsleeve;
+
+Session& session() { return page_session(); }
+
+SDL_Window* window = nullptr;
+std::unique_ptr<Face> face;
 
 bool in_slip(int line, int slot) {
     const Slip& slip = session().slip();
@@ -84,9 +90,10 @@ EMSCRIPTEN_KEEPALIVE const char* ws_find(const char* words) {
     return keep(std::move(ids));
 }
 EMSCRIPTEN_KEEPALIVE void ws_offer() { session().offer(all_lines()); }
-EMSCRIPTEN_KEEPALIVE void ws_choose(const char* id, bool on) {
+EMSCRIPTEN_KEEPALIVE const char* ws_choose(const char* id, bool on) {
     for (const Line* line : session().catalogue())
-        if (std::string_view(id) == line->about.id) session().choose(*line, on);
+        if (std::string_view(id) == line->about.id) return keep(session().choose(*line, on));
+    return "";
 }
 EMSCRIPTEN_KEEPALIVE void ws_set_style(const char* system, const char* decimal) {
     Style style = session().style();

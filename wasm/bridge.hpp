@@ -18,6 +18,7 @@ std::uint32_t ws_revision();
 // The whole slip as JSON, as every face shows it (core/record/view_json.hpp):
 //
 //   { "revision": 7, "system": "metric", "decimal": ".", "undo": true, "redo": false,
+//     "locked": false,
 //     "lines": [ LINE … ], "order": [2, 0, 1],    the order to read them
 //     "catalogue": [ {"family": "Water",
 //                     "lines": [ {"id": "water.change", "title": "Water change", "on": true} … ]} …
@@ -34,6 +35,7 @@ std::uint32_t ws_revision();
 //
 // SLOT, by its kind:
 //   { "id": "share", "name": "share to drain",
+//     "locked": true,                stays as it was handed over; else missing
 //     "kind": "number",              or "count", "choice", "clock", "table", "curve"
 //     "role": "given",               or "fed", "answer", "held", "gave_way", "figure"
 //     "number": "50", "unit": "%",   number is "" when blank; a choice's is its phrase
@@ -65,8 +67,9 @@ const char* ws_find(const char* words);
 // Says that wetsleeve-lines.wasm is in place, which holds the lines that no new slip has. Until
 // then the catalogue has only those of a new slip, and a kept slip with others must wait.
 void ws_offer();
-// Puts a line of the catalogue on the slip, or takes it off.
-void ws_choose(const char* id, bool on);
+// Puts a line of the catalogue on the slip, or takes it off. Of a slip that was handed over locked
+// (core/record/slip_json.hpp), this and whatever was handed over refuses.
+const char* ws_choose(const char* id, bool on);
 void ws_set_style(const char* system, const char* decimal);
 void ws_clear();
 void ws_undo();
@@ -75,6 +78,37 @@ void ws_redo();
 // What to keep, and how to take it up again: JSON, versioned, undo steps included.
 const char* ws_save();
 const char* ws_load(const char* kept);
+
+// ---- books and hand-overs -----------------------------------------------------------------------
+
+// These are in wetsleeve-lines.wasm too: none may be called before ws_offer.
+
+// Why the last of these calls gave "", in one sentence; "" when all was well.
+const char* ws_book_problem();
+// A book of any version, or an earlier file, as this version writes it (core/record/book.hpp).
+const char* ws_book_read(const char* text);
+// What taking their book in would change (core/record/merge.hpp):
+// { "tanks": {"fresh": 1, "same": 2, "changed": 0, "absent": 0}, "shelf": …, "visits": …, "due": … }
+const char* ws_book_preview(const char* ours, const char* theirs);
+// Both books as one; of what is not alike, theirs or ours.
+const char* ws_book_merge(const char* ours, const char* theirs, bool take_theirs);
+// core/record/out.hpp; now as "20260504T120000Z".
+const char* ws_book_csv(const char* book);
+const char* ws_book_calendar(const char* book, const char* now);
+// What a visit notes of the slip that is open (core/record/visit.hpp): [ {"what": "reckoned",
+// "quantity": "refill", "value": 120, "unit": "L", "name": "water to drain and refill", "as": "done"} … ]
+const char* ws_book_entries();
+// How a person calls the quantity of an entry.
+const char* ws_book_name(const char* quantity);
+// A hand-over (core/record/handover.hpp) between its forms: a book with "shop", "contact", "locked"
+// and "lines"; bytes, as hexadecimal digits; those bytes compressed, likewise; a link's fragment.
+const char* ws_book_pack(const char* handover);
+const char* ws_book_fragment(const char* compressed);
+const char* ws_book_compressed(const char* link);
+const char* ws_book_unpack(const char* bytes);
+// Whoever inflates must stop here, and what to say then, or when the stream is damaged.
+std::uint32_t ws_book_most_bytes();
+const char* ws_book_bad_link(bool too_long);
 
 // ---- the canvas face ----------------------------------------------------------------------------
 

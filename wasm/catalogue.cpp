@@ -18,6 +18,11 @@ Catalogue::Want Catalogue::draw(Painter& painter, Session& session, const Rect& 
     want.word = common_words(painter, session, box);
     const Rect done{box.x, panel.foot() - pad - button_high, box.w, button_high};
     box.h = done.y - size::gap - box.y;
+    if (!problem_.empty()) {
+        const float high = painter.rows(Type::small, Ink::text, box, problem_) + size::gap;
+        box.y += high;
+        box.h -= high;
+    }
     if (query_.empty()) all(painter, session, box);
     else want.go_to = found(painter, session, box);
 
@@ -64,7 +69,7 @@ void Catalogue::all(Painter& painter, Session& session, const Rect& box) {
         lines.push_back(nullptr);
         for (const Line* line : members) {
             rows.push_back({std::string("line ") + line->about.id, session.say(line->about.title),
-                            "", Row::Mark::box, session.on_slip(*line)});
+                            "", Row::Mark::box, session.in_sight(*line)});
             lines.push_back(line);
         }
     }
@@ -74,7 +79,7 @@ void Catalogue::all(Painter& painter, Session& session, const Rect& box) {
         lines.push_back(nullptr);
     }
     const std::size_t tapped = list_.draw(painter, box, rows);
-    if (tapped != RowList::none) session.choose(*lines[tapped], !rows[tapped].on);
+    if (tapped != RowList::none) problem_ = session.choose(*lines[tapped], !rows[tapped].on);
 }
 
 const Line* Catalogue::found(Painter& painter, Session& session, const Rect& box) {
@@ -85,7 +90,7 @@ const Line* Catalogue::found(Painter& painter, Session& session, const Rect& box
     std::vector<Row> rows;
     for (const Line* line : found_)
         rows.push_back({std::string("line ") + line->about.id, session.say(line->about.title),
-                        session.on_slip(*line) ? session.say("on the slip") : "", Row::Mark::plain,
+                        session.in_sight(*line) ? session.say("on the slip") : "", Row::Mark::plain,
                         false});
     if (rows.empty())
         painter.rows(Type::small, Ink::quiet, box,
@@ -93,8 +98,8 @@ const Line* Catalogue::found(Painter& painter, Session& session, const Rect& box
     const std::size_t tapped = list_.draw(painter, box, rows);
     if (tapped == RowList::none) return nullptr;
     const Line* line = found_[tapped];
-    session.choose(*line, true);
-    return line;
+    problem_ = session.choose(*line, true);
+    return problem_.empty() ? line : nullptr;
 }
 
 } // namespace wetsleeve

@@ -27,6 +27,7 @@ class Catalogue {
     void close() { open_ = false; }
     void find(std::string words) {
         query_ = std::move(words);
+        problem_.clear();
         found_at_ = 0;
         list_.scroll().jump(0);
     }
@@ -43,6 +44,7 @@ class Catalogue {
 
     bool open_ = false;
     std::string query_;
+    std::string problem_; // why the last tap chose nothing
     std::vector<const Line*> found_; // for the query, as things stood at this revision
     std::uint32_t found_at_ = 0;
     RowList list_;

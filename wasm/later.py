@@ -1,4 +1,5 @@
-"""Chooses the functions that no line of a new slip needs, for wasm-split to put into a second module.
+"""Chooses the functions that no line of a new slip needs, and those that only books and hand-overs need
+(ws_book_…), for wasm-split to put into a second module.
 
     later.py MODULE.wat OUT EVERYDAY_HEADER...
 
@@ -32,7 +33,9 @@ for text in module:
         slots.update(word.rstrip(")") for word in text.split() if word.startswith("$"))
         name = None
     elif text.startswith(" (export ") and " (func " in text:
-        roots.add(text.split("(func ")[1].strip(" )\n"))
+        exported = text.split("(func ")[1].strip(" )\n")
+        if not exported.startswith("$ws_book_"):
+            roots.add(exported)
     elif text.startswith(" (start "):
         roots.add(text.split()[1].rstrip(")"))
     elif name:

@@ -75,6 +75,8 @@ async function licences() {
     "RapidJSON": path.join(sources, "rapidjson/license.txt"),
     "B612, the font": "/usr/share/doc/fonts-b612/copyright",
     "idb": packaged("idb"),
+    "fflate": packaged("fflate"),
+    "qr": path.join(web, "node_modules/qr/LICENSE-MIT"),
     "Workbox": packaged("workbox-core"),
   };
   const parts = Object.entries(texts).map(async ([name, file]) =>
@@ -117,7 +119,13 @@ await put(names.lines, lines);
 
 const languages = await languageFiles({ face: [process.execPath, terminal], folder: path.join(root, "presets/messages"), hash, put });
 
+// What books and hand-overs need is fetched when it is wanted, and kept with the rest.
+const book = await bundle("src/book/later.ts", {});
+names.book = `book-${hash(book)}.js`;
+await put(names.book, book);
+
 const app = await bundle("src/main.ts", {
+  BOOK: JSON.stringify(`./${names.book}`),
   BUILD: JSON.stringify({ id, glue: `./${names.glue}`, wasm: `./${names.wasm}`, lines: `./${names.lines}`, wasmBytes: wasm.length, languages }),
   "process.env.NODE_ENV": '"production"',
 });

@@ -25,14 +25,16 @@ struct OxygenReading {
         .sources = {source::oxygen_full, source::practice},
         .assumes = {"Read before the lights come on, when oxygen is lowest."}};
 
-    static constexpr std::tuple slots{
-        given<&In::reading>(
-            {.id = "reading", .name = "oxygen read", .range = {0, 40}, .tolerance = {0.2, 0.02}}),
-        given<&In::oxygen_full>(quantity::oxygen_full),
-        answer<&Out::saturation>({.id = "saturation",
-                                  .name = "saturation",
-                                  .range = {0, 2000},
-                                  .gives_way = {"reading"}})};
+    static constexpr std::tuple slots{given<&In::reading>({.id = "reading",
+                                                           .name = "oxygen read",
+                                                           .range = {0, 40},
+                                                           .tolerance = {0.2, 0.02},
+                                                           .read = true}),
+                                      given<&In::oxygen_full>(quantity::oxygen_full),
+                                      answer<&Out::saturation>({.id = "saturation",
+                                                                .name = "saturation",
+                                                                .range = {0, 2000},
+                                                                .gives_way = {"reading"}})};
 
     static Result<Out> reckon(const In& in) {
         return Out{.saturation = {100 * in.reading.value / in.oxygen_full.value}};

@@ -23,14 +23,12 @@ template <class Items> const auto* with_id(const Items& items, std::string_view 
 }
 
 // A slip's lines as a person reads them.
-std::string sentences(const Tank& tank, const std::vector<std::string>& shown) {
+std::string sentences(const Tank& tank) {
     Session session(all_lines(), {});
     if (!load_json(session, tank.slip).empty()) return {}; // it was read before
     std::string text;
-    for (std::size_t l = 0; l < session.slip().size(); ++l) {
+    for (const std::size_t l : session.order()) {
         const Line& line = session.slip().line(l);
-        if (!shown.empty() && std::find(shown.begin(), shown.end(), line.about.id) == shown.end())
-            continue;
         text += compose("  {0}: ", {line.about.title});
         const LineView view = session.view(l);
         for (const Piece& piece : view.pieces) {
@@ -63,7 +61,7 @@ std::string in_words(const Handover& handover) {
     for (const Tank& tank : handover.tanks) {
         text += "Tank: " + tank.name + "\n";
         if (!tank.note.empty()) text += set_in(tank.note);
-        if (!tank.slip.empty()) text += sentences(tank, handover.lines);
+        if (!tank.slip.empty()) text += sentences(tank);
     }
     for (const Item& item : handover.shelf) {
         text += compose("Shelf: {0} ({1})", {item.name, word(item.kind)});

@@ -86,6 +86,10 @@ void add_handle(const Session& session, Section& section, Handle handle, const c
     handle.line = session.slip().find_line(line);
     if (handle.line == Slip::none) return;
     handle.slot = session.slip().line(handle.line).find(slot);
+    // Nobody takes hold of what stays as it is, or changes a number that is out of sight.
+    if (session.is_locked(handle.line, handle.slot) ||
+        !session.in_sight(session.slip().line(handle.line)))
+        return;
     const Range& range = session.slip().line(handle.line).slots[handle.slot].range;
     handle.least = std::max(handle.least, range.low);
     handle.most = std::min(handle.most, range.high);

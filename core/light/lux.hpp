@@ -31,8 +31,11 @@ struct LuxReading {
                     "memory, DIN 5032-7)."}};
 
     static constexpr std::tuple slots{
-        given<&In::reading>(
-            {.id = "reading", .name = "lux read", .range = {0, 500000}, .tolerance = {0.0, 0.1}}),
+        given<&In::reading>({.id = "reading",
+                             .name = "lux read",
+                             .range = {0, 500000},
+                             .tolerance = {0.0, 0.1},
+                             .read = true}),
         given<&In::factor>({.id = "factor",
                             .name = "lux for a photon flux of 1, by lamp",
                             .range = {3, 150},

@@ -38,8 +38,11 @@ struct Ammonia {
                     "says as what: N, NH₄ or NH₃."}};
 
     static constexpr std::tuple slots{
-        given<&In::total>(
-            {.id = "total", .name = "ammonia read", .range = {0, 200}, .tolerance = {0.05, 0.1}}),
+        given<&In::total>({.id = "total",
+                           .name = "ammonia read",
+                           .range = {0, 200},
+                           .tolerance = {0.05, 0.1},
+                           .read = true}),
         given<&In::as>({.id = "as",
                         .name = "the test counts it",
                         .usual = 1,

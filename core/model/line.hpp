@@ -87,6 +87,7 @@ struct SlotSpec {
     Habit shown{};              // units to show; default: the dimension's habit
     Options options{};          // choices: one phrase for each enumerator, in order
     std::span<const Offer> offers{}; // names for some values, from presets/
+    bool read = false;               // with a test or a meter, on a visit
     bool travels = false;            // the same quantity in every line of a slip; set by Quantity
 };
 

@@ -23,13 +23,20 @@ Session::Session(std::span<const Line* const> catalogue, std::span<const Line* c
 
 void Session::put_in_order() {
     order_.clear();
+    const auto shown = [&](std::size_t l) {
+        return std::find(terms_.shown.begin(), terms_.shown.end(), slip().line(l).about.id) !=
+               terms_.shown.end();
+    };
+    bool any_shown = false;
+    for (std::size_t l = 0; l < slip().size(); ++l) any_shown = any_shown || shown(l);
     bool settled = true;
     for (std::size_t l = 0; l < slip().size(); ++l)
         if (slip().line(l).about.settles)
             settled = settled && outcome_.line[l].standing == Standing::done;
     for (const bool settles : {!settled, settled})
         for (std::size_t l = 0; l < slip().size(); ++l)
-            if (slip().line(l).about.settles == settles) order_.push_back(l);
+            if (slip().line(l).about.settles == settles && (!any_shown || shown(l)))
+                order_.push_back(l);
 }
 
 Session::Entered Session::blank_entry(std::span<const Line* const> lines) {
@@ -49,8 +56,22 @@ bool Session::on_slip(const Line& line) const {
     return slip().find_line(line.about.id) != Slip::none;
 }
 
-void Session::choose(const Line& line, bool on) {
-    if (on_slip(line) == on) return;
+bool Session::in_sight(const Line& line) const {
+    return std::any_of(order_.begin(), order_.end(),
+                       [&](std::size_t l) { return &slip().line(l) == &line; });
+}
+
+std::string Session::choose(const Line& line, bool on) {
+    if (in_sight(line) == on) return {};
+    if (terms_.locked)
+        return say("The lines of this tank were handed over and stay as they are: make a copy of "
+                   "the tank to choose others.");
+    if (on && !terms_.shown.empty()) terms_.shown.emplace_back(line.about.id);
+    if (on_slip(line) == on) {
+        put_in_order();
+        ++revision_;
+        return {};
+    }
     std::vector<const Line*> lines;
     for (const Line* each : catalogue_)
         if (each == &line ? on : on_slip(*each) && !(on && Slip::rivals(*each, line)))
@@ -78,6 +99,7 @@ void Session::choose(const Line& line, bool on) {
     if (!to.reckon(next.state, outcome))
         std::fill(next.state.hold.begin(), next.state.hold.end(), Slip::Hold{});
     commit(std::move(next));
+    return {};
 }
 
 const Unit& Session::unit(std::size_t line, std::size_t slot) const {
@@ -143,6 +165,9 @@ std::string Session::put(std::size_t line, std::size_t slot, double value, const
     const Slip::Cell& cell = slip().cells()[c];
     const bool clearing = std::isnan(value);
 
+    if (is_locked(line, slot))
+        return say("This was handed over with the tank and stays as it is: make a copy of the tank "
+                   "to change it.");
     if (!clearing && s.kind != Kind::choice) {
         if (s.kind == Kind::count && value != std::floor(value))
             return sentence(say("{0}: only whole numbers count here."), {say(s.name)});
@@ -255,7 +280,13 @@ void Session::speak(Messages messages) {
 
 void Session::clear() {
     Entered next = entered_;
-    next.state = slip().blank_state();
+    const Slip::State blank_state = slip().blank_state();
+    for (std::size_t l = 0; l < slip().size(); ++l)
+        if (!terms_.locked ||
+            (next.state.hold[l].slot != Slip::none && is_open(slip().way_cell(next.state, l))))
+            next.state.hold[l] = {};
+    for (std::size_t c = 0; c < slip().cells().size(); ++c)
+        if (is_open(c)) next.state.given[c] = blank_state.given[c];
     commit(std::move(next));
 }
 
@@ -275,7 +306,8 @@ void Session::step(std::vector<Entered>& from, std::vector<Entered>& to) {
     ++revision_;
 }
 
-bool Session::restore(Entered entered, std::vector<Entered> past, std::vector<Entered> future) {
+bool Session::restore(Entered entered, std::vector<Entered> past, std::vector<Entered> future,
+                      Terms terms) {
     entered.style.messages = entered_.style.messages;
     Slip::Outcome outcome;
     for (const std::vector<Entered>* steps : {&past, &future})
@@ -286,8 +318,69 @@ bool Session::restore(Entered entered, std::vector<Entered> past, std::vector<En
     past_ = std::move(past);
     future_ = std::move(future);
     outcome_ = std::move(outcome);
+    terms_ = std::move(terms);
+    for (std::vector<Entered>* steps : {&past_, &future_})
+        std::erase_if(*steps, [&](const Entered& step) { return !keeps_locked(step); });
     put_in_order();
     ++revision_;
+    return true;
+}
+
+void Session::hand_over(bool locked, std::vector<std::string> shown) {
+    terms_ = {locked, locked ? blanks(entered_) : std::vector<std::string>(), std::move(shown)};
+    past_.clear();
+    future_.clear();
+    put_in_order();
+    ++revision_;
+}
+
+std::vector<std::string> Session::blanks(const Entered& entered) {
+    const Slip& slip = *entered.slip;
+    std::vector<std::string> keys;
+    for (std::size_t c = 0; c < slip.cells().size(); ++c) {
+        bool follows = slip.cells()[c].answered;
+        for (std::size_t l = 0; l < slip.size(); ++l)
+            follows = follows || slip.way_cell(entered.state, l) == c;
+        if (!follows && std::isnan(entered.state.given[c])) keys.push_back(slip.key(c));
+    }
+    return keys;
+}
+
+bool Session::is_open(std::size_t cell) const {
+    return !terms_.locked ||
+           std::find(terms_.open.begin(), terms_.open.end(), slip().key(cell)) != terms_.open.end();
+}
+
+// An answer is as open as what gives way to it.
+bool Session::is_locked(std::size_t line, std::size_t slot) const {
+    if (!terms_.locked || slip().line(line).slots[slot].figure()) return false;
+    const std::size_t c = slip().cell(line, slot);
+    const Slip::Cell& cell = slip().cells()[c];
+    if (!cell.answered) return !is_open(c);
+    const std::size_t way = gives_way(cell.home, slip().line(cell.home).find(cell.slot->id));
+    return way == Line::npos || !is_open(slip().cell(cell.home, way)) ||
+           (entered_.state.hold[cell.home].slot != Slip::none &&
+            !is_open(slip().way_cell(entered_.state, cell.home)));
+}
+
+bool Session::keeps_locked(const Entered& step) const {
+    if (!terms_.locked) return true;
+    if (step.slip->size() != slip().size()) return false;
+    for (std::size_t l = 0; l < slip().size(); ++l)
+        if (&step.slip->line(l) != &slip().line(l)) return false;
+    for (std::size_t c = 0; c < slip().cells().size(); ++c) {
+        const double now = entered_.state.given[c];
+        const double then = step.state.given[c];
+        if (!slip().cells()[c].answered && now != then && !(std::isnan(now) && std::isnan(then)) &&
+            !is_open(c))
+            return false;
+    }
+    for (std::size_t l = 0; l < slip().size(); ++l) {
+        if (step.state.hold[l] == entered_.state.hold[l]) continue;
+        for (const Slip::State* state : {&step.state, &entered_.state})
+            if (state->hold[l].slot != Slip::none && !is_open(slip().way_cell(*state, l)))
+                return false;
+    }
     return true;
 }
 
@@ -322,6 +415,7 @@ LineView Session::view(std::size_t l) const {
         v.value = outcome_.value[c];
         v.doubt = outcome_.plus_minus[c];
         v.unit = slot.dimension == nullptr ? nullptr : &unit(l, s);
+        v.locked = is_locked(l, s);
         const bool typed = held || (!cell.answered && !gave_way);
         v.shown = show(slot, v.value, unit(l, s), entered_.style,
                        typed         ? Digits::typed

@@ -30,6 +30,7 @@ struct SlotView {
     double value = blank;   // base unit
     double doubt = blank;   // ±, base unit
     const Unit* unit = nullptr;
+    bool locked = false; // came with a slip that was handed over, and stays as it is
 };
 
 struct SpokenRemark {
@@ -64,6 +65,16 @@ struct Working {
     std::vector<std::string> sources;
 };
 
+// What whoever hands a slip over asks of the page that takes it up. No step of the work.
+struct Terms {
+    // Whatever has a value when the slip is handed over stays as it is; what is blank then stays
+    // open. How numbers are shown is free.
+    bool locked = false;
+    std::vector<std::string> open{};  // of a locked slip: the keys (Slip::key) of what is open
+    std::vector<std::string> shown{}; // ids of the lines to read; empty: all
+    bool operator==(const Terms&) const = default;
+};
+
 class Session {
   public:
     // All lines there are to choose from, and those that a new slip holds.
@@ -75,6 +86,7 @@ class Session {
     // More lines to choose from than there were at first.
     void offer(std::span<const Line* const> catalogue);
     bool on_slip(const Line& line) const;
+    bool in_sight(const Line& line) const; // on the slip, and not hidden (Terms::shown)
     const Slip::Outcome& outcome() const { return outcome_; }
     const Style& style() const { return entered_.style; }
     // A text of the program in the reader's language.
@@ -93,12 +105,13 @@ class Session {
     [[nodiscard]] std::string show_in(std::size_t line, std::size_t slot, std::string_view symbol);
     // Puts a line of the catalogue on the slip or takes it off. Values that other lines read stay:
     // what a line that goes has answered is then given. A line that answers what another on the
-    // slip answers takes its place: a tank has one shape.
-    void choose(const Line& line, bool on);
+    // slip answers takes its place: a tank has one shape. A hidden line comes into sight. Returns
+    // one sentence when the slip is locked; then nothing has changed.
+    std::string choose(const Line& line, bool on);
     void set_style(const Style& style); // no step of the work: undo leaves it
     // Speaks another language from now on; without messages, English. No step of the work either.
     void speak(Messages messages);
-    void clear(); // begins again; can be undone
+    void clear(); // begins again, as far as the slip is open; can be undone
 
     bool can_undo() const { return !past_.empty(); }
     bool can_redo() const { return !future_.empty(); }
@@ -106,8 +119,10 @@ class Session {
     void redo();
 
     // The lines of the slip in the order to read them: what a visit asks for comes first, once all
-    // that is settled for good (About::settles) is known; before that, it comes last. Nothing moves
-    // while one types: the order is made anew with other lines, and when a kept slip is taken up.
+    // that is settled for good (About::settles) is known; before that, it comes last. Hidden lines
+    // feed the others and are not among them; when none of those to show is there, all are. Nothing
+    // moves while one types: the order is made anew with other lines, and when a kept slip is taken
+    // up.
     const std::vector<std::size_t>& order() const { return order_; }
 
     LineView view(std::size_t line) const;
@@ -123,6 +138,8 @@ class Session {
     // The slot that changes when this answer is typed over, as the line's choices stand; npos: none
     // does.
     std::size_t gives_way(std::size_t line, std::size_t slot) const;
+    // Whether it came with the slip that was handed over, so that it cannot be typed over.
+    bool is_locked(std::size_t line, std::size_t slot) const;
     // What may be typed into the slot, as "1 cm to 400 cm".
     std::string range(std::size_t line, std::size_t slot) const;
 
@@ -139,10 +156,20 @@ class Session {
     std::span<const Line* const> begin_with() const { return begin_with_; }
     std::span<const Entered> past() const { return past_; }
     std::span<const Entered> future() const { return future_; }
-    // Takes up what was kept. False, and nothing changed, when it has no order to reckon in.
-    bool restore(Entered entered, std::vector<Entered> past, std::vector<Entered> future);
+    // Takes up what was kept. False, and nothing changed, when it has no order to reckon in. Of a
+    // locked slip, steps that would change what is locked are left out.
+    bool restore(Entered entered, std::vector<Entered> past, std::vector<Entered> future,
+                 Terms terms = {});
+
+    const Terms& terms() const { return terms_; }
+    // Hands the slip over: locked or not, with only these lines in sight. There is no way back.
+    void hand_over(bool locked, std::vector<std::string> shown);
+    // The keys of what is blank in a slip.
+    static std::vector<std::string> blanks(const Entered& entered);
 
   private:
+    bool is_open(std::size_t cell) const;
+    bool keeps_locked(const Entered& step) const;
     std::string put(std::size_t line, std::size_t slot, double value, const Unit* typed_in);
     bool commit(Entered next);
     void put_in_order();
@@ -153,6 +180,7 @@ class Session {
     Entered entered_;
     Slip::Outcome outcome_;
     std::vector<std::size_t> order_;
+    Terms terms_;
     std::vector<WorkingWords> words_;
     std::shared_ptr<const Messages> messages_; // null: English
     std::vector<Entered> past_, future_;       // at most `steps_kept` each

@@ -249,7 +249,7 @@ std::string read_slip(cbor::Reader& from, std::span<const Line* const> catalogue
     return {buffer.GetString(), buffer.GetSize()};
 }
 
-std::string read_tank(cbor::Reader& from, std::span<const Line* const> catalogue, Tank& tank) {
+void read_tank(cbor::Reader& from, std::span<const Line* const> catalogue, Tank& tank) {
     std::uint64_t system = 0;
     char decimal = '.';
     read_map(from, [&](std::uint64_t key) {
@@ -264,9 +264,17 @@ std::string read_tank(cbor::Reader& from, std::span<const Line* const> catalogue
         else return false;
         return true;
     });
-    if (from.bad() || tank.slip.empty()) return {};
+}
+
+// Looks at all of a slip's values, and puts it on the terms of the hand-over.
+std::string take_up(Tank& tank, const Handover& handover, std::span<const Line* const> catalogue) {
+    if (tank.slip.empty()) return {};
     Session session(catalogue, {});
     std::string problem = load_json(session, tank.slip);
+    std::vector<std::string> shown;
+    for (const std::string& id : handover.lines)
+        if (session.slip().find_line(id) != Slip::none) shown.push_back(id);
+    session.hand_over(handover.locked, std::move(shown));
     tank.slip = save_json(session);
     return problem;
 }
@@ -356,7 +364,6 @@ std::string read_handover(std::string_view bytes, std::span<const Line* const> c
     // It came as it was sent; but who sent it?
     Handover found;
     cbor::Reader from(bytes);
-    std::string problem;
     read_map(from, [&](std::uint64_t key) {
         if (key == 0) found.shop = own(from.text());
         else if (key == 1) found.contact = own(from.text());
@@ -364,12 +371,11 @@ std::string read_handover(std::string_view bytes, std::span<const Line* const> c
             from.yes();
             found.locked = true;
         } else if (key == 3) {
-            for (std::size_t tanks = from.array(); tanks > 0 && problem.empty(); --tanks) {
+            for (std::size_t tanks = from.array(); tanks > 0; --tanks) {
                 if (found.tanks.size() == limit::handover_tanks) from.fail();
                 if (from.bad()) break;
-                problem = read_tank(from, catalogue, found.tanks.emplace_back());
+                read_tank(from, catalogue, found.tanks.emplace_back());
             }
-            if (!problem.empty()) from.fail();
         } else if (key == 4) {
             for (std::size_t items = from.array(); items > 0; --items) {
                 if (found.shelf.size() == limit::handover_items) from.fail();
@@ -384,9 +390,10 @@ std::string read_handover(std::string_view bytes, std::span<const Line* const> c
         } else return false;
         return true;
     });
-    if (problem.empty() && (from.bad() || !from.at_end() || found.tanks.empty()))
-        problem = damaged_link;
-    if (problem.empty()) problem = texts_problem(found);
+    if (from.bad() || !from.at_end() || found.tanks.empty()) return damaged_link;
+    std::string problem = texts_problem(found);
+    for (Tank& tank : found.tanks)
+        if (problem.empty()) problem = take_up(tank, found, catalogue);
     if (problem.empty()) handover = std::move(found);
     return problem;
 }

@@ -50,10 +50,10 @@ inline constexpr std::size_t contact = 400; // characters
 
 struct Handover {
     std::string shop, contact; // of one row, and of many
-    bool locked = false;       // the customer's page should ask before it lets numbers be changed
+    bool locked = false;       // the slips are taken up locked (Terms of core/model/session.hpp)
     std::vector<Tank> tanks{}; // name, note and slip travel
     std::vector<Item> shelf{}; // all but ids and unknown fields travels
-    std::vector<std::string> lines{}; // ids of those to show; empty: all
+    std::vector<std::string> lines{}; // ids of those to show, as far as a slip has them; none: all
     bool operator==(const Handover&) const = default;
 };
 
@@ -62,7 +62,8 @@ struct Handover {
 // From what is handed over to the bytes to compress, and back.
 std::string write_handover(const Handover& handover, std::span<const Line* const> catalogue,
                            std::string& bytes);
-// Ids are left empty: a customer's book gives its own. Slips are as save_json writes them.
+// Ids are left empty: a customer's book gives its own. Slips are as save_json writes them, and have
+// `locked` and `lines` among their terms.
 std::string read_handover(std::string_view bytes, std::span<const Line* const> catalogue,
                           Handover& handover);
 
@@ -76,8 +77,10 @@ extern const char* const damaged_link;
 extern const char* const too_long_link;
 
 // The same as a book (core/record/book.hpp) that has "shop", "contact", "locked" and "lines" beside
-// its tanks and shelf: how the page, which has no structs, takes and gives it. Ids are t1, t2 …
-// and s1, s2 …: whoever takes it up gives new ones before merging, so that nothing is written over.
+// its tanks and shelf: how the page, which has no structs, takes and gives it. Each tank has
+// "handed_over": {"shop": …, "contact": …}, which stays with it in the customer's book. Ids are t1,
+// t2 … and s1, s2 …: whoever takes it up gives new ones before merging, so that nothing is written
+// over.
 std::string handover_as_book(const Handover& handover);
 std::string handover_from_book(std::string_view text, Handover& handover);
 

@@ -15,11 +15,22 @@ std::string handover_as_book(const Handover& handover) {
     book.shelf = handover.shelf;
     for (std::size_t i = 0; i < book.shelf.size(); ++i)
         book.shelf[i].id = "s" + std::to_string(i + 1);
-    const auto add = [&](const char* name, const auto& write) {
+    const auto add_to = [](Unknown& fields, const char* name, const auto& write) {
         rapidjson::StringBuffer buffer;
         json::Writer to(buffer);
         write(to);
-        book.unknown.emplace_back(name, std::string(buffer.GetString(), buffer.GetSize()));
+        fields.emplace_back(name, std::string(buffer.GetString(), buffer.GetSize()));
+    };
+    if (!handover.shop.empty() || !handover.contact.empty())
+        for (Tank& tank : book.tanks)
+            add_to(tank.unknown, "handed_over", [&](json::Writer& to) {
+                to.StartObject();
+                if (!handover.shop.empty()) json::field(to, "shop", handover.shop);
+                if (!handover.contact.empty()) json::field(to, "contact", handover.contact);
+                to.EndObject();
+            });
+    const auto add = [&](const char* name, const auto& write) {
+        add_to(book.unknown, name, write);
     };
     add("shop", [&](json::Writer& to) { json::text(to, handover.shop); });
     add("contact", [&](json::Writer& to) { json::text(to, handover.contact); });

@@ -19,6 +19,7 @@ using json::Writer;
 constexpr int version = 1;
 constexpr std::size_t largest_text = 1U << 20U; // kept slips stay far below; more is no slip
 constexpr std::size_t most_steps = 200;
+constexpr std::size_t most_terms = 4000; // lines, or quantities: there are not nearly as many
 
 // A step says which lines it has only where they are not those of the slip as it is now.
 void write_step(Writer& to, const Entered& entered, const Slip* now) {
@@ -59,6 +60,21 @@ void write_step(Writer& to, const Entered& entered, const Slip* now) {
         if (entered.unit[c] != nullptr) json::field(to, slip.key(c), entered.unit[c]->symbol);
     to.EndObject();
     to.EndObject();
+}
+
+void write_terms(Writer& to, const Terms& terms) {
+    const auto list = [&](const char* name, const std::vector<std::string>& texts) {
+        json::key(to, name);
+        to.StartArray();
+        for (const std::string& text : texts) json::text(to, text);
+        to.EndArray();
+    };
+    if (terms.locked) {
+        json::key(to, "locked");
+        to.Bool(true);
+        list("open", terms.open);
+    }
+    if (!terms.shown.empty()) list("show", terms.shown);
 }
 
 bool fits(const Slot& slot, const Value& value) {
@@ -171,6 +187,27 @@ std::string read_steps(const Session& session, const SharedSlip& now, const Valu
     return {};
 }
 
+bool read_texts(const Value* from, std::vector<std::string>& texts) {
+    if (from == nullptr) return true;
+    if (!from->IsArray() || from->Size() > most_terms) return false;
+    for (const Value& text : from->GetArray()) {
+        if (!text.IsString()) return false;
+        texts.emplace_back(json::view(text));
+    }
+    return true;
+}
+
+bool read_terms(const Value& from, const Entered& now, Terms& terms) {
+    const Value* locked = json::find(from, "locked");
+    const Value* open = json::find(from, "open");
+    if (locked != nullptr && !locked->IsBool()) return false;
+    if (!read_texts(json::find(from, "show"), terms.shown)) return false;
+    if (locked == nullptr || !locked->GetBool()) return true;
+    terms.locked = true;
+    if (open == nullptr) terms.open = Session::blanks(now);
+    return read_texts(open, terms.open);
+}
+
 } // namespace
 
 std::string save_json(const Session& session) {
@@ -179,6 +216,7 @@ std::string save_json(const Session& session) {
     to.StartObject();
     json::key(to, "wetsleeve");
     to.Int(version);
+    write_terms(to, session.terms());
     json::key(to, "now");
     write_step(to, session.entered(), nullptr);
     for (const auto& [name, steps] :
@@ -218,7 +256,10 @@ std::string load_json(Session& session, std::string_view kept) {
     if (problem.empty())
         problem = read_steps(session, entered.slip, json::find(document, "future"), future);
     if (!problem.empty()) return problem;
-    if (!session.restore(std::move(entered), std::move(past), std::move(future)))
+    Terms terms;
+    if (!read_terms(document, entered, terms))
+        return "The kept slip is damaged: what is locked or shown cannot be read.";
+    if (!session.restore(std::move(entered), std::move(past), std::move(future), std::move(terms)))
         return "The kept slip is damaged: its typed-over answers run in a circle.";
     return {};
 }

@@ -2,7 +2,13 @@
 // take.
 //
 // { "wetsleeve": 1,                        // the form's version
+//   "locked": true, "open": ["ph" …],      // Terms (core/model/session.hpp) of a slip that was
+//   "show": ["water.change" …],            // handed over; left out: it is one's own, all of it
+//                                          // shown. Locked without "open": what is blank is open
 //   "now": STEP, "past": [STEP …], "future": [STEP …] }    oldest first
+//
+// Without "locked", "open" and "show" the same is a copy that is one's own.
+//
 // STEP: { "system": "metric", "decimal": ".",
 //         "given": { "geometry.box/length": 90, "net_water": …, … },   base units; left out: the
 //         usual value "held": { "water.change": { "slot": "refill", "value": 120 } }, "units": {

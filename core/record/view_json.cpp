@@ -150,6 +150,10 @@ void write_slot(Writer& to, const Session& session, std::size_t l, std::size_t s
     json::field(to, "name", say(slot.name));
     json::field(to, "kind", word(slot.kind));
     json::field(to, "role", word(view.role));
+    if (view.locked) {
+        json::key(to, "locked");
+        to.Bool(true);
+    }
     if (slot.kind == Kind::table) write_table(to, session.table(l, s), session.style());
     else if (slot.kind != Kind::curve) {
         json::field(to, "number", view.shown.number);
@@ -233,7 +237,7 @@ void write_catalogue(Writer& to, const Session& session) {
             json::field(to, "id", line->about.id);
             json::field(to, "title", session.say(line->about.title));
             json::key(to, "on");
-            to.Bool(session.on_slip(*line));
+            to.Bool(session.in_sight(*line));
             to.EndObject();
         }
         to.EndArray();
@@ -256,6 +260,8 @@ std::string view_json(const Session& session) {
     to.Bool(session.can_undo());
     json::key(to, "redo");
     to.Bool(session.can_redo());
+    json::key(to, "locked");
+    to.Bool(session.terms().locked);
     json::key(to, "lines");
     to.StartArray();
     const geometry::Section section = geometry::section_of(session);

@@ -40,8 +40,11 @@ struct ChangesTo {
                            .range = {1, 100},
                            .usual = 50,
                            .tolerance = {0.0, 0.02}}),
-        given<&In::start>(
-            {.id = "start", .name = "level now", .range = {0, 100000}, .tolerance = {0.0, 0.02}}),
+        given<&In::start>({.id = "start",
+                           .name = "level now",
+                           .range = {0, 100000},
+                           .tolerance = {0.0, 0.02},
+                           .read = true}),
         given<&In::target>({.id = "target", .name = "target level", .range = {0, 100000}}),
         given<&In::fresh>({.id = "fresh",
                            .name = "level of the new water",

@@ -51,7 +51,8 @@ struct Conductivity {
         given<&In::reading>({.id = "reading",
                              .name = "reading of the meter",
                              .range = {0, 20000},
-                             .tolerance = {1, 0.02}}),
+                             .tolerance = {1, 0.02},
+                             .read = true}),
         given<&In::water_temperature>(quantity::water_temperature),
         given<&In::per_kelvin>(
             {.id = "per_kelvin", .name = "change for a kelvin", .range = {1.5, 3}, .usual = 2}),

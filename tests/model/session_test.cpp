@@ -338,6 +338,159 @@ TEST_CASE("a session that began with some lines takes in more") {
     }
 }
 
+TEST_CASE("a locked slip keeps what was handed over and takes what was blank") {
+    Slipped s;
+    s.enter_tank();
+    CHECK(s.type("water.change", "refill", "120").empty());
+    s.session.hand_over(true, {});
+    CHECK(!s.session.can_undo());
+    const std::string handed_over = save_json(s.session);
+
+    const auto refused = [&](const char* line, const char* slot, const char* text) {
+        const std::uint32_t revision = s.session.revision();
+        CHECK_THAT(s.type(line, slot, text), ContainsSubstring("make a copy of the tank"));
+        CHECK(s.session.revision() == revision);
+        CHECK(s.session.is_locked(s.line(line), s.slot(line, slot)));
+        CHECK(s.see(line, slot).locked);
+    };
+    refused("geometry.box", "length", "80");         // typed
+    refused("geometry.box", "measured", "0");        // chosen
+    refused("water.net", "other", "3");              // the usual value
+    refused("water.change", "refill", "100");        // held
+    refused("water.change", "refill", "");           // held, to be let go
+    refused("water.change", "share", "20");          // follows what is held
+    refused("geometry.box", "inside_volume", "300"); // an answer: what gives way is locked
+    refused("water.blend", "refill", "100");         // the same quantity in another line
+    CHECK_THAT(s.session.enter_value(s.line("geometry.box"), s.slot("geometry.box", "gap"), 3),
+               ContainsSubstring("make a copy")); // as a drag does
+    for (const Line* line : all_lines())
+        CHECK_THAT(s.session.choose(*line, !s.session.on_slip(*line)),
+                   ContainsSubstring("make a copy of the tank to choose"));
+    CHECK(save_json(s.session) == handed_over);
+
+    // The customer's own readings: typed, changed, typed over, undone.
+    REQUIRE(!s.see("water.blend", "target").locked);
+    CHECK(s.see("water.blend", "target").shown.number.empty());
+    CHECK(s.type("water.blend", "target", "100").empty());
+    CHECK(s.type("water.blend", "tap_tds", "300").empty());
+    CHECK(s.type("water.blend", "ro_tds", "10").empty());
+    CHECK(s.type("water.blend", "target", "120").empty());
+    CHECK(!s.see("water.blend", "tap_share").locked);
+    CHECK(s.type("water.blend", "tap_share", "50").empty()); // the target gives way, and is open
+    CHECK(s.see("water.blend", "target").role == Role::gave_way);
+    CHECK(s.see("water.blend", "target").value == 155);
+    CHECK(s.type("water.blend", "target", "100").empty());
+    // How numbers are shown is free.
+    CHECK(s.session.show_in(s.line("geometry.box"), s.slot("geometry.box", "length"), "in") == "");
+    s.session.set_style({System::us, ','});
+    CHECK(s.see("water.change", "refill").value == 120);
+
+    // Kept and taken up again, also the way back.
+    Slipped again;
+    REQUIRE(load_json(again.session, save_json(s.session)).empty());
+    CHECK(save_json(again.session) == save_json(s.session));
+    CHECK(again.session.terms() == s.session.terms());
+    CHECK(again.see("geometry.box", "length").locked);
+    CHECK(!again.see("water.blend", "target").locked);
+    std::size_t steps = 0;
+    for (; again.session.can_undo(); ++steps) again.session.undo();
+    CHECK(steps == 7);
+    CHECK(again.see("water.blend", "target").shown.number.empty());
+    CHECK(again.see("water.change", "refill").value == 120);
+    while (again.session.can_redo()) again.session.redo();
+    CHECK(again.see("water.blend", "target").value == 100);
+
+    // To begin again is to begin with what was handed over.
+    CHECK(again.type("water.blend", "tap_share", "50").empty());
+    again.session.clear();
+    CHECK(again.see("water.blend", "target").shown.number.empty());
+    CHECK(again.see("water.blend", "tap_share").role == Role::answer);
+    CHECK(again.see("water.change", "refill").value == 120);
+    CHECK(again.see("water.change", "refill").role == Role::held);
+    CHECK(again.see("geometry.box", "length").value == 90);
+
+    // A slip of one's own that is taken up next is not locked.
+    Slipped own;
+    REQUIRE(load_json(again.session, save_json(own.session)).empty());
+    CHECK(again.session.terms() == Terms{});
+    CHECK(again.type("geometry.box", "length", "80").empty());
+}
+
+TEST_CASE("what a kept slip says of its terms is looked at") {
+    const auto kept = [](const std::string& terms) {
+        return R"({"wetsleeve":1,)" + terms +
+               R"("now":{"lines":["water.change"],"given":{"net_water":100}},)" +
+               R"("past":[{"lines":["water.change"],"given":{"net_water":90}},)" +
+               R"({"lines":["water.blend"],"given":{}},)" +
+               R"({"lines":["water.change"],"given":{"net_water":100},"units":{"net_water":"US gal"}}]})";
+    };
+    Slipped s;
+    // Steps that would change what is locked are left out, so that undo does not.
+    REQUIRE(load_json(s.session, kept(R"("locked":true,)")) == "");
+    CHECK(s.session.past().size() == 1);
+    CHECK(s.see("water.change", "net_water").locked);
+    s.session.undo();
+    CHECK(s.see("water.change", "net_water").value == 100);
+    REQUIRE(load_json(s.session, kept(R"("locked":true,"open":["net_water"],)")) == "");
+    CHECK(s.session.past().size() == 2);
+    CHECK(!s.see("water.change", "net_water").locked);
+    CHECK(s.see("water.change", "share").locked);
+    REQUIRE(load_json(s.session, kept(R"("locked":false,"open":["net_water"],)")) == "");
+    CHECK(s.session.terms() == Terms{});
+    CHECK(s.session.past().size() == 3);
+
+    const std::string before = save_json(s.session);
+    for (const char* terms :
+         {R"("locked":1,)", R"("locked":true,"open":7,)", R"("locked":true,"open":[7],)",
+          R"("show":"water.change",)", R"("show":[null],)"})
+        CHECK_THAT(load_json(s.session, kept(terms)), ContainsSubstring("locked or shown"));
+    std::string many = R"("show":["x")";
+    for (int i = 0; i < 4000; ++i) many += R"(,"x")";
+    CHECK_THAT(load_json(s.session, kept(many + "],")), ContainsSubstring("locked or shown"));
+    CHECK(save_json(s.session) == before);
+}
+
+TEST_CASE("hidden lines feed those that are shown") {
+    Slipped s;
+    s.enter_tank();
+    const Line& net = s.session.slip().line(s.line("water.net"));
+    const Line& box = s.session.slip().line(s.line("geometry.box"));
+    s.session.hand_over(false, {"water.change", "water.blend", "no.such"});
+    const auto titles = [&] {
+        std::string ids;
+        for (const std::size_t l : s.session.order())
+            ids += std::string(s.session.slip().line(l).about.id) + " ";
+        return ids;
+    };
+    CHECK(titles() == "water.change water.blend ");
+    CHECK(!s.session.in_sight(net));
+    CHECK(s.session.on_slip(net));
+    CHECK_THAT(s.see("water.change", "refill").value, WithinRel((364.5 - 30.375) / 2, 1e-15));
+    CHECK_THAT(view_json(s.session),
+               ContainsSubstring("\"order\":[" + std::to_string(s.line("water.change"))));
+
+    Slipped again;
+    REQUIRE(load_json(again.session, save_json(s.session)).empty());
+    CHECK(again.session.order() == s.session.order());
+    CHECK(save_json(again.session) == save_json(s.session));
+
+    // To choose a hidden line is to see it; to take it off is to take it off, and undo brings it.
+    CHECK(s.session.choose(net, true).empty());
+    CHECK(s.session.in_sight(net));
+    CHECK(titles() == "water.change water.blend water.net "); // once known, it comes last
+    CHECK(s.session.choose(net, false).empty());
+    CHECK(!s.session.on_slip(net));
+    CHECK(titles() == "water.change water.blend ");
+    s.session.undo();
+    CHECK(s.session.in_sight(net));
+    CHECK(s.session.choose(box, false).empty()); // hidden: nothing is taken off
+    CHECK(s.session.on_slip(box));
+
+    // Nothing of what is to be shown is there: then all is.
+    s.session.hand_over(false, {"no.such"});
+    CHECK(s.session.order().size() == s.session.slip().size());
+}
+
 TEST_CASE("the lines of a slip are kept with every step") {
     Slipped s;
     s.enter_tank();

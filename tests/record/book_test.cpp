@@ -154,6 +154,29 @@ TEST_CASE("what strangers may put into a book is refused or does no harm") {
         CHECK_THAT(said(R"({"version":1,"shelf":[{"id":"a","name":"A","kind":"salt","amount":)" +
                         std::string(number) + "}]}"),
                    ContainsSubstring("cannot be read"));
+    // A nought stays one, whatever its exponent; in texts it is text.
+    for (const char* number :
+         {"0e46", "0E52", "-0e300", "0.000e-320", "0.0e+99", "0e46000", "0", "0.0"}) {
+        Book book;
+        REQUIRE(
+            read_book(
+                R"({"version":1,"shelf":[{"id":"a","name":"\"0e46 \\","kind":"salt","amount":)" +
+                    std::string(number) + "}]}",
+                book) == "");
+        CHECK(book.shelf[0].amount == 0);
+        CHECK(book.shelf[0].name == R"("0e46 \)");
+    }
+    for (const char* number : {"0e", "0e+", "0.e5", "00e5", "0e5e5", "0e5.5", "e5", "0e 5"})
+        CHECK_THAT(said(R"({"version":1,"shelf":[{"id":"a","name":"A","kind":"salt","amount":)" +
+                        std::string(number) + "}]}"),
+                   ContainsSubstring("cannot be read"));
+    for (const char* number : {"1.0e2", "10e1", "0.1e3", "100", "1000e-1"}) {
+        Book book;
+        REQUIRE(read_book(R"({"version":1,"shelf":[{"id":"a","name":"A","kind":"salt","amount":)" +
+                              std::string(number) + "}]}",
+                          book) == "");
+        CHECK(book.shelf[0].amount == 100);
+    }
     CHECK(said(R"({"version":1,"shelf":[{"id":"a","name":"A","kind":"salt","amount":1e308}]})")
               .empty());
     CHECK_THAT(said(R"({"version":1,"shelf":[{"id":"a","name":"A","kind":"salt","amount":-1}]})"),

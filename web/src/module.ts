@@ -68,8 +68,12 @@ export class Core {
     await WebAssembly.instantiate(await response.arrayBuffer(), { primary: this.exports });
     this.call("ws_offer", null);
   }
-  choose(id: string, on: boolean): void {
-    this.call("ws_choose", null, id, on);
+  choose(id: string, on: boolean): string {
+    return this.text("ws_choose", id, on);
+  }
+  // The calls of books and hand-overs, once takeLines is done (book/codec.ts).
+  book(name: string, returns: "string" | "number", ...args: Argument[]): unknown {
+    return this.call(`ws_book_${name}`, returns, ...args);
   }
   undo(): void {
     this.call("ws_undo", null);

@@ -77,9 +77,10 @@ export class Slip {
     );
     return this.lines;
   }
-  choose(id: string, title: string, on: boolean): void {
-    this.core.choose(id, on);
+  choose(id: string, title: string, on: boolean): string {
+    const problem = this.core.choose(id, on);
     this.look({ by: "lines", title, on });
+    return problem;
   }
   setStyle(system: System, decimal: Decimal): void {
     this.core.setStyle(system, decimal);

@@ -11,6 +11,7 @@ interface Value {
   id: string;
   name: string;
   role: Role;
+  locked?: true; // it was handed over and stays as it is
   number: string; // "" when blank; choices: the phrase
   unit: string;
   plus_minus: string;
@@ -86,6 +87,7 @@ export interface State {
   decimal: Decimal;
   undo: boolean;
   redo: boolean;
+  locked: boolean; // handed over: only what was blank then can be typed
   lines: Line[];
   order: number[]; // of the lines, to read them
   catalogue: Family[];

@@ -15,7 +15,9 @@ export class Catalogue {
     this.field.addEventListener("input", () => this.filter());
     this.families.addEventListener("change", (event) => {
       const box = event.target as HTMLInputElement;
-      this.slip.choose(box.value, box.dataset["title"]!, box.checked);
+      const problem = this.slip.choose(box.value, box.dataset["title"]!, box.checked);
+      say(byId("found"), problem);
+      if (problem) box.checked = !box.checked;
     });
   }
 
