@@ -3,7 +3,7 @@ import type { Due } from "../book/records";
 import { plus, today } from "../days";
 import { el, show } from "../dom";
 import { t } from "../words";
-import { button, buttons, choice, complain, day, dayOf, field, keyed, renew, rowButton, saveAs, sideButton, text, textOf, undoable } from "./parts";
+import { button, buttons, choice, complain, day, dayOf, field, keyed, lists, renew, rowButton, saveAs, sideButton, text, textOf, undoable } from "./parts";
 import type { Kit } from "./screens";
 import type { Screen } from "./stack";
 import { dayTold, fromNow, isLate, numberRead } from "./told";
@@ -14,7 +14,7 @@ const mostDays = 3660;
 // Of one tank, or of all.
 export function dueScreen(kit: Kit, tank?: string): Screen {
   const { book, codec, stack } = kit;
-  const list = el("ul", { class: "rows long" });
+  const list = el("div", { class: "rows" });
   const none = el("p", { class: "quiet" }, t("Nothing is due."));
   const calendar = button(t("Save as a calendar file"), async () => {
     saveAs(`wetsleeve-${today()}.ics`, await codec.dueCalendar(await book.whole()), "text/calendar");
@@ -23,7 +23,7 @@ export function dueScreen(kit: Kit, tank?: string): Screen {
 
   const draw = () => {
     const due = book.due.filter((each) => !tank || each.tank === tank).sort((a, b) => a.day.localeCompare(b.day));
-    renew(list, due.map(row));
+    renew(list, lists(due.map(row)));
     show(list, due.length > 0);
     show(none, due.length === 0);
     show(ways, due.length > 0 && !tank);

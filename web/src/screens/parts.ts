@@ -163,6 +163,20 @@ export function together(...parts: Node[]): HTMLElement {
 
 // ---- lists ------------------------------------------------------------------------------------------
 
+const inOne = 20; // rows
+
+// Rows in lists of some, because what is out of sight is left out of the layout a list at a time.
+export function lists(rows: HTMLLIElement[]): HTMLElement[] {
+  const all: HTMLElement[] = [];
+  for (let i = 0; i < rows.length; i += inOne) {
+    const some = rows.slice(i, i + inOne);
+    const list = el("ul", {}, ...some);
+    list.style.setProperty("--rows", String(some.length));
+    all.push(list);
+  }
+  return all;
+}
+
 // The part of a row that is a button: a name, and quieter rows under it.
 export function rowButton(key: string, name: string, under: (Node | string)[], act: () => Promise<void> | void): HTMLButtonElement {
   const made = el("button", { type: "button", class: "row", "data-key": key }, el("span", { class: "name" }, name),

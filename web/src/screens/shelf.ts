@@ -2,7 +2,7 @@
 import type { Item, ItemKind } from "../book/records";
 import { el } from "../dom";
 import { t } from "../words";
-import { button, buttons, choice, complain, field, keyed, renew, rowButton, text, textOf, together, undoable } from "./parts";
+import { button, buttons, choice, complain, field, keyed, lists, renew, rowButton, text, textOf, together, undoable } from "./parts";
 import type { Kit } from "./screens";
 import type { Screen } from "./stack";
 import { amountTold, numberRead, numberTold } from "./told";
@@ -27,7 +27,7 @@ export function shelfScreen(kit: Kit): Screen {
   const draw = () => {
     const groups = kinds().flatMap(({ kind, many }) => {
       const items = book.shelf.filter((item) => item.kind === kind);
-      return items.length ? [el("h3", {}, many), el("ul", { class: "rows long" }, ...items.map((item) => el("li", {}, row(item))))] : [];
+      return items.length ? [el("h3", {}, many), el("div", { class: "rows" }, ...lists(items.map((item) => el("li", {}, row(item)))))] : [];
     });
     renew(all, groups.length ? groups : [el("p", { class: "quiet" }, t("Nothing on the shelf yet. What stands on it can be handed over with a tank, and chosen when a visit is written down."))]);
   };

@@ -1,11 +1,11 @@
 // All tanks: which is open, what is next at each, and the way to everything that is not one tank's.
 import { byId, el, say, show } from "../dom";
-import type { Tank } from "../book/records";
+import type { Due, Tank } from "../book/records";
 import { t } from "../words";
 import { dueScreen } from "./due";
 import { filesScreen } from "./files";
 import { handoverScreen } from "./handover";
-import { button, buttons, field, keyed, plainly, renew, rowButton, sideButton, text } from "./parts";
+import { button, buttons, field, keyed, lists, plainly, renew, rowButton, sideButton, text } from "./parts";
 import type { Kit } from "./screens";
 import { shelfScreen } from "./shelf";
 import type { Screen } from "./stack";
@@ -22,13 +22,15 @@ export function tanksScreen(kit: Kit): Screen {
   const find = text("", 80, { enterkeyhint: "search", type: "search" });
   const findBox = field(t("Find a tank"), find);
   const found = el("p", { class: "quiet", role: "status" });
-  const others = el("ul", { class: "rows long" });
+  const others = el("div", { class: "rows" });
   const visits = new LastVisits(kit);
+
+  let due = nextDue(book.due);
 
   const openCard = (tank: Tank) => [
     el("p", { class: "quiet" }, t("Open now")),
     el("p", { class: "name" }, tank.name),
-    ...under(tank, visits),
+    ...under(tank, visits, due.get(tank.id)),
     buttons(
       keyed("visit", button(t("Write down a visit"), async () => stack.push(await visitScreen(kit)), "strong")),
       keyed("handover", button(t("Hand over"), async () => stack.push(await handoverScreen(kit, tank.id)))),
@@ -36,11 +38,12 @@ export function tanksScreen(kit: Kit): Screen {
   ];
   const row = (tank: Tank) =>
     el("li", {},
-      rowButton(`open ${tank.id}`, tank.name, under(tank, visits), () => openTank(kit, tank)),
+      rowButton(`open ${tank.id}`, tank.name, under(tank, visits, due.get(tank.id)), () => openTank(kit, tank)),
       sideButton(`about ${tank.id}`, t("About"), t("About {0}", tank.name), () => stack.push(tankScreen(kit, tank.id))));
 
   const draw = () => {
     visits.stop();
+    due = nextDue(book.due);
     const now = book.tanks.find(({ id }) => id === book.open);
     renew(open, now ? openCard(now) : []);
     const rest = book.tanks.filter(({ id }) => id !== book.open);
@@ -52,7 +55,7 @@ export function tanksScreen(kit: Kit): Screen {
     if (!wanted) say(found, "");
     else if (fit.length === 0) say(found, t("No tank’s name has “{0}” in it.", find.value.trim()));
     else say(found, fit.length === 1 ? t("{0} tank fits.", 1) : t("{0} tanks fit.", fit.length));
-    renew(others, fit.map(row));
+    renew(others, lists(fit.map(row)));
   };
   find.addEventListener("input", draw);
   draw();
@@ -80,8 +83,7 @@ export async function openTank({ book, stack }: Kit, tank: Tank): Promise<void> 
 }
 
 
-function under(tank: Tank, visits: LastVisits): HTMLElement[] {
-  const due = nextDue(visits.kit.book.due, tank.id);
+function under(tank: Tank, visits: LastVisits, due: Due | undefined): HTMLElement[] {
   const words = [firstRow(tank.note), fromTold(tank)].filter(Boolean).map((each) => el("span", { class: "cut" }, each));
   return [...words, visits.of(tank.id), ...(due ? [el("span", { class: isLate(due.day) && "late" }, dueTold(due))] : [])];
 }
@@ -93,7 +95,7 @@ class LastVisits {
     for (const { isIntersecting, target } of entries) if (isIntersecting) void this.read(target as HTMLElement);
   });
 
-  constructor(readonly kit: Kit) {}
+  constructor(private readonly kit: Kit) {}
 
   of(tank: string): HTMLElement {
     const words = el("span", { "data-tank": tank }, "\u00a0");

@@ -62,9 +62,15 @@ export function entryTold(entry: Entry, slip: Slip): string {
   }
 }
 
-// The next thing due at this tank.
-export function nextDue(due: readonly Due[], tank: string): Due | undefined {
-  return due.filter((each) => each.tank === tank).reduce<Due | undefined>((first, each) => (!first || each.day < first.day ? each : first), undefined);
+// The next thing due at each tank that has one.
+export function nextDue(due: readonly Due[]): Map<string, Due> {
+  const first = new Map<string, Due>();
+  for (const each of due) {
+    if (each.tank === undefined) continue;
+    const before = first.get(each.tank);
+    if (!before || each.day < before.day) first.set(each.tank, each);
+  }
+  return first;
 }
 
 export function isLate(day: string): boolean {
