@@ -42,10 +42,7 @@ Session& session() { return page_session(); }
 
 SDL_Window* window = nullptr;
 std::unique_ptr<Face> face;
-<<<<<<< HEAD
 std::string tank_name; // may be told before there is a face
-=======
->>>>>>> work-hand
 
 bool in_slip(int line, int slot) {
     const Slip& slip = session().slip();

@@ -1,9 +1,4 @@
-<<<<<<< HEAD
 """Chooses the functions that neither the page's start nor a line of a new slip needs, for wasm-split to put into a second module.
-=======
-"""Chooses the functions that no line of a new slip needs, and those that only books and hand-overs need
-(ws_book_…), for wasm-split to put into a second module.
->>>>>>> work-hand
 
     later.py MODULE.wat OUT EVERYDAY_HEADER...
 
@@ -36,15 +31,8 @@ for text in module:
     elif text.startswith(" (elem "):
         slots.update(word.rstrip(")") for word in text.split() if word.startswith("$"))
         name = None
-<<<<<<< HEAD
     elif text.startswith(" (export ") and " (func " in text and "(func $ws_book_" not in text:
         roots.add(text.split("(func ")[1].strip(" )\n"))
-=======
-    elif text.startswith(" (export ") and " (func " in text:
-        exported = text.split("(func ")[1].strip(" )\n")
-        if not exported.startswith("$ws_book_"):
-            roots.add(exported)
->>>>>>> work-hand
     elif text.startswith(" (start "):
         roots.add(text.split()[1].rstrip(")"))
     elif name:

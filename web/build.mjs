@@ -102,14 +102,9 @@ async function licences() {
     "RapidJSON": path.join(sources, "rapidjson/license.txt"),
     "B612, the font": "/usr/share/doc/fonts-b612/copyright",
     "idb": packaged("idb"),
-<<<<<<< HEAD
     "crc-32": packaged("crc-32"),
     "fflate": packaged("fflate"),
     "uqr": packaged("uqr"),
-=======
-    "fflate": packaged("fflate"),
-    "qr": path.join(web, "node_modules/qr/LICENSE-MIT"),
->>>>>>> work-hand
     "Workbox": packaged("workbox-core"),
   };
   const parts = Object.entries(texts).map(async ([name, file]) =>
@@ -152,7 +147,6 @@ await put(names.lines, lines);
 
 const languages = await languageFiles({ face: [process.execPath, terminal], folder: path.join(root, "presets/messages"), hash, put });
 
-<<<<<<< HEAD
 for (const name of ["style", "screens"]) {
   const style = await bundle(`${name}.css`);
   names[name] = `${name}-${hash(style)}.css`;
@@ -164,16 +158,6 @@ const app = await bundleInParts("src/main.ts", {
   BUILD: JSON.stringify({
     id, glue: at("glue"), wasm: at("wasm"), lines: at("lines"), screens: at("screens"), wasmBytes: wasm.length, languages,
   }),
-=======
-// What books and hand-overs need is fetched when it is wanted, and kept with the rest.
-const book = await bundle("src/book/later.ts", {});
-names.book = `book-${hash(book)}.js`;
-await put(names.book, book);
-
-const app = await bundle("src/main.ts", {
-  BOOK: JSON.stringify(`./${names.book}`),
-  BUILD: JSON.stringify({ id, glue: `./${names.glue}`, wasm: `./${names.wasm}`, lines: `./${names.lines}`, wasmBytes: wasm.length, languages }),
->>>>>>> work-hand
   "process.env.NODE_ENV": '"production"',
 });
 names.app = app.first;

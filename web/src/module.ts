@@ -76,13 +76,6 @@ export class Core {
   }
   choose(id: string, on: boolean): string {
     return this.text("ws_choose", id, on);
-<<<<<<< HEAD
-=======
-  }
-  // The calls of books and hand-overs, once takeLines is done (book/codec.ts).
-  book(name: string, returns: "string" | "number", ...args: Argument[]): unknown {
-    return this.call(`ws_book_${name}`, returns, ...args);
->>>>>>> work-hand
   }
   undo(): void {
     this.call("ws_undo", null);
