@@ -148,7 +148,8 @@ float Picture::words_left(const Handle& handle, float wide) const {
     if (handle.what == Handle::What::back)
         return std::min(middle, x(section_.right_cm) - gap - wide);
     return left_handed_ ? std::min(middle, x(0) - gap - wide)
-                        : std::max(middle, x(section_.width_cm) + gap);
+                        : std::min(std::max(middle, x(section_.width_cm) + gap),
+                                   box_.right() + pad - gap - wide);
 }
 
 void Picture::place(const Rect& box, bool left_handed) {

@@ -283,6 +283,7 @@ test.describe("the tank as it is drawn", () => {
     const top = (await grip(page, "front")).x;
     expect((await pull(page, "back", ["geometry.soil", "back"], 300)).after).toBe(0);
     expect((await pull(page, "back", ["geometry.soil", "back"], -400)).after).toBe(44);
+    expect(await grip(page, "back"), "the grip at the rim is there to be taken back").toBeDefined();
     expect((await grip(page, "front")).x).toBe(top);
   });
 

@@ -40,6 +40,7 @@ async function tabTo(page, name) {
 }
 
 test("before there is a book nothing offers the screens, and they are not fetched", async ({ page, site }) => {
+  await page.addInitScript(() => Object.defineProperty(globalThis, "indexedDB", { value: undefined }));
   const asked = [];
   page.on("request", (request) => asked.push(request.url()));
   await open(page, site.url, "plain");
@@ -448,9 +449,9 @@ test.describe("a link taken up", () => {
     expect(await calls(page)).toEqual([]);
   });
 
-  test("at a first visit, too; taken up under new ids, opened, nothing written over", async ({ page, site }) => {
-    await open(page, site.url + linkOf(handed({ locked: true })), "plain");
-    await page.evaluate(supplies, shop());
+  test("taken up under new ids, opened, nothing written over", async ({ page, site }) => {
+    await begin(page, site);
+    await page.evaluate((hash) => (location.hash = hash), linkOf(handed({ locked: true })));
     await button(page, "Take it up").tap();
     await expect(page.locator("#title")).toHaveText("Hall <img src=x>");
     await expect(page.locator("#from")).toHaveText("From Shop by the canal.\nTelephone <b>000</b> 0000\nPlease ask there before you change a number.");
