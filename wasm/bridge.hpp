@@ -88,7 +88,8 @@ const char* ws_book_problem();
 // A book of any version, or an earlier file, as this version writes it (core/record/book.hpp).
 const char* ws_book_read(const char* text);
 // What taking their book in would change (core/record/merge.hpp):
-// { "tanks": {"fresh": 1, "same": 2, "changed": 0, "absent": 0}, "shelf": …, "visits": …, "due": … }
+// { "tanks": {"fresh": 1, "same": 2, "changed": 0, "absent": 0}, "shelf": …, "visits": …, "due": …
+// }
 const char* ws_book_preview(const char* ours, const char* theirs);
 // Both books as one; of what is not alike, theirs or ours.
 const char* ws_book_merge(const char* ours, const char* theirs, bool take_theirs);
@@ -96,7 +97,8 @@ const char* ws_book_merge(const char* ours, const char* theirs, bool take_theirs
 const char* ws_book_csv(const char* book);
 const char* ws_book_calendar(const char* book, const char* now);
 // What a visit notes of the slip that is open (core/record/visit.hpp): [ {"what": "reckoned",
-// "quantity": "refill", "value": 120, "unit": "L", "name": "water to drain and refill", "as": "done"} … ]
+// "quantity": "refill", "value": 120, "unit": "L", "name": "water to drain and refill", "as":
+// "done"} … ]
 const char* ws_book_entries();
 // How a person calls the quantity of an entry.
 const char* ws_book_name(const char* quantity);
