@@ -44,7 +44,7 @@ class Catalogue {
 
     bool open_ = false;
     std::string query_;
-    std::string problem_; // why the last tap chose nothing
+    std::string problem_;            // why the last tap chose nothing
     std::vector<const Line*> found_; // for the query, as things stood at this revision
     std::uint32_t found_at_ = 0;
     RowList list_;
