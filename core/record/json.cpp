@@ -1,35 +1,90 @@
 #include "core/record/json.hpp"
 
+#include <rapidjson/memorystream.h>
+#include <rapidjson/reader.h>
+
+#include <charconv>
+#include <cstdint>
+#include <cstdlib>
+
 namespace wetsleeve::json {
 
-std::string without_exponents_of_noughts(std::string_view text) {
-    std::string mended;
-    const auto at = [&](std::size_t i) { return i < text.size() ? text[i] : '\0'; };
-    const auto digit = [&](std::size_t i) { return at(i) >= '0' && at(i) <= '9'; };
-    bool quoted = false;
-    for (std::size_t i = 0; i < text.size(); ++i) {
-        if (quoted) {
-            if (text[i] == '\\') ++i;
-            else quoted = text[i] != '"';
-            continue;
-        }
-        quoted = text[i] == '"';
-        if (!digit(i)) continue;
-        bool nought = true;
-        for (; digit(i) || at(i) == '.'; ++i) nought = nought && (text[i] == '0' || text[i] == '.');
-        if (at(i) == 'e' || at(i) == 'E') {
-            const std::size_t from = i++;
-            if (at(i) == '+' || at(i) == '-') ++i;
-            const std::size_t digits = i;
-            while (digit(i)) ++i;
-            if (nought && i > digits) {
-                if (mended.empty()) mended = text;
-                mended.replace(from, i - from, i - from, ' ');
-            }
-        }
-        --i; // what ended the number is looked at next
+namespace {
+
+// The nearest double to a number as JSON writes it; false when there is none but nought or
+// infinity.
+bool read_double(std::string_view number, double& value) {
+#ifdef __cpp_lib_to_chars
+    const auto [end, error] = std::from_chars(number.data(), number.data() + number.size(), value);
+    return error == std::errc{};
+#else // Emscripten's library, whose strtod() knows no locales
+    value = std::strtod(std::string(number).c_str(), nullptr);
+    const std::string_view digits = number.substr(0, number.find_first_of("eE"));
+    const bool nought = digits.find_first_of("123456789") == std::string_view::npos;
+    return std::isfinite(value) && (value != 0 || nought);
+#endif
+}
+
+template <class Whole> bool read_whole(std::string_view number, Whole& value) {
+    const char* foot = number.data() + number.size();
+    const auto [end, error] = std::from_chars(number.data(), foot, value);
+    return error == std::errc{} && end == foot;
+}
+
+// Fills a document, but for numbers: RapidJSON 1.1.0 reads those that are very long, very large, or
+// a nought with an exponent in ways that C++ does not define.
+class Filler {
+  public:
+    explicit Filler(rapidjson::Document& document) : document_(document) {}
+
+    bool RawNumber(const char* text, rapidjson::SizeType length, bool) {
+        const std::string_view number(text, length);
+        std::int64_t whole = 0;
+        std::uint64_t large = 0;
+        double value = 0;
+        if (read_whole(number, whole)) return document_.Int64(whole);
+        if (read_whole(number, large)) return document_.Uint64(large);
+        return read_double(number, value) && document_.Double(value);
     }
-    return mended;
+    bool Null() { return document_.Null(); }
+    bool Bool(bool b) { return document_.Bool(b); }
+    bool Int(int i) { return document_.Int(i); }
+    bool Uint(unsigned i) { return document_.Uint(i); }
+    bool Int64(std::int64_t i) { return document_.Int64(i); }
+    bool Uint64(std::uint64_t i) { return document_.Uint64(i); }
+    bool Double(double d) { return document_.Double(d); }
+    bool String(const char* text, rapidjson::SizeType length, bool copy) {
+        return document_.String(text, length, copy);
+    }
+    bool StartObject() { return document_.StartObject(); }
+    bool Key(const char* text, rapidjson::SizeType length, bool copy) {
+        return document_.Key(text, length, copy);
+    }
+    bool EndObject(rapidjson::SizeType members) { return document_.EndObject(members); }
+    bool StartArray() { return document_.StartArray(); }
+    bool EndArray(rapidjson::SizeType elements) { return document_.EndArray(elements); }
+
+  private:
+    rapidjson::Document& document_;
+};
+
+} // namespace
+
+bool parse(rapidjson::Document& document, std::string_view text) {
+    bool good = false;
+    const auto read = [&](rapidjson::Document& into) {
+        rapidjson::MemoryStream bytes(text.data(), text.size());
+        rapidjson::EncodedInputStream<rapidjson::UTF8<>, rapidjson::MemoryStream> from(bytes);
+        rapidjson::Reader reader;
+        Filler filler(into);
+        good = !reader
+                    .Parse<rapidjson::kParseNumbersAsStringsFlag | rapidjson::kParseIterativeFlag |
+                           rapidjson::kParseValidateEncodingFlag>(from, filler)
+                    .IsError();
+        return good;
+    };
+    document.Populate(read);
+    return good;
 }
 
 } // namespace wetsleeve::json

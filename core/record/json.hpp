@@ -14,18 +14,9 @@ namespace wetsleeve::json {
 using Writer = rapidjson::Writer<rapidjson::StringBuffer>;
 using Value = rapidjson::Value;
 
-// RapidJSON 1.1.0 reads a nought with an exponent, as in "0e46", as any number at all. Blanks for
-// each such exponent, or "" when there is none.
-std::string without_exponents_of_noughts(std::string_view text);
-
-// Input is somebody else's: it is read iteratively, so that nesting cannot exhaust the stack.
-inline bool parse(rapidjson::Document& document, std::string_view text) {
-    const std::string mended = without_exponents_of_noughts(text);
-    if (!mended.empty()) text = mended;
-    document.Parse<rapidjson::kParseFullPrecisionFlag | rapidjson::kParseIterativeFlag |
-                   rapidjson::kParseValidateEncodingFlag>(text.data(), text.size());
-    return !document.HasParseError();
-}
+// Input is somebody else's: it is read iteratively, so that nesting cannot exhaust the stack. False
+// when it is no JSON, and when a number in it is too large or too small for a double.
+bool parse(rapidjson::Document& document, std::string_view text);
 
 inline void text(Writer& to, std::string_view value) {
     to.String(value.data(), static_cast<rapidjson::SizeType>(value.size()));
