@@ -4,11 +4,11 @@ import { readFileSync, rmSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import path from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
+import { readCode } from "./read_code.mjs";
 
 const web = fileURLToPath(new URL("../../web/", import.meta.url));
 const load = createRequire(web);
 const esbuild = load("esbuild");
-const jsQR = load("jsqr");
 const { Resvg } = load("@resvg/resvg-js");
 
 // The page's own code, as it is built.
@@ -34,16 +34,10 @@ const check = (holds, text) => {
   console.error(text);
 };
 
-// As a camera has it: pixels of the drawing on a ground that is not white, and more than one look, because
-// this decoder sometimes takes data for the mark that it goes by in large codes.
+// Pixels of the drawing on a ground that is not white, as a camera has them.
 const read = (svg) => {
   const modules = Number(/viewBox="0 0 (\d+)/.exec(svg)[1]);
-  for (const scale of [3, 4, 5, 2.5]) {
-    const seen = new Resvg(svg, { fitTo: { mode: "width", value: Math.round(modules * scale) }, background: "#123" }).render();
-    const found = jsQR(new Uint8ClampedArray(seen.pixels), seen.width, seen.height, { inversionAttempts: "dontInvert" });
-    if (found?.data) return found.data;
-  }
-  return undefined;
+  return readCode(new Resvg(svg, { fitTo: { mode: "width", value: modules * 4 }, background: "#123" }).render().asPng());
 };
 
 const address = "https://shop.example/planted/wetsleeve/#"; // 40 characters

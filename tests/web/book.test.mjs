@@ -1,13 +1,9 @@
 // The kept book by way of the screens: tanks, visits, files, and a hand-over from the shop's browser to a
 // customer's, by link and by code.
 import { readFile } from "node:fs/promises";
-import { createRequire } from "node:module";
+import { readCode } from "../record/read_code.mjs";
 import { expect, field, installed, open, ready, saved, test, type, value } from "./harness.mjs";
 import { drawnOut, tapTarget, targets } from "./touch.mjs";
-
-const require = createRequire(new URL("../../web/package.json", import.meta.url));
-const jsqr = require("jsqr");
-const { PNG } = require("pngjs");
 
 const book = (page, work, ...args) => page.evaluate(([source, more]) => Promise.resolve(wetsleeveTest.book[source](...more)), [work, args]);
 const screen = (page) => page.locator(".screen:visible");
@@ -202,7 +198,6 @@ test("pictures of codes are read back by another reader", async ({ page, site })
       const bytes = new Uint8Array(await blob.arrayBuffer());
       return btoa(Array.from(bytes, (byte) => String.fromCharCode(byte)).join(""));
     }, link);
-    const { data, width, height } = PNG.sync.read(Buffer.from(png, "base64"));
-    expect(jsqr(new Uint8ClampedArray(data), width, height)?.data, `code ${i}`).toBe(link);
+    expect(readCode(Buffer.from(png, "base64")), `code ${i}`).toBe(link);
   }
 });
