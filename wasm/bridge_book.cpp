@@ -7,6 +7,7 @@
 #include "core/record/json.hpp"
 #include "core/record/merge.hpp"
 #include "core/record/out.hpp"
+#include "core/record/rounds.hpp"
 #include "core/record/visit.hpp"
 #include "core/registry.hpp"
 #include "wasm/bridge_inside.hpp"
@@ -19,10 +20,6 @@ namespace {
 
 using namespace wetsleeve;
 using namespace wetsleeve::record;
-
-const char* answer(const std::string& problem, const std::string& text) {
-    return keep(problem.empty() ? "=" + text : "!" + problem);
-}
 
 // Two books, one of them ours; false, with the problem, when one is none.
 bool read_both(const char* ours_text, const char* theirs_text, Book& ours, Book& theirs,
@@ -106,11 +103,14 @@ EMSCRIPTEN_KEEPALIVE const char* ws_book_csv(const char* text) {
     return answer(problem, problem.empty() ? visits_csv(book) : "");
 }
 
-EMSCRIPTEN_KEEPALIVE const char* ws_book_calendar(const char* text, const char* now) {
+EMSCRIPTEN_KEEPALIVE const char* ws_book_calendar(const char* text, const char* today,
+                                                  const char* now) {
     Book book;
     std::string calendar;
     std::string problem = read_book(text, book);
-    if (problem.empty()) problem = due_ical(book, now, calendar);
+    if (problem.empty())
+        problem = due_calendar(book, round::read_day(today).value_or(round::first_day), usual_lead,
+                               now, page_session().style(), calendar);
     return answer(problem, calendar);
 }
 

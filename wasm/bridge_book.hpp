@@ -17,8 +17,15 @@ const char* ws_book_preview(const char* ours, const char* theirs);
 const char* ws_book_merge(const char* ours, const char* theirs, bool take_theirs);
 
 const char* ws_book_csv(const char* book);
-// now: in UTC, as "20260504T120000Z".
-const char* ws_book_calendar(const char* book, const char* now);
+// All that is due. today: as "2026-05-04"; now: in UTC, as "20260504T120000Z".
+const char* ws_book_calendar(const char* book, const char* today, const char* now);
+
+// The history of one quantity at a tank, what is due, and a look over one visit of the book before
+// leaving, as JSON (core/record/history_json.hpp).
+const char* ws_book_history(const char* book, const char* tank, const char* quantity,
+                            const char* since);
+const char* ws_book_due(const char* book, const char* today);
+const char* ws_book_sense(const char* book, const char* visit);
 
 // What a visit notes of the slip that is open (core/record/visit.hpp), as entries of a book.
 const char* ws_book_visit();

@@ -1,7 +1,7 @@
 #include "core/cli/rounds.hpp"
 
 #include "core/model/number.hpp"
-#include "core/record/out.hpp"
+#include "core/record/histories.hpp"
 #include "core/record/rounds.hpp"
 #include "core/registry.hpp"
 
@@ -237,7 +237,7 @@ Said history_of(std::string_view text, const std::string& tank, const std::strin
     if (std::string problem = read_book(text, book); !problem.empty()) return {"", problem};
     Taker take(options);
     HistoryAsked asked{.tank = tank, .quantity = quantity};
-    take.take("--fresh", "mg/L", asked.fresh);
+    if (MilligramsPerLitre fresh{}; take.take("--fresh", "mg/L", fresh)) asked.fresh = fresh;
     if (Litres net{}; take.take("--net-water", "L", net)) {
         if (net.value <= 0) take.complain("--net-water", "a tank holds more than nothing.");
         asked.net_water = net;
@@ -256,27 +256,22 @@ Said history_of(std::string_view text, const std::string& tank, const std::strin
         else if (take.read(name, typed.substr(equals + 1), "mg/L", rise))
             asked.adds.emplace_back(typed.substr(0, equals), rise);
     }
-    std::optional<round::Band> band;
     if (const std::string* typed = take.text("--band"); typed != nullptr) {
         const std::vector<std::string> ends = split(*typed, ',');
-        band.emplace();
+        auto& band = asked.band.emplace();
         if (ends.size() != 2) take.complain("--band", "a band has two ends, like 5,20.");
-        else if (take.read("--band", ends[0], "mg/L", band->low) &&
-                 take.read("--band", ends[1], "mg/L", band->high) &&
-                 band->low.value >= band->high.value)
+        else if (take.read("--band", ends[0], "mg/L", band.low) &&
+                 take.read("--band", ends[1], "mg/L", band.high) &&
+                 band.low.value >= band.high.value)
             take.complain("--band", "the lower end comes first, and the other is higher.");
     }
-    HistoryFound found;
-    MilligramsPerLitreDay dose{};
-    const bool doses_told = take.take("--dose", "mg/L/d", dose);
+    if (MilligramsPerLitreDay dose{}; take.take("--dose", "mg/L/d", dose)) asked.dose = dose;
     if (!take.problem.empty()) return {"", take.problem};
-    if (std::string problem = find_history(book, asked, found); !problem.empty())
-        return {"", problem};
-    if (doses_told) found.routine.dose = dose;
-    const auto uptake = uptake_of(found.history, confidence.value / 100);
-    if (!uptake) return {"", uptake.why()};
-    const round::Foreseen next = next_reading(*uptake, found.routine, found.next);
-    return {in_words(speak(quantity, *uptake, next, found.routine, band, {})), ""};
+    asked.confidence = confidence.value / 100;
+    asked.lines = all_lines();
+    const HistoryTold told = tell_history(book, asked, quantity, {});
+    if (told.found.lacks_net_water) return {"", told.trouble + " Or give it with --net-water."};
+    return {in_words(told.said), told.trouble};
 }
 
 Said due_of(std::string_view text, const Options& options, std::string_view today,
@@ -285,22 +280,22 @@ Said due_of(std::string_view text, const Options& options, std::string_view toda
     if (std::string problem = read_book(text, book); !problem.empty()) return {"", problem};
     Taker take(options);
     const auto day = take.day("--day", today);
-    Minutes lead{7 * minutes_per_day};
+    Minutes lead{static_cast<double>(usual_lead.count()) * minutes_per_day};
     take.take("--lead", "d", lead);
     if (!(lead.value >= 0 && lead.value <= 3660 * minutes_per_day))
         take.complain("--lead", "the time for a new bottle to come is 0 to 3,660 days.");
     if (!take.problem.empty()) return {"", take.problem};
-    const auto items = due_items(
-        book, *day, std::chrono::days{static_cast<int>(lead.value / minutes_per_day)}, {});
+    const std::chrono::days lead_days{static_cast<int>(lead.value / minutes_per_day)};
     if (take.text("--ical") != nullptr) {
         const std::string* stamp = take.text("--now");
-        book.due = as_due(items);
         Said said;
-        said.problem = due_ical(book, stamp == nullptr ? now : std::string_view(*stamp), said.text);
+        said.problem =
+            due_calendar(std::move(book), *day, lead_days,
+                         stamp == nullptr ? now : std::string_view(*stamp), {}, said.text);
         return said;
     }
     std::string out;
-    for (const round::DueItem& item : items) {
+    for (const round::DueItem& item : due_items(book, *day, lead_days, {})) {
         const auto tank = std::find_if(book.tanks.begin(), book.tanks.end(),
                                        [&](const Tank& each) { return each.id == item.tank; });
         out += compose("{0} ({1}): {2}{3}. {4}\n",

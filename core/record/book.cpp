@@ -24,6 +24,7 @@ constexpr const char* too_deep =
 
 constexpr const char* kinds[] = {"bottle", "salt", "soil", "stone", "tool"};
 constexpr const char* whats[] = {"read", "reckoned", "done", "dosed"};
+constexpr const char* wears[] = {"cartridge", "membrane", "lamp", "skimmer"};
 
 template <class E, std::size_t N>
 bool find_word(const char* const (&words)[N], std::string_view word, E& found) {
@@ -142,6 +143,17 @@ void read(Fields& fields, const Value& from, Reading& to) {
     });
 }
 
+void read(Fields& fields, const Value& from, Band& to) {
+    fields.of(from, "a band", to.unknown, [&](std::string_view name, const Value& value) {
+        if (name == "quantity") return fields.text(value, to.quantity);
+        if (name == "low") return fields.number(value, to.low);
+        if (name == "high") return fields.number(value, to.high);
+        if (name == "fresh") return fields.number(value, to.fresh);
+        if (name == "unit") return fields.text(value, to.unit);
+        return false;
+    });
+}
+
 void read(Fields& fields, const Value& from, Tank& to) {
     fields.of(from, "a tank", to.unknown, [&](std::string_view name, const Value& value) {
         if (name == "id") return fields.text(value, to.id);
@@ -151,21 +163,39 @@ void read(Fields& fields, const Value& from, Tank& to) {
         if (name == "readings")
             return fields.list(value, limit::readings, to.readings,
                                [&](const Value& each, Reading& into) { read(fields, each, into); });
+        if (name == "bands")
+            return fields.list(value, limit::bands, to.bands,
+                               [&](const Value& each, Band& into) { read(fields, each, into); });
         return false;
     });
 }
 
-void read(Fields& fields, const Value& from, Item& to) {
-    fields.of(from, "a thing on the shelf", to.unknown,
+void read(Fields& fields, const Value& from, Adds& to) {
+    std::optional<double> mg;
+    fields.of(from, "what a thing adds", to.unknown,
               [&](std::string_view name, const Value& value) {
-                  if (name == "id") return fields.text(value, to.id);
-                  if (name == "name") return fields.text(value, to.name);
-                  if (name == "kind") return fields.one_of(value, to.kind);
-                  if (name == "strength") return fields.text(value, to.strength);
-                  if (name == "amount") return fields.number(value, to.amount);
-                  if (name == "unit") return fields.text(value, to.unit);
+                  if (name == "quantity") return fields.text(value, to.quantity);
+                  if (name == "mg") return fields.number(value, mg);
                   return false;
               });
+    to.mg = mg.value_or(-1); // missing: refused below
+}
+
+void read(Fields& fields, const Value& from, Item& to) {
+    fields.of(
+        from, "a thing on the shelf", to.unknown, [&](std::string_view name, const Value& value) {
+            if (name == "id") return fields.text(value, to.id);
+            if (name == "name") return fields.text(value, to.name);
+            if (name == "kind") return fields.one_of(value, to.kind);
+            if (name == "strength") return fields.text(value, to.strength);
+            if (name == "amount") return fields.number(value, to.amount);
+            if (name == "unit") return fields.text(value, to.unit);
+            if (name == "adds")
+                return fields.list(value, limit::adds, to.adds, [&](const Value& each, Adds& into) {
+                    read(fields, each, into);
+                });
+            return false;
+        });
 }
 
 void read(Fields& fields, const Value& from, Entry& to) {
@@ -192,6 +222,21 @@ void read(Fields& fields, const Value& from, Visit& to) {
     });
 }
 
+void read(Fields& fields, const Value& from, Wear& to) {
+    fields.of(from, "the wear of a part", to.unknown,
+              [&](std::string_view name, const Value& value) {
+                  if (name == "kind") return fields.one_of(value, to.kind);
+                  if (name == "fitted") return fields.text(value, to.fitted);
+                  if (name == "days") return fields.number(value, to.days);
+                  if (name == "litres") return fields.number(value, to.litres);
+                  if (name == "waste") return fields.number(value, to.waste);
+                  if (name == "hours") return fields.number(value, to.hours);
+                  if (name == "hours_a_day") return fields.number(value, to.hours_a_day);
+                  if (name == "months") return fields.number(value, to.months);
+                  return false;
+              });
+}
+
 void read(Fields& fields, const Value& from, Due& to) {
     fields.of(from, "a due date", to.unknown, [&](std::string_view name, const Value& value) {
         if (name == "id") return fields.text(value, to.id);
@@ -199,6 +244,10 @@ void read(Fields& fields, const Value& from, Due& to) {
         if (name == "day") return fields.text(value, to.day);
         if (name == "what") return fields.text(value, to.what);
         if (name == "every_days") return fields.whole(value, to.every_days);
+        if (name == "wear") {
+            read(fields, value, to.wear.emplace());
+            return true;
+        }
         return false;
     });
 }
@@ -251,6 +300,76 @@ template <class Measured> std::string measured_problem(const Measured& m) {
         [&] { return text_problem("A unit", m.unit, limit::unit); });
 }
 
+std::string band_problem(const Band& band) {
+    return first_of(
+        [&] { return text_problem("What a band is of", band.quantity, limit::quantity); },
+        [&] { return empty_problem("What a band is of", band.quantity); },
+        [&] { return number_problem("The low end of a band", band.low); },
+        [&] { return number_problem("The high end of a band", band.high); },
+        [&] { return number_problem("What new water holds", band.fresh); },
+        [&] { return text_problem("A unit", band.unit, limit::unit); },
+        [&] {
+            return band.low.has_value() == band.high.has_value() &&
+                           (!band.low.has_value() || *band.low < *band.high)
+                       ? std::string()
+                       : std::string("A band has two ends, and the low one is lower.");
+        });
+}
+
+std::string adds_problem(const Adds& adds) {
+    return first_of(
+        [&] { return text_problem("What a thing adds", adds.quantity, limit::quantity); },
+        [&] { return empty_problem("What a thing adds", adds.quantity); },
+        [&] {
+            return adds.mg >= 0 && std::isfinite(adds.mg)
+                       ? std::string()
+                       : std::string("What a thing adds must be a number, and not less than "
+                                     "nothing.");
+        });
+}
+
+std::string wear_problem(const Wear& wear) {
+    const auto range = [](const std::optional<double>& value, double low, double high,
+                          const char* problem) {
+        return !value.has_value() || (*value >= low && *value <= high) ? std::string()
+                                                                       : std::string(problem);
+    };
+    const auto needed = [&] {
+        switch (wear.kind) {
+        case Wears::cartridge:
+        case Wears::membrane:
+            return wear.days.has_value();
+        case Wears::lamp:
+            return wear.hours.has_value() && wear.hours_a_day.has_value();
+        case Wears::skimmer:
+            return wear.months.has_value();
+        }
+        return false;
+    };
+    return first_of(
+        [&] { return day_problem("The day when a part was fitted", wear.fitted); },
+        [&] {
+            return range(wear.days, 1, 7300,
+                         "A cartridge or a membrane is good for 1 to 7,300 days.");
+        },
+        [&] {
+            return range(wear.litres, 1, 1e6, "A cartridge is good for 1 to 1,000,000 litres.");
+        },
+        [&] {
+            return range(wear.waste, 0, 20,
+                         "For a litre of RO water 0 to 20 litres go down the drain.");
+        },
+        [&] { return range(wear.hours, 1, 1e6, "A lamp is good for 1 to 1,000,000 hours."); },
+        [&] { return range(wear.hours_a_day, 0.1, 24, "A lamp burns 0.1 to 24 hours a day."); },
+        [&] { return range(wear.months, 0, 60, "The first months of a tank are 0 to 60."); },
+        [&] {
+            return needed() ? std::string()
+                            : std::string("What tells when a part is due is missing: days for a "
+                                          "cartridge or a membrane, hours and hours a day for a "
+                                          "lamp, months for a skimmer.");
+        });
+}
+
 // All but whether the slip is JSON, which a reader of JSON knows already.
 std::string problem_but_slip(const Tank& tank) {
     std::string problem = first_of(
@@ -269,6 +388,8 @@ std::string problem_but_slip(const Tank& tank) {
         problem = first_of([&] { return day_problem("The day of a reading", reading.day); },
                            [&] { return measured_problem(reading); });
     }
+    for (const Band& band : tank.bands)
+        if (problem.empty()) problem = band_problem(band);
     return problem;
 }
 
@@ -348,6 +469,8 @@ void close(Writer& to, const Unknown& unknown) {
     to.EndObject();
 }
 void write(Writer& to, const Reading& reading);
+void write(Writer& to, const Band& band);
+void write(Writer& to, const Adds& adds);
 void write(Writer& to, const Tank& tank);
 void write(Writer& to, const Item& item);
 void write(Writer& to, const Entry& entry);
@@ -381,7 +504,23 @@ void write(Writer& to, const Tank& tank) {
         raw(to, tank.slip);
     }
     if (!tank.readings.empty()) list(to, "readings", tank.readings);
+    if (!tank.bands.empty()) list(to, "bands", tank.bands);
     close(to, tank.unknown);
+}
+void write(Writer& to, const Band& band) {
+    to.StartObject();
+    json::field(to, "quantity", band.quantity);
+    if_known(to, "low", band.low);
+    if_known(to, "high", band.high);
+    if_known(to, "fresh", band.fresh);
+    unless_empty(to, "unit", band.unit);
+    close(to, band.unknown);
+}
+void write(Writer& to, const Adds& adds) {
+    to.StartObject();
+    json::field(to, "quantity", adds.quantity);
+    json::field(to, "mg", adds.mg);
+    close(to, adds.unknown);
 }
 void write(Writer& to, const Item& item) {
     to.StartObject();
@@ -391,6 +530,7 @@ void write(Writer& to, const Item& item) {
     unless_empty(to, "strength", item.strength);
     if_known(to, "amount", item.amount);
     unless_empty(to, "unit", item.unit);
+    if (!item.adds.empty()) list(to, "adds", item.adds);
     close(to, item.unknown);
 }
 void write(Writer& to, const Entry& entry) {
@@ -407,6 +547,18 @@ void write(Writer& to, const Visit& visit) {
     list(to, "entries", visit.entries);
     close(to, visit.unknown);
 }
+void write(Writer& to, const Wear& wear) {
+    to.StartObject();
+    json::field(to, "kind", word(wear.kind));
+    json::field(to, "fitted", wear.fitted);
+    if_known(to, "days", wear.days);
+    if_known(to, "litres", wear.litres);
+    if_known(to, "waste", wear.waste);
+    if_known(to, "hours", wear.hours);
+    if_known(to, "hours_a_day", wear.hours_a_day);
+    if_known(to, "months", wear.months);
+    close(to, wear.unknown);
+}
 void write(Writer& to, const Due& due) {
     to.StartObject();
     json::field(to, "id", due.id);
@@ -417,6 +569,10 @@ void write(Writer& to, const Due& due) {
         json::key(to, "every_days");
         to.Int(due.every_days);
     }
+    if (due.wear.has_value()) {
+        json::key(to, "wear");
+        write(to, *due.wear);
+    }
     close(to, due.unknown);
 }
 
@@ -424,8 +580,10 @@ void write(Writer& to, const Due& due) {
 
 const char* word(ItemKind kind) { return kinds[static_cast<std::size_t>(kind)]; }
 const char* word(What what) { return whats[static_cast<std::size_t>(what)]; }
+const char* word(Wears kind) { return wears[static_cast<std::size_t>(kind)]; }
 bool read_word(std::string_view word, ItemKind& kind) { return find_word(kinds, word, kind); }
 bool read_word(std::string_view word, What& what) { return find_word(whats, word, what); }
+bool read_word(std::string_view word, Wears& kind) { return find_word(wears, word, kind); }
 
 std::string read_book(std::string_view text, Book& book) {
     if (text.size() > limit::book_bytes)
@@ -482,6 +640,8 @@ std::string problem_of(const Tank& tank) {
 }
 
 std::string problem_of(const Item& item) {
+    for (const Adds& adds : item.adds)
+        if (std::string problem = adds_problem(adds); !problem.empty()) return problem;
     return first_of(
         [&] { return id_problem("The id of a thing on the shelf", item.id); },
         [&] { return text_problem("The name of a thing on the shelf", item.name, limit::name); },
@@ -534,7 +694,8 @@ std::string problem_of(const Due& due) {
                                    ? std::string()
                                    : compose("What is due again must be so after 1 to {0} days.",
                                              {std::to_string(longest_interval_days)});
-                    });
+                    },
+                    [&] { return due.wear.has_value() ? wear_problem(*due.wear) : std::string(); });
 }
 
 std::string problem_of(const Book& book) {

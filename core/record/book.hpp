@@ -4,17 +4,27 @@
 //   "tanks":  [ { "id": "t1", "name": "Front window", "note": "…",
 //                 "slip": { "wetsleeve": 1, … },                 as core/record/slip_json.hpp tells
 //                 "readings": [ { "day": "2026-05-04", "quantity": "nitrate", "value": 12,
-//                                 "unit": "mg/L" } … ] } … ],
+//                                 "unit": "mg/L" } … ],
+//                 "bands": [ { "quantity": "nitrate", "low": 5, "high": 20,
+//                              "fresh": 2,                       what new water holds
+//                              "unit": "mg/L" } … ] } … ],       of all three
 //   "shelf":  [ { "id": "b1", "name": "liquid fertiliser A", "kind": "bottle",
 //                 "strength": "1.5 % N, 0.2 % P",                the label's own words
-//                 "amount": 500, "unit": "mL" } … ],             in stock; left out when unknown
+//                 "amount": 500, "unit": "mL",                   in stock; left out when unknown
+//                 "adds": [ { "quantity": "nitrate", "mg": 60 } … ] } … ],
+//                                                                in one millilitre or gram of it
 //   "visits": [ { "id": "v1", "tank": "t1", "day": "2026-05-04",
 //                 "corrects": "v0",                              left out unless it corrects one
 //                 "entries": [ { "what": "dosed", "quantity": "liquid fertiliser A", "value": 6.5,
 //                                "unit": "mL" } … ] } … ],       oldest first
 //   "due":    [ { "id": "d1", "tank": "t1", "day": "2026-06-01", "what": "change the cartridge",
-//                 "every_days": 180 } … ] }                      tank and every_days may be left
-//                 out
+//                 "every_days": 180,                             tank and every_days may be left
+//                                                                out
+//                 "wear": { "kind": "cartridge", "fitted": "2026-01-04", "days": 180,
+//                           "litres": 10000, "waste": 3 } } … ] }
+//
+// With wear (struct Wear), the day of a due date is the one that was reckoned when it was written,
+// for readers that know no wear; others reckon it anew.
 //
 // Fields that are empty are left out. Fields that this version does not know are kept, wherever
 // they stand, and written back. presets/book.schema.json says the same to other programs. Files of
@@ -47,12 +57,31 @@ struct Reading {
     bool operator==(const Reading&) const = default;
 };
 
+// Where a tank is to stay. Both ends or none.
+struct Band {
+    std::string quantity{}; // as readings name it
+    std::optional<double> low{}, high{};
+    std::optional<double> fresh{}; // what new water holds
+    std::string unit{};            // of all three
+    Unknown unknown{};
+    bool operator==(const Band&) const = default;
+};
+
 struct Tank {
     std::string id, name, note;
     std::string slip; // a JSON object, as save_json writes it; empty: none yet
     std::vector<Reading> readings{};
+    std::vector<Band> bands{};
     Unknown unknown{};
     bool operator==(const Tank&) const = default;
+};
+
+// What one millilitre or one gram of a thing holds of a nutrient.
+struct Adds {
+    std::string quantity{}; // as readings name it
+    double mg = 0;
+    Unknown unknown{};
+    bool operator==(const Adds&) const = default;
 };
 
 enum class ItemKind : std::uint8_t { bottle, salt, soil, stone, tool };
@@ -63,6 +92,7 @@ struct Item {
     std::string strength; // the label's own words
     std::optional<double> amount;
     std::string unit;
+    std::vector<Adds> adds{};
     Unknown unknown{};
     bool operator==(const Item&) const = default;
 };
@@ -86,11 +116,28 @@ struct Visit {
     bool operator==(const Visit&) const = default;
 };
 
+enum class Wears : std::uint8_t { cartridge, membrane, lamp, skimmer };
+
+// What tells when a part is due: a cartridge's days and litres, a membrane's days, a lamp's hours,
+// the first months of the skimmer of a new tank. What its kind has no use for is left out.
+struct Wear {
+    Wears kind = Wears::cartridge;
+    std::string fitted{}; // the day
+    std::optional<double> days{};
+    std::optional<double> litres{}; // through a cartridge
+    std::optional<double> waste{};  // litres down the drain through it for each litre of RO water
+    std::optional<double> hours{}, hours_a_day{};
+    std::optional<double> months{};
+    Unknown unknown{};
+    bool operator==(const Wear&) const = default;
+};
+
 struct Due {
     std::string id;
     std::string tank; // may be empty: a thing of the shop's own
     std::string day, what;
     int every_days = 0; // 0: once
+    std::optional<Wear> wear{};
     Unknown unknown{};
     bool operator==(const Due&) const = default;
 };
@@ -113,6 +160,8 @@ inline constexpr std::size_t shelf = 2000;
 inline constexpr std::size_t visits = 200000;
 inline constexpr std::size_t due = 20000;
 inline constexpr std::size_t readings = 20000; // of one tank
+inline constexpr std::size_t bands = 100;      // of one tank
+inline constexpr std::size_t adds = 40;        // of one thing on the shelf
 inline constexpr std::size_t entries = 200;    // of one visit
 inline constexpr std::size_t name = 80;        // characters
 inline constexpr std::size_t note = 4000;
@@ -123,9 +172,11 @@ inline constexpr std::size_t unit = 24;
 
 const char* word(ItemKind kind);
 const char* word(What what);
+const char* word(Wears kind);
 // False when there is no such kind.
 bool read_word(std::string_view word, ItemKind& kind);
 bool read_word(std::string_view word, What& what);
+bool read_word(std::string_view word, Wears& kind);
 
 // Each of these returns one sentence when something cannot be, or "".
 

@@ -2,10 +2,12 @@
 
 #include "core/model/number.hpp"
 #include "core/model/session.hpp"
+#include "core/record/out.hpp"
 #include "core/record/slip_json.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <unordered_map>
 #include <unordered_set>
 
 namespace wetsleeve::record {
@@ -14,117 +16,195 @@ using round::Day;
 
 namespace {
 
-constexpr std::size_t visits_for_interval = 3;
-constexpr std::size_t newest_intervals = 8;
 constexpr int days_of_use = 60;
+// What lasts longer goes bad first: its label says when (common practice, no source).
+constexpr std::chrono::days farthest_bottle{365};
 
-// An entry's value in the dimension's base unit; no unit means the base unit.
-template <class Measured>
-std::optional<double> in_base(const Measured& entry, const Dimension& dimension) {
-    if (!entry.value.has_value()) return std::nullopt;
-    const Unit* unit = entry.unit.empty() ? &dimension.base() : dimension.find(entry.unit);
-    if (unit == nullptr) return std::nullopt;
-    return *entry.value * unit->factor + unit->offset;
-}
-
-// Grams or litres, as its unit says.
-std::optional<round::Portion> portion_of(std::string name, std::optional<double> value,
-                                         const std::string& unit) {
-    const Entry entry{.what = What::dosed, .quantity = {}, .value = value, .unit = unit};
-    if (unit.empty()) return std::nullopt;
-    if (const auto grams = in_base(entry, dimension::mass); grams.has_value() && *grams >= 0)
-        return round::Portion{.item = std::move(name), .grams = {*grams}};
-    if (const auto litres = in_base(entry, dimension::volume); litres.has_value() && *litres >= 0)
-        return round::Portion{.item = std::move(name), .litres = {*litres}};
-    return std::nullopt;
-}
-
-const Item* on_shelf(const Book& book, std::string_view name_or_id) {
-    const auto found = std::find_if(book.shelf.begin(), book.shelf.end(), [&](const Item& item) {
-        return item.name == name_or_id || item.id == name_or_id;
-    });
-    return found == book.shelf.end() ? nullptr : &*found;
-}
-
-// What was done of a quantity at a visit or, failing that, reckoned.
-std::optional<double> amount_at(const Visit& visit, std::string_view quantity,
-                                const Dimension& dimension) {
-    for (const What what : {What::done, What::reckoned})
-        for (const Entry& entry : visit.entries)
-            if (entry.what == what && entry.quantity == quantity)
-                if (const auto value = in_base(entry, dimension); value.has_value() && *value >= 0)
-                    return value;
-    return std::nullopt;
-}
-
-std::optional<double> new_water_at(const Visit& visit) {
-    const auto ro = amount_at(visit, "ro", dimension::volume);
-    const auto tap = amount_at(visit, "tap", dimension::volume);
-    if (ro.has_value() || tap.has_value()) return ro.value_or(0) + tap.value_or(0);
-    return amount_at(visit, "refill", dimension::volume);
-}
-
-// The median of the newest intervals between days; nothing when there are too few.
-std::optional<int> usual_interval(const std::vector<Day>& days) {
-    std::vector<double> gaps;
-    for (std::size_t i = 1; i < days.size(); ++i)
-        if (days[i] > days[i - 1]) gaps.push_back(round::days_between(days[i - 1], days[i]));
-    if (gaps.size() + 1 < visits_for_interval) return std::nullopt;
-    if (gaps.size() > newest_intervals)
-        gaps.erase(gaps.begin(), gaps.end() - static_cast<std::ptrdiff_t>(newest_intervals));
-    return std::max(1, static_cast<int>(std::round(round::median(gaps))));
-}
-
-std::vector<Day> days_of(const std::vector<const Visit*>& visits, std::string_view done_begins) {
-    std::vector<Day> days;
-    for (const Visit* visit : visits) {
-        const auto day = round::read_day(visit->day);
-        const bool counts =
-            done_begins.empty() ||
-            std::any_of(visit->entries.begin(), visit->entries.end(), [&](const Entry& entry) {
-                return entry.what == What::done && entry.quantity.starts_with(done_begins);
-            });
-        if (day.has_value() && counts) days.push_back(*day);
+// When each thing was last done, by the words for it, at one tank or anywhere.
+class LastDone {
+  public:
+    explicit LastDone(const Standing& standing) {
+        for (const auto& [tank, visits] : standing)
+            for (const Visit* visit : visits)
+                for (const Entry& entry : visit->entries) {
+                    if (entry.what != What::done) continue;
+                    note(key(tank, entry.quantity), visit->day);
+                    note(key("", entry.quantity), visit->day);
+                }
     }
-    return days;
-}
+    std::optional<Day> of(const Due& due) const {
+        const auto found = days_.find(key(due.tank, due.what));
+        return found == days_.end() ? std::nullopt : round::read_day(found->second);
+    }
 
-bool written_down(const Book& book, const Tank& tank, std::string_view begins) {
-    return std::any_of(book.due.begin(), book.due.end(), [&](const Due& due) {
-        return due.tank == tank.id && due.what.starts_with(begins);
-    });
-}
+  private:
+    // No id has a line break in it.
+    static std::string key(std::string_view tank, std::string_view what) {
+        return std::string(tank) + "\n" + std::string(what);
+    }
+    void note(const std::string& what, std::string_view day) {
+        std::string_view& newest = days_[what];
+        newest = std::max(newest, day); // ISO days compare as texts do
+    }
+    std::unordered_map<std::string, std::string_view> days_;
+};
 
 // When a thing of the book is due, once what visits say is heard; nothing when it is over.
-std::optional<Day> next_of(const Book& book, const Due& due) {
+std::optional<Day> next_of(const Due& due, std::optional<Day> done) {
     const auto written = round::read_day(due.day);
-    if (!written.has_value()) return std::nullopt;
-    std::optional<Day> done;
-    for (const Visit& visit : book.visits) {
-        if (!due.tank.empty() && visit.tank != due.tank) continue;
-        for (const Entry& entry : visit.entries)
-            if (entry.what == What::done && entry.quantity == due.what)
-                done = std::max(done, round::read_day(visit.day));
-    }
-    if (!done.has_value()) return written;
+    if (!written.has_value() || !done.has_value()) return written;
     if (due.every_days == 0) return *done >= *written ? std::nullopt : written;
     return std::max(*written, *done + std::chrono::days{due.every_days});
 }
 
-} // namespace
-
-std::vector<const Visit*> standing_visits(const Book& book, std::string_view tank) {
-    std::unordered_set<std::string_view> corrected;
-    for (const Visit& visit : book.visits)
-        if (!visit.corrects.empty()) corrected.insert(visit.corrects);
-    std::vector<const Visit*> standing;
-    for (const Visit& visit : book.visits)
-        if (visit.tank == tank && !corrected.contains(visit.id)) standing.push_back(&visit);
-    // ISO days sort as texts do.
-    std::stable_sort(standing.begin(), standing.end(),
-                     [](const Visit* a, const Visit* b) { return a->day < b->day; });
-    return standing;
+// RO water of all visits from one day to another, litres.
+double ro_between(const Standing& standing, Day from, Day to) {
+    double litres = 0;
+    for (const auto& [tank, visits] : standing)
+        for (const Visit* visit : visits)
+            if (const auto day = round::read_day(visit->day);
+                day.has_value() && *day >= from && *day <= to)
+                litres += amount_at(*visit, "ro", dimension::volume).value_or(0);
+    return litres;
 }
+
+// What a meter read last, mg/L.
+std::optional<MilligramsPerLitre> last_read(const Standing& standing, std::string_view quantity,
+                                            Day from) {
+    std::optional<MilligramsPerLitre> newest;
+    Day on = from;
+    for (const auto& [tank, visits] : standing)
+        for (const Visit* visit : visits) {
+            const auto day = round::read_day(visit->day);
+            if (!day.has_value() || *day < on) continue;
+            for (const Entry& entry : visit->entries) {
+                if (entry.what != What::read || entry.quantity != quantity) continue;
+                if (const auto level = in_base(entry, dimension::concentration);
+                    level.has_value()) {
+                    newest = MilligramsPerLitre{*level};
+                    on = *day;
+                }
+            }
+        }
+    return newest;
+}
+
+Result<round::DueItem> worn(const Due& due, const Wear& wear, Day fitted, Day today,
+                            const Standing& standing, const Style& style) {
+    const std::chrono::days days{static_cast<int>(wear.days.value_or(0))};
+    const auto age_days = static_cast<double>(std::max(0, round::days_between(fitted, today)));
+    const auto by_age = [&] {
+        return round::membrane_due(today, {.fitted = fitted, .life = days}, style);
+    };
+    switch (wear.kind) {
+    case Wears::cartridge: {
+        if (!wear.litres.has_value()) return by_age();
+        const double through = 1 + wear.waste.value_or(0);
+        const double daily_l =
+            ro_between(standing, today - std::chrono::days{days_of_use - 1}, today) / days_of_use;
+        constexpr double hardly_any_l = 1e-9; // none is noted: age alone tells
+        return round::cartridge_due(due.what, today,
+                                    {.capacity = {*wear.litres},
+                                     .life = {*wear.days * minutes_per_day},
+                                     .passed = {through * ro_between(standing, fitted, today)},
+                                     .age = {age_days * minutes_per_day},
+                                     .daily = {std::fmax(hardly_any_l, through * daily_l / 24)}},
+                                    style);
+    }
+    case Wears::membrane:
+        return round::membrane_due(today,
+                                   {.fitted = fitted,
+                                    .life = days,
+                                    .feed = last_read(standing, "tap_tds", fitted),
+                                    .permeate = last_read(standing, "ro_tds", fitted)},
+                                   style);
+    case Wears::lamp: {
+        const Minutes a_day{*wear.hours_a_day * 60};
+        return round::lamp_due(due.tank, today, {a_day.value * age_days}, {*wear.hours * 60}, a_day,
+                               style);
+    }
+    case Wears::skimmer:
+        break;
+    }
+    return round::skimmer_due(due.tank, fitted, static_cast<int>(*wear.months), style);
+}
+
+constexpr round::Kind kind_of(Wears kind) {
+    switch (kind) {
+    case Wears::cartridge:
+        return round::Kind::cartridge;
+    case Wears::membrane:
+        return round::Kind::membrane;
+    case Wears::lamp:
+        return round::Kind::lamp;
+    case Wears::skimmer:
+        break;
+    }
+    return round::Kind::skimmer;
+}
+
+// Nothing when it is over.
+std::optional<round::DueItem> written(const Due& due, std::optional<Day> done, Day today,
+                                      const Standing& standing, const Style& style) {
+    round::DueItem item{.tank = due.tank, .what = due.what, .of = due.id};
+    const auto fitted =
+        due.wear.has_value() ? round::read_day(due.wear->fitted) : std::optional<Day>();
+    if (fitted.has_value()) {
+        if (due.wear->kind == Wears::skimmer && done.has_value() && *done >= *fitted)
+            return std::nullopt; // it is out
+        const auto reckoned =
+            worn(due, *due.wear, std::max(*fitted, done.value_or(*fitted)), today, standing, style);
+        item.kind = kind_of(due.wear->kind);
+        // What cannot be reckoned is due as it is written, and says why.
+        item.day = reckoned ? reckoned->day : round::read_day(due.day).value_or(today);
+        item.why = reckoned ? reckoned->why : style.say(reckoned.why());
+        return item;
+    }
+    const auto day = next_of(due, done);
+    if (!day.has_value()) return std::nullopt;
+    item.day = *day;
+    item.every_days = due.every_days;
+    item.why = due.every_days == 0 ? std::string(style.say("It is written down for this day."))
+                                   : compose(style.say("It is written down for every {0} days."),
+                                             {std::to_string(due.every_days)});
+    return item;
+}
+
+// Ids of the tanks of which something that begins so is written down.
+std::unordered_set<std::string_view> written_down(const Book& book, std::string_view begins) {
+    std::unordered_set<std::string_view> tanks;
+    for (const Due& due : book.due)
+        if (due.what.starts_with(begins)) tanks.insert(due.tank);
+    return tanks;
+}
+
+// What was used of each thing of the shelf in the last days, everywhere, by its id.
+std::unordered_map<std::string_view, round::Portion>
+used_lately(const Book& book, const Standing& standing, Day today) {
+    std::unordered_map<std::string_view, const Item*> shelf;
+    for (const Item& item : book.shelf) shelf.emplace(item.id, &item);
+    for (const Item& item : book.shelf) shelf.emplace(item.name, &item);
+    std::unordered_map<std::string_view, round::Portion> used;
+    for (const auto& [tank, visits] : standing)
+        for (const Visit* visit : visits) {
+            const auto day = round::read_day(visit->day);
+            if (!day.has_value() || *day <= today - std::chrono::days{days_of_use} || *day > today)
+                continue;
+            for (const Entry& entry : visit->entries) {
+                const auto item = shelf.find(entry.quantity);
+                if (entry.what != What::dosed || item == shelf.end()) continue;
+                if (const auto portion = portion_of({}, entry.value, entry.unit);
+                    portion.has_value()) {
+                    round::Portion& sum = used[item->second->id];
+                    sum.grams.value += portion->grams.value;
+                    sum.litres.value += portion->litres.value;
+                }
+            }
+        }
+    return used;
+}
+
+} // namespace
 
 round::Stop stop_of(const Book& book, const Tank& tank, std::span<const Line* const> lines,
                     const std::vector<round::DueItem>& items) {
@@ -178,173 +258,76 @@ std::vector<round::Portion> stock_of(const Book& book) {
 std::vector<round::DueItem> due_items(const Book& book, Day today, std::chrono::days lead,
                                       const Style& style) {
     std::vector<round::DueItem> items;
-    const auto take = [&](const Result<round::DueItem>& item) {
-        if (item) items.push_back(*item);
+    const auto take = [&](const Result<round::DueItem>& item, std::string_view of) {
+        if (!item) return;
+        items.push_back(*item);
+        items.back().of = of;
     };
+    const Standing standing = standing_visits(book);
+    const LastDone last_done(standing);
     for (const Due& due : book.due)
-        if (const auto day = next_of(book, due); day.has_value())
-            items.push_back(
-                {.tank = due.tank,
-                 .day = *day,
-                 .what = due.what,
-                 .why = due.every_days == 0
-                            ? std::string(style.say("It is written down for this day."))
-                            : compose(style.say("It is written down for every {0} days."),
-                                      {std::to_string(due.every_days)}),
-                 .every_days = due.every_days});
+        if (auto item = written(due, last_done.of(due), today, standing, style); item.has_value())
+            items.push_back(std::move(*item));
 
+    const auto visits_written = written_down(book, "visit");
+    const auto trims_written = written_down(book, "trim");
     for (const Tank& tank : book.tanks) {
-        const std::vector<const Visit*> visits = standing_visits(book, tank.id);
-        const std::vector<Day> days = days_of(visits, "");
+        const auto visits = standing.find(tank.id);
+        if (visits == standing.end()) continue;
+        const std::vector<Day> days = days_of(visits->second, "");
         if (const auto every = usual_interval(days);
-            every.has_value() && !written_down(book, tank, "visit"))
-            take(round::visit_due(tank.id, days.back(), std::chrono::days{*every}, style));
-        const std::vector<Day> trims = days_of(visits, "trim");
+            every.has_value() && !visits_written.contains(tank.id))
+            take(round::visit_due(tank.id, days.back(), std::chrono::days{*every}, style), {});
+        const std::vector<Day> trims = days_of(visits->second, "trim");
         if (const auto every = usual_interval(trims);
-            every.has_value() && !written_down(book, tank, "trim"))
-            take(round::trim_due(tank.id, trims.back(), std::chrono::days{*every}, style));
+            every.has_value() && !trims_written.contains(tank.id))
+            take(round::trim_due(tank.id, trims.back(), std::chrono::days{*every}, style), {});
     }
 
-    // What was used of each thing in the last days, everywhere.
-    const Day from = today - std::chrono::days{days_of_use};
-    std::vector<round::Portion> used;
-    for (const Tank& tank : book.tanks)
-        for (const Visit* visit : standing_visits(book, tank.id)) {
-            const auto day = round::read_day(visit->day);
-            if (!day.has_value() || *day <= from || *day > today) continue;
-            for (const Entry& entry : visit->entries)
-                if (const Item* item = on_shelf(book, entry.quantity);
-                    entry.what == What::dosed && item != nullptr)
-                    if (auto portion = portion_of(item->id, entry.value, entry.unit);
-                        portion.has_value())
-                        used.push_back(std::move(*portion));
-        }
+    const auto used = used_lately(book, standing, today);
+    const auto take_soon = [&](const Result<round::DueItem>& item, std::string_view of) {
+        if (item && item->day <= today + farthest_bottle) take(item, of);
+    };
     for (const Item& item : book.shelf) {
         const auto left = portion_of(item.id, item.amount, item.unit);
-        if (!left.has_value()) continue;
-        round::Portion sum;
-        for (const round::Portion& portion : used)
-            if (portion.item == item.id) {
-                sum.grams.value += portion.grams.value;
-                sum.litres.value += portion.litres.value;
-            }
-        if (sum.grams.value > 0 && sum.litres.value == 0)
-            take(round::bottle_due(item.name, today, left->grams,
-                                   Grams{sum.grams.value / days_of_use}, lead, style));
-        else if (sum.litres.value > 0 && sum.grams.value == 0)
-            take(round::bottle_due(item.name, today, left->litres,
-                                   Litres{sum.litres.value / days_of_use}, lead, style));
+        const auto sum = used.find(item.id);
+        if (!left.has_value() || sum == used.end()) continue;
+        const auto& [id, grams, litres] = sum->second;
+        if (grams.value > 0 && litres.value == 0)
+            take_soon(round::bottle_due(item.name, today, left->grams,
+                                        Grams{grams.value / days_of_use}, lead, style),
+                      item.id);
+        else if (litres.value > 0 && grams.value == 0)
+            take_soon(round::bottle_due(item.name, today, left->litres,
+                                        Litres{litres.value / days_of_use}, lead, style),
+                      item.id);
     }
     round::put_in_order(items);
     return items;
 }
 
 std::vector<Due> as_due(const std::vector<round::DueItem>& items) {
+    constexpr std::size_t longest_id = 64;
     std::vector<Due> due;
     due.reserve(items.size());
-    for (const round::DueItem& item : items)
-        due.push_back({.id = "due-" + std::to_string(due.size() + 1),
+    for (const round::DueItem& item : items) {
+        std::string id = item.of;
+        if (item.kind == round::Kind::bottle) id = "bottle-" + item.of;
+        else if (item.of.empty())
+            id = (item.kind == round::Kind::visit ? "visit-" : "trim-") + item.tank;
+        due.push_back({.id = id.substr(0, longest_id),
                        .tank = item.tank,
                        .day = round::write_day(item.day),
                        .what = item.what,
                        .every_days = item.every_days});
+    }
     return due;
 }
 
-std::string find_history(const Book& book, const HistoryAsked& asked, HistoryFound& found) {
-    const auto tank = std::find_if(book.tanks.begin(), book.tanks.end(),
-                                   [&](const Tank& each) { return each.id == asked.tank; });
-    if (tank == book.tanks.end())
-        return compose("There is no tank “{0}” in the book.", {asked.tank});
-    found = {};
-    const std::vector<const Visit*> visits = standing_visits(book, tank->id);
-
-    std::optional<double> net_l;
-    const auto look_for_net = [&](const auto& entry) {
-        if (entry.quantity == "net_water")
-            if (const auto litres = in_base(entry, dimension::volume);
-                litres.has_value() && *litres > 0)
-                net_l = litres;
-    };
-    for (const Reading& reading : tank->readings) look_for_net(reading);
-    for (const Visit* visit : visits)
-        for (const Entry& entry : visit->entries) look_for_net(entry);
-    if (asked.net_water.has_value()) net_l = asked.net_water->value;
-
-    bool other_unit = false;
-    const auto read = [&](const auto& entry, const std::string& on) {
-        const auto day = round::read_day(on);
-        if (entry.quantity != asked.quantity || !entry.value.has_value() || !day.has_value() ||
-            (asked.since.has_value() && *day < *asked.since))
-            return;
-        const auto level = in_base(entry, dimension::concentration);
-        if (level.has_value()) found.history.readings.push_back({*day, {*level}});
-        else other_unit = true;
-    };
-    for (const Reading& reading : tank->readings) read(reading, reading.day);
-    for (const Visit* visit : visits)
-        for (const Entry& entry : visit->entries)
-            if (entry.what == What::read) read(entry, visit->day);
-    if (found.history.readings.empty())
-        return other_unit
-                   ? compose("“{0}” was read in another unit than mg/L: uptake is reckoned from "
-                             "mg/L.",
-                             {asked.quantity})
-                   : compose("“{0}” was never read at {1}.", {asked.quantity, tank->name});
-
-    std::vector<double> shares;
-    std::vector<Day> change_days;
-    double dosed = 0;
-    Day first = found.history.readings.front().day;
-    Day last = first;
-    for (const round::Seen& seen : found.history.readings) {
-        first = std::min(first, seen.day);
-        last = std::max(last, seen.day);
-    }
-    for (const Visit* visit : visits) {
-        const auto day = round::read_day(visit->day);
-        if (!day.has_value()) continue;
-        std::optional<double> share = amount_at(*visit, "share", dimension::share);
-        if (const auto litres = new_water_at(*visit); litres.has_value() && !share.has_value()) {
-            if (!net_l.has_value())
-                return compose("The book does not say how much water {0} holds: give it with "
-                               "--net-water.",
-                               {tank->name});
-            share = 100 * std::fmin(1.0, *litres / *net_l);
-        }
-        if (share.has_value() && *share > 0 && *share <= 100) {
-            found.history.changes.push_back({*day, {*share}, asked.fresh});
-            shares.push_back(*share);
-            change_days.push_back(*day);
-        }
-        for (const Entry& entry : visit->entries) {
-            if (entry.what != What::dosed || !entry.value.has_value()) continue;
-            double rise = 0;
-            if (entry.quantity == asked.quantity)
-                rise = in_base(entry, dimension::concentration).value_or(0);
-            const Item* item = on_shelf(book, entry.quantity);
-            for (const auto& [name, per] : asked.adds)
-                if (name == entry.quantity ||
-                    (item != nullptr && (name == item->id || name == item->name)))
-                    if (const auto portion = portion_of({}, entry.value, entry.unit);
-                        portion.has_value())
-                        rise += per.value * (portion->grams.value + 1000 * portion->litres.value);
-            if (rise <= 0) continue;
-            found.history.doses.push_back({*day, {rise}});
-            if (*day >= first && *day < last) dosed += rise;
-        }
-    }
-    const int days = round::days_between(first, last);
-    std::vector<Day> dose_days;
-    for (const round::Dosed& dose : found.history.doses) dose_days.push_back(dose.day);
-    found.routine = {.dose = {days > 0 ? dosed / days : 0},
-                     .share = {shares.empty() ? 0 : round::median(shares)},
-                     .every_days = usual_interval(change_days).value_or(7),
-                     .fresh = asked.fresh,
-                     .with_changes = usual_interval(dose_days).value_or(1) > 2};
-    const std::vector<Day> visit_days = days_of(visits, "");
-    found.next = last + std::chrono::days{usual_interval(visit_days).value_or(7)};
-    return {};
+std::string due_calendar(Book book, Day today, std::chrono::days lead, std::string_view now,
+                         const Style& style, std::string& calendar) {
+    book.due = as_due(due_items(book, today, lead, style));
+    return due_ical(book, now, calendar);
 }
 
 } // namespace wetsleeve::record

@@ -1,4 +1,4 @@
-// What a book says to the sums of a round and of a history (core/round), and what they say to its
+// What a book says to the sums of a round and of what is due (core/round), and what they say to its
 // calendar. Nothing here reckons: it finds, converts and passes on.
 //
 // A visit that a later one corrects does not count; the correction stands in its place, whole.
@@ -8,21 +8,16 @@
 
 #include "core/model/line.hpp"
 #include "core/record/book.hpp"
+#include "core/record/entries.hpp"
 #include "core/round/due.hpp"
-#include "core/round/history.hpp"
 #include "core/round/plan.hpp"
 
-#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
-#include <utility>
 #include <vector>
 
 namespace wetsleeve::record {
-
-// Visits that count, by day; those of one day as they stand in the book.
-std::vector<const Visit*> standing_visits(const Book& book, std::string_view tank);
 
 // What a tank wants of the next round: water as its slip reckons it (the line water.blend), else as
 // at its last visit; doses as at its last visit. Times are left 0. `due` is the earliest of
@@ -33,27 +28,20 @@ round::Stop stop_of(const Book& book, const Tank& tank, std::span<const Line* co
 std::vector<round::Portion> stock_of(const Book& book);
 
 // All that is due: what the book has written down (moved on when a visit says that it was done),
-// visits and trims by their usual interval where three or more tell it and nothing is written down,
-// and bottles that run out at the use of the last sixty days. Sorted.
+// parts by their wear, visits and trims by their usual interval where three or more tell it and
+// nothing is written down, and bottles that run out at the use of the last sixty days. Sorted.
+//
+// What went through a cartridge is the RO water of all visits since it was fitted, with its waste;
+// what goes on to is that of the last sixty days.
 std::vector<round::DueItem> due_items(const Book& book, round::Day today, std::chrono::days lead,
                                       const Style& style);
-// As a book keeps it. Ids are "due-1", "due-2" and so on.
+// A new bottle is ordered so long before the old one is empty (common practice, no source).
+inline constexpr std::chrono::days usual_lead{7};
+// As a book keeps it. The same thing has the same id each time, so that a calendar that takes it in
+// again knows it.
 std::vector<Due> as_due(const std::vector<round::DueItem>& items);
-
-struct HistoryAsked {
-    std::string tank, quantity;
-    // What one millilitre or gram of a thing of the shelf adds, by its name or id.
-    std::vector<std::pair<std::string, MilligramsPerLitre>> adds{};
-    MilligramsPerLitre fresh{};        // of the new water
-    std::optional<Litres> net_water{}; // else the newest that was read or reckoned
-    std::optional<round::Day> since{}; // readings of this day and later
-};
-struct HistoryFound {
-    round::History history{};
-    round::Routine routine{}; // as it was done: dose on average, change and interval as usual
-    round::Day next{};        // the next visit, by the usual interval
-};
-// One sentence when the book does not have it, or "".
-std::string find_history(const Book& book, const HistoryAsked& asked, HistoryFound& found);
+// All of it as a calendar; now as due_ical wants it. One sentence when it cannot be, or "".
+std::string due_calendar(Book book, round::Day today, std::chrono::days lead, std::string_view now,
+                         const Style& style, std::string& calendar);
 
 } // namespace wetsleeve::record

@@ -23,6 +23,7 @@ struct DueItem {
     std::string what{}; // as a calendar shows it
     std::string why{};  // a sentence
     int every_days = 0; // 0: once
+    std::string of{};   // the id of what it is written down as, or of the thing on the shelf
 };
 
 // All of these refuse numbers that cannot be, and days past 2999. Days are whole: what runs out in

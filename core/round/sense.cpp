@@ -97,6 +97,24 @@ std::optional<Sentence> speak_of_value(const std::string& what, const std::strin
     return std::nullopt;
 }
 
+std::optional<Sentence> speak_of_range(const std::string& what, const std::string& value,
+                                       const std::string& low, const std::string& high,
+                                       bool outside, const Style& style) {
+    if (!outside) return std::nullopt;
+    return Sentence{Level::stop,
+                    compose(style.say("{0}: {1} is outside of what can be, {2} to {3}. Did the "
+                                      "decimal slip? Put it right, or measure once more."),
+                            {what, value, low, high})};
+}
+
+std::optional<Sentence> speak_of_habits(const std::vector<std::string>& left, const Style& style) {
+    if (left.empty()) return std::nullopt;
+    return Sentence{Level::note,
+                    compose(style.say("Done at every visit lately and not written down this time: "
+                                      "{0}."),
+                            {row_of(left)})};
+}
+
 std::optional<Sentence> speak_of_not_done(const std::string& tank,
                                           const std::vector<std::string>& left,
                                           const Style& style) {

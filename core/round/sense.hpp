@@ -49,6 +49,12 @@ Oddity oddity_of(const Usual& usual, double value);
 std::optional<Sentence> speak_of_value(const std::string& what, const std::string& unit,
                                        const std::vector<double>& earlier, double value,
                                        const Style& style);
+// A reading outside what can be, all three as written; nothing when it is not.
+std::optional<Sentence> speak_of_range(const std::string& what, const std::string& value,
+                                       const std::string& low, const std::string& high,
+                                       bool outside, const Style& style);
+// What is done at every visit and was not at this one.
+std::optional<Sentence> speak_of_habits(const std::vector<std::string>& left, const Style& style);
 std::optional<Sentence> speak_of_not_done(const std::string& tank,
                                           const std::vector<std::string>& left, const Style& style);
 

@@ -79,6 +79,57 @@ TEST_CASE("samples of every form that was ever kept are read") {
     CHECK(book.unknown.size() == 1);
     CHECK(correction_of(book, book.visits[0]) == &book.visits[1]);
     CHECK(correction_of(book, book.visits[1]) == nullptr);
+
+    // Bands, what things add, and wear came later, as fields that may be left out.
+    const std::string worn = test::read_file("record/samples/book-1-wear.json");
+    REQUIRE(read_book(worn, book).empty());
+    REQUIRE(book.tanks[0].bands.size() == 2);
+    CHECK(book.tanks[0].bands[0].high == 20);
+    CHECK(book.tanks[0].bands[0].unknown.size() == 1);
+    CHECK(!book.tanks[0].bands[1].low.has_value());
+    CHECK(book.shelf[0].adds == std::vector<Adds>{{"nitrate", 66.4}, {"phosphate", 6.1}});
+    REQUIRE(book.due.size() == 6);
+    CHECK(book.due[2].wear->litres == 10000);
+    CHECK(book.due[4].wear->hours_a_day == 8.5);
+    CHECK(book.due[5].wear->kind == Wears::skimmer);
+    REQUIRE(read_book(write_book(book), again).empty());
+    CHECK(again == book);
+}
+
+TEST_CASE("bands, what things add and wear are refused with a sentence when they cannot be") {
+    const auto band = [](const std::string& fields) {
+        return said(R"({"version":1,"tanks":[{"id":"a","name":"A","bands":[{)" + fields + "}]}]}");
+    };
+    CHECK(band(R"("quantity":"GH","low":4,"high":8)").empty());
+    CHECK(band(R"("quantity":"GH","fresh":4)").empty());
+    CHECK_THAT(band(R"("quantity":"GH","low":4)"), ContainsSubstring("two ends"));
+    CHECK_THAT(band(R"("quantity":"GH","low":4,"high":4)"), ContainsSubstring("the low one"));
+    CHECK_THAT(band(R"("low":4,"high":8)"), ContainsSubstring("What a band is of is empty"));
+    CHECK_THAT(band(R"("quantity":"GH","low":"4")"), ContainsSubstring("a number in “low”"));
+    const auto adds = [](const std::string& fields) {
+        return said(R"({"version":1,"shelf":[{"id":"a","name":"A","kind":"salt","adds":[{)" +
+                    fields + "}]}]}");
+    };
+    CHECK(adds(R"("quantity":"GH","mg":0)").empty());
+    CHECK_THAT(adds(R"("quantity":"GH")"), ContainsSubstring("must be a number"));
+    CHECK_THAT(adds(R"("quantity":"GH","mg":-1)"), ContainsSubstring("less than nothing"));
+    const auto wear = [](const std::string& fields) {
+        return said(R"({"version":1,"due":[{"id":"a","day":"2026-05-04","what":"x","wear":{)" +
+                    fields + "}}]}");
+    };
+    CHECK(wear(R"("kind":"membrane","fitted":"2026-01-04","days":1095)").empty());
+    CHECK_THAT(wear(R"("kind":"wheel","fitted":"2026-01-04","days":9)"),
+               ContainsSubstring("one of its words in “kind”"));
+    CHECK_THAT(wear(R"("kind":"membrane","days":1095)"), ContainsSubstring("was fitted"));
+    CHECK_THAT(wear(R"("kind":"cartridge","fitted":"2026-01-04")"), ContainsSubstring("missing"));
+    CHECK_THAT(wear(R"("kind":"lamp","fitted":"2026-01-04","hours":9)"),
+               ContainsSubstring("missing"));
+    CHECK_THAT(wear(R"("kind":"skimmer","fitted":"2026-01-04","months":61)"),
+               ContainsSubstring("0 to 60"));
+    CHECK_THAT(wear(R"("kind":"lamp","fitted":"2026-01-04","hours":9,"hours_a_day":25)"),
+               ContainsSubstring("24 hours"));
+    CHECK_THAT(said(R"({"version":1,"due":[{"id":"a","day":"2026-05-04","what":"x","wear":7}]})"),
+               ContainsSubstring("must have fields"));
 }
 
 TEST_CASE("fields of a later version are kept and written back") {

@@ -56,6 +56,7 @@ Handover as_received(Handover handover) {
             .id = "", .name = tank.name, .note = tank.note, .slip = on_terms(tank.slip, handover)};
     for (Item& item : handover.shelf) {
         item.id.clear();
+        item.adds.clear();
         item.unknown.clear();
     }
     return handover;

@@ -112,6 +112,18 @@ Tank Maker::tank(const std::string& id) {
         measure(reading);
         add_unknown(reading.unknown);
     }
+    for (std::size_t n = dice.below(3); n > 0; --n) {
+        Band& band = made.bands.emplace_back();
+        band.quantity = text(limit::quantity / 2);
+        if (dice.unit() < 0.7) {
+            band.low = number();
+            band.high = *band.low + 1 + std::fabs(*band.low);
+            if (!std::isfinite(*band.high)) band.low = band.high = std::nullopt;
+        }
+        if (dice.unit() < 0.5) band.fresh = number();
+        if (dice.unit() < 0.8) band.unit = text(limit::unit / 2);
+        add_unknown(band.unknown);
+    }
     add_unknown(made.unknown);
     return made;
 }
@@ -124,6 +136,25 @@ Item Maker::item(const std::string& id) {
     if (dice.unit() < 0.7) made.strength = text(limit::strength / 2);
     if (dice.unit() < 0.7) made.amount = std::fabs(number());
     if (dice.unit() < 0.7) made.unit = text(limit::unit / 2);
+    for (std::size_t n = dice.below(3); n > 0; --n) {
+        Adds& adds = made.adds.emplace_back();
+        adds.quantity = text(limit::quantity / 2);
+        adds.mg = std::fabs(number());
+        add_unknown(adds.unknown);
+    }
+    add_unknown(made.unknown);
+    return made;
+}
+
+Wear Maker::wear() {
+    Wear made{.kind = static_cast<Wears>(dice.below(4)), .fitted = day()};
+    const auto up_to = [&](double most) { return 1 + std::floor((most - 1) * dice.unit()); };
+    made.days = up_to(7300);
+    made.hours = up_to(1e6);
+    made.hours_a_day = up_to(24);
+    made.months = up_to(60);
+    if (dice.unit() < 0.5) made.litres = up_to(1e6);
+    if (dice.unit() < 0.5) made.waste = up_to(20);
     add_unknown(made.unknown);
     return made;
 }
@@ -165,6 +196,7 @@ Book Maker::book() {
         due.day = day();
         due.what = text(60);
         if (dice.unit() < 0.5) due.every_days = 1 + static_cast<int>(dice.below(400));
+        if (dice.unit() < 0.5) due.wear = wear();
     }
     add_unknown(made.unknown);
     return made;

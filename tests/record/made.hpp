@@ -29,6 +29,7 @@ class Maker {
     std::string slip();
     record::Tank tank(const std::string& id);
     record::Item item(const std::string& id);
+    record::Wear wear();
     record::Visit visit(const std::string& id, const std::string& tank);
     record::Book book();
     record::Handover handover();

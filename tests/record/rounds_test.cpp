@@ -1,5 +1,6 @@
 // What a book says to a round, a history and a calendar.
 #include "core/cli/rounds.hpp"
+#include "core/record/histories.hpp"
 #include "core/record/out.hpp"
 #include "core/record/rounds.hpp"
 #include "core/registry.hpp"
@@ -134,7 +135,9 @@ TEST_CASE("a history is found in a book") {
     Book book = weekly();
     HistoryAsked asked{.tank = "t1", .quantity = "nitrate", .adds = {{"b1", {1}}}};
     HistoryFound found;
-    CHECK_THAT(find_history(book, asked, found), ContainsSubstring("--net-water"));
+    CHECK_THAT(find_history(book, asked, found),
+               ContainsSubstring("how much water Front window holds"));
+    CHECK(found.lacks_net_water);
     asked.net_water = Litres{200};
     REQUIRE(find_history(book, asked, found).empty());
     CHECK(found.history.readings.size() == 6);

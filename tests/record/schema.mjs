@@ -36,6 +36,10 @@ const wrong = {
   "less than nothing": { version: 1, tanks: [], shelf: [{ id: "s", name: "A", kind: "salt", amount: -1 }] },
   "a day that is none": { version: 1, tanks: [], visits: [{ ...visit, day: "4.5.2026" }] },
   "an entry without words": { version: 1, tanks: [], visits: [{ ...visit, entries: [{ ...entry, quantity: "" }] }] },
+  "a band with one end": { version: 1, tanks: [{ ...tank, bands: [{ quantity: "GH", low: 4 }] }] },
+  "something that adds less than nothing": { version: 1, tanks: [], shelf: [{ id: "s", name: "A", kind: "salt", adds: [{ quantity: "GH", mg: -1 }] }] },
+  "a lamp without hours": { version: 1, tanks: [], due: [{ id: "d", day: "2026-05-04", what: "lamp", wear: { kind: "lamp", fitted: "2026-01-01", hours: 9000 } }] },
+  "a part that is none": { version: 1, tanks: [], due: [{ id: "d", day: "2026-05-04", what: "lamp", wear: { kind: "wheel", fitted: "2026-01-01", days: 9 } }] },
   "a value in words": { version: 1, tanks: [], visits: [{ ...visit, entries: [{ ...entry, value: "7" }] }] },
 };
 for (const [what, book] of Object.entries(wrong)) if (keeps(book)) complain(`the schema takes ${what}`);

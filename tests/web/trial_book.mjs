@@ -102,6 +102,10 @@ export const supplies = (file) => {
     async removeDue(id) {
       return change("removeDue", () => drop(all.due, id));
     },
+    async about(id) {
+      if (id === undefined) return copy({ ...all, tanks: all.tanks.map(without) });
+      return copy({ ...all, tanks: all.tanks.filter((tank) => tank.id === id), visits: all.visits.filter(({ tank }) => tank === id) });
+    },
     async whole() {
       return copy(all);
     },

@@ -2,6 +2,7 @@
 // presets/messages; the core holds the messages, for the page as for the slip.
 import { remember, remembered } from "./memory";
 import type { Core } from "./module";
+import type { Level } from "./state";
 
 export interface LanguageFiles {
   name: string; // as its speakers call it
@@ -17,6 +18,9 @@ let say = (english: string): string => english;
 export function t(english: string, ...args: (string | number)[]): string {
   return say(english).replace(/\{(\d)\}/g, (blank, i: string) => String(args[Number(i)] ?? blank));
 }
+
+// How loudly something is said, in words: colour alone tells nothing.
+export const levelWord = (level: Level): string => ({ note: t("Note"), caution: t("Caution"), stop: t("Stop") })[level];
 
 // The language that was chosen, or else the first of the reader's own that there is.
 export function chosenLanguage(languages: Languages): string {

@@ -1,5 +1,6 @@
 // What the screens expect of the parts that read and write files and links, and that draw codes. Each
 // promise rejects with a sentence for the person when a thing cannot be.
+import type { Level } from "../state";
 import type { Book, BookFile, Entry } from "./records";
 
 // What a link holds: a book with these beside its tanks and shelf. Its ids mean nothing outside it.
@@ -20,6 +21,43 @@ export interface Difference {
 export type Preview = Record<"tanks" | "shelf" | "visits" | "due", Difference>;
 export type Changed = "keep_ours" | "take_theirs";
 
+// As core/record/history_json.hpp has them.
+export interface Said {
+  level: Level;
+  text: string;
+}
+export interface HistoryRow {
+  day: string;
+  visit?: string;
+  read?: number;
+  share?: number; // of the water that was changed, %
+  water?: number; // new water, L
+  rise?: number; // by what was dosed, mg/L
+  dosed?: { quantity: string; value?: number; unit?: string }[];
+}
+export interface History {
+  quantities: { id: string; name: string; readings: number }[];
+  quantity: string;
+  name: string;
+  unit: string;
+  readings: { day: string; value: number }[];
+  band?: { low: number; high: number };
+  rows: HistoryRow[];
+  after?: { day: string; level: number };
+  next?: { day: string; level: number; low: number; high: number };
+  said: Said[];
+  trouble: string; // why nothing is foreseen
+}
+export interface DueItem {
+  kind: "visit" | "trim" | "cartridge" | "membrane" | "bottle" | "lamp" | "skimmer" | "other";
+  of?: string; // the id of the due date, or of the bottle on the shelf
+  tank?: string;
+  day: string;
+  what: string;
+  why: string;
+  every_days?: number;
+}
+
 export interface Codec {
   // A file's text to a book, files of earlier forms too.
   readBook(text: string): Promise<BookFile>;
@@ -27,6 +65,11 @@ export interface Codec {
   merge(ours: BookFile, theirs: BookFile, changed: Changed): Promise<BookFile>;
   visitsCsv(book: BookFile): Promise<string>;
   dueCalendar(book: BookFile): Promise<string>;
+  // Books as Book.about gives them. No quantity: the one that was read most.
+  history(book: BookFile, tank: string, quantity: string, since: string): Promise<History>;
+  due(book: BookFile): Promise<DueItem[]>;
+  // What to look at before leaving; the visit is one of the book's.
+  sense(book: BookFile, visit: string): Promise<Said[]>;
   // What was read and reckoned on the open slip, in the units that it shows.
   visitEntries(): Promise<Entry[]>;
   // To the fragment of a link, "h1.…" without its "#", and back.

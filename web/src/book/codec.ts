@@ -1,7 +1,8 @@
 // Books as files and as links: the core reads and writes them, a library deflates and inflates.
 import { deflateSync, Inflate } from "fflate";
+import { today } from "../days";
 import type { Core } from "../module";
-import type { Codec, Handover, Preview } from "./codec-types";
+import type { Codec, DueItem, Handover, History, Preview, Said } from "./codec-types";
 import type { BookFile, Entry } from "./records";
 
 const inflatedMost = 256 << 10; // as core/record/handover.hpp has it
@@ -37,7 +38,10 @@ export function codecOf(core: Core): Codec {
       JSON.parse(book("merge", json(ours), json(theirs), changed === "take_theirs")) as BookFile,
     visitsCsv: async (file) => book("csv", json(file)),
     dueCalendar: async (file) =>
-      book("calendar", json(file), new Date().toISOString().replace(/[-:]|\.\d+/g, "")),
+      book("calendar", json(file), today(), new Date().toISOString().replace(/[-:]|\.\d+/g, "")),
+    history: async (file, tank, quantity, since) => JSON.parse(book("history", json(file), tank, quantity, since)) as History,
+    due: async (file) => JSON.parse(book("due", json(file), today())) as DueItem[],
+    sense: async (file, visit) => JSON.parse(book("sense", json(file), visit)) as Said[],
     visitEntries: async () => JSON.parse(book("visit")) as Entry[],
     makeLink: async (handover) => {
       const bytes = fromHex(book("hand_over", json(handover)));

@@ -8,6 +8,15 @@ export interface Reading {
   unit?: string;
 }
 
+// Where a tank is to stay; both ends or none, in the unit.
+export interface Band {
+  quantity: string;
+  low?: number;
+  high?: number;
+  fresh?: number; // what new water holds
+  unit?: string;
+}
+
 // What came with a tank that a shop handed over.
 export interface HandedOver {
   shop?: string;
@@ -22,7 +31,14 @@ export interface Tank {
   name: string;
   note?: string;
   readings?: Reading[];
+  bands?: Band[];
   handed_over?: HandedOver;
+}
+
+// What one millilitre or gram holds.
+export interface Adds {
+  quantity: string;
+  mg: number;
 }
 
 export type ItemKind = "bottle" | "salt" | "soil" | "stone" | "tool";
@@ -33,6 +49,7 @@ export interface Item {
   strength?: string; // the label's own words
   amount?: number; // in stock
   unit?: string;
+  adds?: Adds[];
 }
 
 export type What = "read" | "reckoned" | "done" | "dosed";
@@ -50,12 +67,26 @@ export interface Visit {
   entries: Entry[];
 }
 
+// What tells when a part is due, as core/record/book.hpp has it.
+export type Wears = "cartridge" | "membrane" | "lamp" | "skimmer";
+export interface Wear {
+  kind: Wears;
+  fitted: string;
+  days?: number;
+  litres?: number;
+  waste?: number;
+  hours?: number;
+  hours_a_day?: number;
+  months?: number;
+}
+
 export interface Due {
   id: string;
   tank?: string; // none: a thing of the shop's own
-  day: string;
+  day: string; // with wear: as it was reckoned last
   what: string;
   every_days?: number;
+  wear?: Wear;
 }
 
 // The whole book as one JSON file has it.
@@ -98,6 +129,9 @@ export interface Book {
   changeDue(due: Due): Promise<Undo>;
   removeDue(id: string): Promise<Undo>;
 
+  // One tank with its slip and visits; or all tanks and visits, without the slips. Shelf and due dates are in
+  // both.
+  about(tank?: string): Promise<BookFile>;
   // All of it, for a file, and back: what is not in the file goes, in one step.
   whole(): Promise<BookFile>;
   replace(file: BookFile): Promise<Undo>;

@@ -346,17 +346,30 @@ export class KeptBook implements Book {
 
   // ---- all of it ----------------------------------------------------------------------------------
 
+  async about(id?: string): Promise<BookFile> {
+    const rest = { version: 1 as const, shelf: [...this.shelf], due: [...this.due] };
+    if (id === undefined) return { ...rest, tanks: [...this.tanks], visits: await this.allVisits() };
+    const slip = id === this.open ? this.slip.core.save() : await this.vault.readOne(keyOf.slip(id), mendedTold);
+    const tanks = this.tanks.filter((tank) => tank.id === id).map((tank) => (slip ? { ...tank, slip: JSON.parse(slip) as object } : tank));
+    return { ...rest, tanks, visits: [...(await this.visits(id))] };
+  }
+
+  private async allVisits(): Promise<Visit[]> {
+    return [...(await this.vault.read("visit/", mendedTold))]
+      .map(([key, text]) => ({ at: key.slice(key.lastIndexOf("/") + 1), visit: JSON.parse(text) as Visit }))
+      .sort((a, b) => (a.at < b.at ? -1 : 1))
+      .map(({ visit }) => visit);
+  }
+
   async whole(): Promise<BookFile> {
     await this.settled();
     const slips = await this.vault.read("slip/", mendedTold);
-    const visits = [...(await this.vault.read("visit/", mendedTold))]
-      .map(([key, text]) => ({ at: key.slice(key.lastIndexOf("/") + 1), visit: JSON.parse(text) as Visit }))
-      .sort((a, b) => (a.at < b.at ? -1 : 1));
+    const visits = await this.allVisits();
     const tanks = this.tanks.map((tank) => {
       const text = tank.id === this.open ? this.slip.core.save() : slips.get(keyOf.slip(tank.id));
       return text === undefined ? tank : { ...tank, slip: JSON.parse(text) as object };
     });
-    return { version: 1, tanks, shelf: [...this.shelf], visits: visits.map(({ visit }) => visit), due: [...this.due] };
+    return { version: 1, tanks, shelf: [...this.shelf], visits, due: [...this.due] };
   }
 
   // What is not in the file goes.

@@ -1,14 +1,12 @@
 // One line as a section: heading, sentence with its controls, figures, trouble, remarks, working.
 import { arrange, el, list, say, set, show } from "../dom";
 import type { Slip } from "../slip";
-import { isFigure, type Level, type Line, type Remark, type Slot, type State } from "../state";
-import { t } from "../words";
+import { isFigure, type Line, type Remark, type Slot, type State } from "../state";
+import { levelWord, t } from "../words";
 import { PictureFigure, TableFigure } from "./figure";
 import { ChoiceControl, NumberControl } from "./slot";
 
 type Control = NumberControl | ChoiceControl;
-
-const levelWord = (level: Level): string => ({ note: t("Note"), caution: t("Caution"), stop: t("Stop") })[level];
 
 export class LineSection {
   readonly element: HTMLElement;

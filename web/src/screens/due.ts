@@ -1,49 +1,82 @@
-// What is due and when, at a tank or in the shop.
-import type { Due } from "../book/records";
+// What is due and when, at a tank or in the shop, each with why: one list.
+import type { DueItem } from "../book/codec-types";
+import type { Due, Wear, Wears } from "../book/records";
 import { plus, today } from "../days";
 import { el, show } from "../dom";
 import { t } from "../words";
-import { button, buttons, choice, complain, day, dayOf, field, keyed, lists, renew, rowButton, saveAs, sideButton, text, textOf, undoable } from "./parts";
+import { attempt, button, buttons, choice, complain, day, dayOf, field, keyed, lists, renew, rowButton, saveAs, sideButton, text, textOf, undoable } from "./parts";
 import type { Kit } from "./screens";
+import { itemScreen } from "./shelf";
 import type { Screen } from "./stack";
-import { dayTold, fromNow, isLate, numberRead } from "./told";
+import { dayTold, fromNow, isLate, numberRead, numberTold } from "./told";
+import { visitScreen } from "./visit";
 
 const whatLength = 200;
 const mostDays = 3660;
 
 // Of one tank, or of all.
-export function dueScreen(kit: Kit, tank?: string): Screen {
+export async function dueScreen(kit: Kit, tank?: string): Promise<Screen> {
   const { book, codec, stack } = kit;
   const list = el("div", { class: "rows" });
   const none = el("p", { class: "quiet" }, t("Nothing is due."));
   const calendar = button(t("Save as a calendar file"), async () => {
-    saveAs(`wetsleeve-${today()}.ics`, await codec.dueCalendar(await book.whole()), "text/calendar");
+    saveAs(`wetsleeve-${today()}.ics`, await codec.dueCalendar(await book.about()), "text/calendar");
   });
   const ways = buttons(calendar);
+  let turn = 0; // only the newest answer is shown
 
-  const draw = () => {
-    const due = book.due.filter((each) => !tank || each.tank === tank).sort((a, b) => a.day.localeCompare(b.day));
-    renew(list, lists(due.map(row)));
-    show(list, due.length > 0);
-    show(none, due.length === 0);
-    show(ways, due.length > 0 && !tank);
+  const draw = async () => {
+    const mine = ++turn;
+    const items = (await codec.due(await book.about(tank))).filter((each) => !tank || each.tank === tank);
+    if (mine !== turn) return;
+    renew(list, lists(items.map(row)));
+    show(list, items.length > 0);
+    show(none, items.length === 0);
+    show(ways, items.length > 0 && !tank);
   };
-  const row = (due: Due) => {
-    const where = tank ? "" : (nameOf(kit, due) ?? t("not at a tank"));
-    const when = el("span", { class: isLate(due.day) && "late" },
-      isLate(due.day) ? t("Was due {0}, {1}", dayTold(due.day), fromNow(due.day)) : `${dayTold(due.day)}, ${fromNow(due.day)}`);
-    const often = due.every_days === undefined ? "" : due.every_days === 1 ? t("every day") : t("every {0} days", due.every_days);
+  const row = (item: DueItem) => {
+    const name = nameOf(kit, item);
+    const where = tank ? "" : (name ?? (item.kind === "bottle" ? t("Shelf") : t("not at a tank")));
+    const when = el("span", { class: isLate(item.day) && "late" },
+      isLate(item.day) ? t("Was due {0}, {1}", dayTold(item.day), fromNow(item.day)) : `${dayTold(item.day)}, ${fromNow(item.day)}`);
+    const key = [item.kind, item.of ?? item.tank].join(" ");
     return el("li", {},
-      rowButton(due.id, due.what, [where, when, often], () => stack.push(dateScreen(kit, due))),
-      sideButton(`done ${due.id}`, t("Done"), t("Done: {0}", due.what), () => done(kit, due)));
+      rowButton(key, item.what, [where, when, item.why], () => openItem(kit, item)),
+      sideButton(`done ${key}`, t("Done"), name ? t("Done: {0}, {1}", item.what, name) : t("Done: {0}", item.what), () => done(kit, item)));
   };
-  draw();
+  await draw();
   return {
     title: t("Due dates"),
     body: [...(tank ? [el("p", { class: "quiet" }, nameOf(kit, { tank }) ?? "")] : []), none, list, ways],
     actions: [keyed("new", button(t("New date"), () => stack.push(dateScreen(kit, undefined, tank)), "strong"))],
-    refresh: draw,
+    refresh: () => void attempt(draw),
   };
+}
+
+const dueOf = ({ book }: Kit, { of }: DueItem) => book.due.find(({ id }) => id === of);
+
+// What is written down can be changed; what only shows in visits or on the shelf is put right there.
+async function openItem(kit: Kit, item: DueItem): Promise<void> {
+  const due = dueOf(kit, item);
+  if (due) kit.stack.push(dateScreen(kit, due));
+  else await atItsPlace(kit, item);
+}
+
+async function atItsPlace(kit: Kit, { kind, of, tank }: DueItem): Promise<void> {
+  const { book, stack } = kit;
+  if (kind === "bottle") {
+    const item = book.shelf.find(({ id }) => id === of);
+    if (item) stack.push(itemScreen(kit, item));
+  } else if (tank) {
+    await book.openTank(tank); // what was reckoned comes from its slip
+    stack.push(await visitScreen(kit, undefined, kind === "trim" ? { what: "done", quantity: "trim" } : undefined));
+  }
+}
+
+// When a part that wears is due, as the core reckons it.
+async function reckonedDay({ book, codec }: Kit, due: Omit<Due, "id">): Promise<string> {
+  const [item] = await codec.due({ ...(await book.about()), shelf: [], due: [{ ...due, id: "asked" }], tanks: [] });
+  return item?.day ?? due.day;
 }
 
 // What comes again keeps its rhythm: the next of its days that is still to come.
@@ -53,15 +86,92 @@ export function next(due: Due & { every_days: number }): string {
   return on;
 }
 
-async function done({ book }: Kit, due: Due): Promise<void> {
-  if (due.every_days === undefined) return undoable(t("“{0}” is done.", due.what), await book.removeDue(due.id));
-  const on = next({ ...due, every_days: due.every_days });
-  const undo = await book.changeDue({ ...due, day: on });
+async function done(kit: Kit, item: DueItem): Promise<void> {
+  const { book } = kit;
+  const due = dueOf(kit, item);
+  if (!due) return atItsPlace(kit, item);
+  let renewed: Due;
+  if (due.wear && due.wear.kind !== "skimmer") {
+    renewed = { ...due, wear: { ...due.wear, fitted: today() } };
+    renewed.day = await reckonedDay(kit, renewed);
+  } else if (due.every_days !== undefined) {
+    renewed = { ...due, day: next({ ...due, every_days: due.every_days }) };
+  } else return undoable(t("“{0}” is done.", due.what), await book.removeDue(due.id));
+  const on = renewed.day;
+  const undo = await book.changeDue(renewed);
   undoable(t("“{0}” is done, and due again {1}, on {2}.", due.what, fromNow(on), dayTold(on)), undo);
 }
 
-function nameOf({ book }: Kit, { tank }: { tank?: string }): string | undefined {
+function nameOf({ book }: Kit, { tank }: Pick<DueItem, "tank">): string | undefined {
   return book.tanks.find(({ id }) => id === tank)?.name;
+}
+
+// What tells when it is due, with what each kind asks for.
+function wearFields(kit: Kit, due: Due | undefined, what: HTMLInputElement) {
+  const wear = due?.wear;
+  const number = (value: number | undefined, usual = "") =>
+    text(value === undefined ? usual : numberTold(value, kit.slip), 12, { inputmode: "decimal" });
+  const kind = choice<Wears | "date">([
+    ["date", t("a day that I choose")],
+    ["cartridge", t("a cartridge’s litres and age")],
+    ["membrane", t("a membrane’s age")],
+    ["lamp", t("a lamp’s hours")],
+    ["skimmer", t("a new tank’s first months")],
+  ], wear?.kind ?? "date");
+  const fitted = day(wear?.fitted ?? today());
+  const [days, litres, waste] = [number(wear?.days), number(wear?.litres), number(wear?.waste)];
+  const [hours, hoursADay, months] = [number(wear?.hours), number(wear?.hours_a_day), number(wear?.months)];
+  const boxes: [Wears[], HTMLElement][] = [
+    [["cartridge", "membrane", "lamp", "skimmer"], field(t("Fitted on"), fitted)],
+    [["cartridge", "membrane"], field(t("Good for how many days"), days, t("Commonly half a year for a cartridge, three years for a membrane."))],
+    [["cartridge"], field(t("Good for how many litres"), litres, t("As its label says. Empty: its age alone tells."))],
+    [["cartridge"], field(t("Litres of waste for each litre of RO water"), waste, t("They go through it as well. The RO water comes from the visits."))],
+    [["lamp"], field(t("Good for how many hours"), hours)],
+    [["lamp"], field(t("Hours of light a day"), hoursADay)],
+    [["skimmer"], field(t("Comes out after how many months"), months)],
+  ];
+  const names: Record<Wears, string> = {
+    cartridge: t("change the cartridge"),
+    membrane: t("change the membrane"),
+    lamp: t("change the lamp"),
+    skimmer: t("take the surface skimmer out"),
+  };
+  const positive = (input: HTMLInputElement, needed: boolean): number | undefined => {
+    if (!input.value.trim() && !needed) return undefined;
+    const value = numberRead(input.value);
+    if (value === undefined || value < 0) complain(input, t("Please write a number, as {0}.", numberTold(12.5, kit.slip)));
+    return value;
+  };
+  return {
+    kind,
+    box: field(t("What tells when"), kind),
+    boxes: boxes.map(([, box]) => box),
+    shownAt: (chosen: Wears | "date") => {
+      for (const [kinds, box] of boxes) show(box, chosen !== "date" && kinds.includes(chosen));
+      if (chosen !== "date" && (!what.value || Object.values(names).includes(what.value))) what.value = names[chosen];
+    },
+    read: (): Wear | undefined => {
+      if (kind.value === "date") return undefined;
+      const chosen = kind.value as Wears;
+      const given: Wear = { ...(wear?.kind === chosen ? wear : {}), kind: chosen, fitted: dayOf(fitted) };
+      const take = (name: "days" | "litres" | "waste" | "hours" | "hours_a_day" | "months", input: HTMLInputElement, needed = true) => {
+        const value = positive(input, needed);
+        if (value === undefined) delete given[name];
+        else given[name] = value;
+      };
+      if (chosen === "cartridge" || chosen === "membrane") take("days", days);
+      if (chosen === "cartridge") {
+        take("litres", litres, false);
+        take("waste", waste, false);
+      }
+      if (chosen === "lamp") {
+        take("hours", hours);
+        take("hours_a_day", hoursADay);
+      }
+      if (chosen === "skimmer") take("months", months);
+      return given;
+    },
+  };
 }
 
 function dateScreen(kit: Kit, due?: Due, tank?: string): Screen {
@@ -70,12 +180,25 @@ function dateScreen(kit: Kit, due?: Due, tank?: string): Screen {
   const when = day(due?.day ?? plus(today(), 7));
   const where = choice([["", t("not at a tank")], ...book.tanks.map(({ id, name }): [string, string] => [id, name])], due?.tank ?? tank ?? "");
   const often = text(due?.every_days === undefined ? "" : String(due.every_days), 4, { inputmode: "numeric" });
+  const whenBox = field(t("Day"), when);
+  const oftenBox = field(t("Again after how many days"), often, t("Leave it empty when it comes only once."));
+  const wears = wearFields(kit, due, what);
+  const chosen = () => {
+    const kind = wears.kind.value as Wears | "date";
+    wears.shownAt(kind);
+    for (const each of [whenBox, oftenBox]) show(each, kind === "date");
+  };
+  wears.kind.addEventListener("change", chosen);
+  chosen();
 
   const read = (): Omit<Due, "id"> => {
-    const { tank: _t, every_days: _e, id: _i, ...rest } = due ?? ({} as Partial<Due>);
-    const given: Omit<Due, "id"> = { ...rest, what: textOf(what, t("Please write what is due.")), day: dayOf(when) };
+    const { tank: _t, every_days: _e, id: _i, wear: _w, ...rest } = due ?? ({} as Partial<Due>);
+    const words = textOf(what, t("Please write what is due."));
+    const wear = wears.read();
+    const given: Omit<Due, "id"> = { ...rest, what: words, day: wear ? wear.fitted : dayOf(when) };
     if (where.value) given.tank = where.value;
-    if (often.value.trim()) {
+    if (wear) given.wear = wear;
+    else if (often.value.trim()) {
       const days = numberRead(often.value);
       if (days === undefined || !Number.isInteger(days) || days < 1 || days > mostDays)
         complain(often, t("Please write whole days from 1 to {0}, or nothing.", mostDays));
@@ -92,15 +215,18 @@ function dateScreen(kit: Kit, due?: Due, tank?: string): Screen {
     title: due ? due.what : t("New date"),
     body: [
       field(t("What is due"), what),
-      field(t("Day"), when),
+      wears.box,
+      whenBox,
+      ...wears.boxes,
       field(t("Tank"), where),
-      field(t("Again after how many days"), often, t("Leave it empty when it comes only once.")),
+      oftenBox,
       ...(remove ? [buttons(remove)] : []),
     ],
     submit: {
       label: t("Save"),
       act: async () => {
         const given = read();
+        if (given.wear) given.day = await reckonedDay(kit, given);
         if (!due) await book.addDue(given);
         const undo = due && (await book.changeDue({ ...given, id: due.id }));
         stack.pop();

@@ -1,8 +1,10 @@
 // What the screens are made of: buttons, fields, rows, files.
 import { tell } from "../bar";
-import { el, say, set, show } from "../dom";
+import type { Said } from "../book/codec-types";
 import type { Undo } from "../book/records";
-import { t } from "../words";
+import { el, say, set, show } from "../dom";
+import type { Level } from "../state";
+import { levelWord, t } from "../words";
 
 let made = 0;
 const newId = (): string => `part-${++made}`;
@@ -71,8 +73,23 @@ export function field(label: string, input: Input, hint = ""): HTMLElement {
   return box;
 }
 
+// Reads fields while somebody still writes: what is wrong there is not told yet.
+let quiet = false;
+export function quietly<T>(read: () => T): T | undefined {
+  quiet = true;
+  try {
+    return read();
+  } catch (problem) {
+    if (problem instanceof Complaint) return undefined;
+    throw problem;
+  } finally {
+    quiet = false;
+  }
+}
+
 // Marks the field and moves there; it is unmarked when it is changed.
 export function complain(input: Input, text: string): never {
+  if (quiet) throw new Complaint(text);
   const wrong = input.closest(".field, .known")?.querySelector<HTMLElement>(".wrong");
   const before = input.getAttribute("aria-describedby") ?? "";
   if (wrong) {
@@ -159,6 +176,23 @@ export function group(legend: string, ...children: Node[]): HTMLFieldSetElement 
 // Rows of several fields that belong to one thing.
 export function together(...parts: Node[]): HTMLElement {
   return el("div", { class: "fields" }, ...parts);
+}
+
+// ---- sentences --------------------------------------------------------------------------------------
+
+// What the core says, the loudest first, each with its level in words.
+export function remarks(said: readonly Said[]): HTMLElement {
+  const order: Level[] = ["stop", "caution", "note"];
+  const loudest = [...said].sort((a, b) => order.indexOf(a.level) - order.indexOf(b.level));
+  return el("ul", { class: "remarks" }, ...loudest.map(({ level, text }) =>
+    el("li", { class: level }, el("strong", {}, `${levelWord(level)}:`), " ", el("span", {}, text))));
+}
+
+// Paper has the uppermost screen alone, without its buttons.
+export function printScreen(): void {
+  document.documentElement.toggleAttribute("data-print-screen", true);
+  addEventListener("afterprint", () => document.documentElement.removeAttribute("data-print-screen"), { once: true });
+  window.print();
 }
 
 // ---- lists ------------------------------------------------------------------------------------------

@@ -1,15 +1,17 @@
 // The bottles, salts, soils, stones and tools that are carried.
-import type { Item, ItemKind } from "../book/records";
+import type { Adds, Item, ItemKind } from "../book/records";
 import { el } from "../dom";
+import { isFigure } from "../state";
 import { t } from "../words";
-import { button, buttons, choice, complain, field, keyed, lists, renew, rowButton, text, textOf, together, undoable } from "./parts";
+import { button, buttons, choice, complain, field, group, keyed, lists, renew, rowButton, text, textOf, together, undoable } from "./parts";
 import type { Kit } from "./screens";
 import type { Screen } from "./stack";
-import { amountTold, numberRead, numberTold } from "./told";
+import { amountTold, numberRead, numberTold, quantityTold } from "./told";
 
 const nameLength = 80;
 const strengthLength = 200;
 const unitLength = 24;
+const quantityLength = 200;
 
 export function kinds(): { kind: ItemKind; one: string; many: string }[] {
   return [
@@ -43,7 +45,7 @@ export function shelfScreen(kit: Kit): Screen {
   };
 }
 
-function itemScreen(kit: Kit, item?: Item): Screen {
+export function itemScreen(kit: Kit, item?: Item): Screen {
   const { book, stack } = kit;
   const name = text(item?.name ?? "", nameLength);
   const kind = choice(kinds().map(({ kind, one }): [ItemKind, string] => [kind, one]), item?.kind ?? "bottle");
@@ -51,8 +53,10 @@ function itemScreen(kit: Kit, item?: Item): Screen {
   const amount = text(item?.amount === undefined ? "" : numberTold(item.amount, kit.slip), 24, { inputmode: "decimal" });
   const unit = text(item?.unit ?? "", unitLength, { autocapitalize: "none" });
 
+  const adds = addsFields(kit, item?.adds ?? []);
+
   const read = (): Omit<Item, "id"> => {
-    const { strength: _s, amount: _a, unit: _u, id: _i, ...rest } = item ?? ({} as Partial<Item>);
+    const { strength: _s, amount: _a, unit: _u, adds: _d, id: _i, ...rest } = item ?? ({} as Partial<Item>);
     const given: Omit<Item, "id"> = { ...rest, name: textOf(name, t("It needs a name.")), kind: kind.value as ItemKind };
     const words = textOf(strength);
     if (words) given.strength = words;
@@ -63,6 +67,8 @@ function itemScreen(kit: Kit, item?: Item): Screen {
     }
     const measure = textOf(unit);
     if (measure) given.unit = measure;
+    const holds = adds.read();
+    if (holds.length) given.adds = holds;
     return given;
   };
   amount.defaultValue = amount.value;
@@ -79,6 +85,7 @@ function itemScreen(kit: Kit, item?: Item): Screen {
       field(t("Kind"), kind),
       field(t("Strength"), strength, t("In the label’s own words, as “1.5 % N, 0.2 % P”.")),
       together(field(t("In stock"), amount), field(t("Unit"), unit)),
+      adds.element,
       ...(remove ? [buttons(remove)] : []),
     ],
     submit: {
@@ -91,5 +98,37 @@ function itemScreen(kit: Kit, item?: Item): Screen {
         if (undo) undoable(t("{0} is saved.", given.name), undo);
       },
     },
+  };
+}
+
+// What a millilitre of a bottle, or a gram of a salt, holds of each nutrient: a history counts by it.
+function addsFields(kit: Kit, known: readonly Adds[]) {
+  const { book, slip } = kit;
+  const inMg = slip.state().lines.flatMap(({ slots }) => slots.filter((slot) => !isFigure(slot) && slot.unit === "mg/L").map(({ id }) => id));
+  const ids = new Set([...book.tanks.flatMap(({ bands }) => bands ?? []).map(({ quantity }) => quantity), ...known.map(({ quantity }) => quantity), ...inMg]);
+  const idOf = new Map([...ids].map((id) => [quantityTold(id, slip), id]));
+  const names = el("datalist", { id: "adds-names" }, ...[...idOf.keys()].map((name) => el("option", { value: name })));
+  const rows: { name: HTMLInputElement; mg: HTMLInputElement; before: Adds | undefined }[] = [];
+  const all = el("div");
+  const add = (before?: Adds) => {
+    const name = text(before ? quantityTold(before.quantity, slip) : "", quantityLength, { list: "adds-names", autocapitalize: "none" });
+    const mg = text(before ? numberTold(before.mg, slip) : "", 24, { inputmode: "decimal" });
+    rows.push({ name, mg, before });
+    all.append(together(field(t("Nutrient"), name), field(t("mg"), mg)));
+    return name;
+  };
+  for (const each of known) add(each);
+  if (!known.length) add();
+  return {
+    element: group(t("What 1 mL or 1 g of it holds"), el("p", { class: "hint" }, t("So that doses count in a tank’s history. Nitrate as NO₃, as it is read.")), all,
+      buttons(button(t("Another nutrient"), () => add().focus())), names),
+    read: (): Adds[] => rows.flatMap(({ name, mg, before }) => {
+      const words = textOf(name);
+      if (!words && !mg.value.trim()) return [];
+      if (!words) complain(name, t("Please write what this number is of."));
+      const number = numberRead(mg.value);
+      if (number === undefined || number < 0) complain(mg, t("Please write a number, as {0}.", numberTold(12.5, slip)));
+      return [{ ...before, quantity: idOf.get(words) ?? words, mg: number }];
+    }),
   };
 }

@@ -4,6 +4,7 @@ import { el } from "../dom";
 import { t } from "../words";
 import { dueScreen } from "./due";
 import { handoverScreen } from "./handover";
+import { historyScreen } from "./history";
 import { button, buttons, field, keyed, renew, rows, text, textOf, undoable } from "./parts";
 import type { Kit } from "./screens";
 import type { Screen } from "./stack";
@@ -31,7 +32,8 @@ export function tankScreen(kit: Kit, id: string): Screen {
         stack.push(await visitScreen(kit));
       })),
       keyed("visits", button(t("Earlier visits"), async () => stack.push(await visitsScreen(kit, id)))),
-      keyed("due", button(t("Due dates"), () => stack.push(dueScreen(kit, id)))),
+      keyed("history", button(t("History"), async () => stack.push(await historyScreen(kit, id)))),
+      keyed("due", button(t("Due dates"), async () => stack.push(await dueScreen(kit, id)))),
       keyed("handover", button(t("Hand over"), async () => stack.push(await handoverScreen(kit, id)))),
     ]);
   };

@@ -5,6 +5,7 @@ import { t } from "../words";
 import { dueScreen } from "./due";
 import { filesScreen } from "./files";
 import { handoverScreen } from "./handover";
+import { historyScreen } from "./history";
 import { button, buttons, field, keyed, lists, plainly, renew, rowButton, sideButton, text } from "./parts";
 import type { Kit } from "./screens";
 import { shelfScreen } from "./shelf";
@@ -33,6 +34,7 @@ export function tanksScreen(kit: Kit): Screen {
     ...under(tank, visits, due.get(tank.id)),
     buttons(
       keyed("visit", button(t("Write down a visit"), async () => stack.push(await visitScreen(kit)), "strong")),
+      keyed("history", button(t("History"), async () => stack.push(await historyScreen(kit, tank.id)))),
       keyed("handover", button(t("Hand over"), async () => stack.push(await handoverScreen(kit, tank.id)))),
       keyed("about", button(t("About this tank"), () => stack.push(tankScreen(kit, tank.id))))),
   ];
@@ -66,7 +68,7 @@ export function tanksScreen(kit: Kit): Screen {
       open,
       buttons(
         keyed("shelf", button(t("Shelf"), () => stack.push(shelfScreen(kit)))),
-        keyed("due", button(t("Due dates"), () => stack.push(dueScreen(kit)))),
+        keyed("due", button(t("Due dates"), async () => stack.push(await dueScreen(kit)))),
         keyed("files", button(t("Files"), async () => stack.push(await filesScreen(kit))))),
       heading, findBox, found, others,
     ],

@@ -15,6 +15,11 @@ export function dayTold(day: string): string {
   return new Intl.DateTimeFormat(language(), { day: "numeric", month: "short", year: "numeric", timeZone: "UTC" }).format(Date.parse(day));
 }
 
+// Short, for the end of an axis: "May 2026".
+export function monthTold(day: string): string {
+  return new Intl.DateTimeFormat(language(), { month: "short", year: "numeric", timeZone: "UTC" }).format(Date.parse(day));
+}
+
 // "yesterday", "in 3 days", "2 months ago".
 export function fromNow(day: string): string {
   const days = between(today(), day);

@@ -3,7 +3,8 @@ import type { Entry, Visit, What } from "../book/records";
 import { between, today } from "../days";
 import { el, set, show } from "../dom";
 import { t } from "../words";
-import { button, buttons, choice, complain, confirm, day, dayOf, field, group, keyed, rows, text, textOf, tick, together } from "./parts";
+import { Checks } from "./checks";
+import { button, buttons, choice, complain, confirm, day, dayOf, field, group, keyed, quietly, rows, text, textOf, tick, together } from "./parts";
 import type { Kit } from "./screens";
 import type { Screen } from "./stack";
 import { dayTold, numberRead, numberTold, quantityTold } from "./told";
@@ -15,7 +16,8 @@ const unitLength = 24;
 // One entry on its way: undefined when it is not to be written down.
 type Row = () => Entry | undefined;
 
-export async function visitScreen(kit: Kit, corrected?: Visit): Promise<Screen> {
+// `also` is written into the free row.
+export async function visitScreen(kit: Kit, corrected?: Visit, also?: Entry): Promise<Screen> {
   const { book, codec, stack } = kit;
   const tank = book.tanks.find(({ id }) => id === (corrected?.tank ?? book.open))!;
   const earlier = await book.visits(tank.id);
@@ -42,24 +44,30 @@ export async function visitScreen(kit: Kit, corrected?: Visit): Promise<Screen> 
 
   const free = el("div", { class: "free" });
   const shelf = el("datalist", { id: "shelf-names" }, ...book.shelf.map(({ name }) => el("option", { value: name })));
-  const addFree = () => {
-    const made = freeRow(kit);
+  const addFree = (entry?: Entry) => {
+    const made = freeRow(kit, entry);
     take.push(made.row);
     free.append(made.element);
     return made;
   };
-  addFree();
+  addFree(also);
   const note = rows("", wordsLength, 2);
   const noteRow: Row = () => {
     const words = textOf(note);
     return words ? { what: "read", quantity: words.replace(/\s+/g, " ") } : undefined;
   };
 
+  const checks = new Checks(kit, tank.id, corrected?.id, () => ({
+    day: quietly(() => dayOf(when)) ?? today(),
+    entries: take.flatMap((row) => quietly(row) ?? []),
+  }));
   // Asked once the day is odd; a second tap on the same day means it.
   const question = el("p", { class: "question", role: "alert", hidden: true });
   let meant = "";
   when.addEventListener("input", () => show(question, false));
 
+  const asked = [...sections, group(t("What else was done"), free, buttons(button(t("Another row"), () => addFree().first.focus())), shelf)];
+  checks.watch([when, ...asked]);
   return {
     title: corrected ? t("Correct the visit of {0}", dayTold(corrected.day)) : t("Write down this visit"),
     body: [
@@ -71,9 +79,9 @@ export async function visitScreen(kit: Kit, corrected?: Visit): Promise<Screen> 
           : []),
       field(t("Day"), when),
       question,
-      ...sections,
-      group(t("What else was done"), free, buttons(button(t("Another row"), () => addFree().first.focus())), shelf),
+      ...asked,
       field(t("Note"), note),
+      checks.element,
     ],
     submit: {
       label: t("Write it down"),
@@ -89,9 +97,11 @@ export async function visitScreen(kit: Kit, corrected?: Visit): Promise<Screen> 
         }
         const written = [...take, noteRow].map((row) => row()).filter((entry) => entry !== undefined);
         if (written.length === 0) complain(note, t("There is nothing to write down yet: tick a row, or write a note."));
+        if (await checks.asks()) return;
+        const told = await checks.summary(corrected ? t("The correction is written down.") : t("The visit is written down."));
         await book.addVisit({ tank: tank.id, day: on, entries: written, ...(corrected ? { corrects: corrected.id } : {}) });
         stack.pop();
-        confirm(corrected ? t("The correction is written down.") : t("The visit is written down."));
+        confirm(told);
       },
     },
   };
@@ -139,9 +149,9 @@ function knownRow(kit: Kit, entry: Entry): { element: HTMLElement; row: Row } {
 let made = 0;
 
 // Something that the slip does not know of.
-function freeRow(kit: Kit): { element: HTMLElement; first: HTMLInputElement; row: Row } {
-  const what = choice<What>([["done", t("done")], ["dosed", t("dosed")], ["read", t("read")]], "done");
-  const words = text("", wordsLength, { list: "shelf-names", autocapitalize: "none" });
+function freeRow(kit: Kit, given?: Entry): { element: HTMLElement; first: HTMLInputElement; row: Row } {
+  const what = choice<What>([["done", t("done")], ["dosed", t("dosed")], ["read", t("read")]], given?.what ?? "done");
+  const words = text(given?.quantity ?? "", wordsLength, { list: "shelf-names", autocapitalize: "none" });
   const value = text("", 24, { inputmode: "decimal" });
   const unit = text("", unitLength, { autocapitalize: "none" });
   const row: Row = () => {

@@ -1,0 +1,133 @@
+#include "core/record/entries.hpp"
+
+#include "core/round/history.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <unordered_set>
+
+namespace wetsleeve::record {
+
+using round::Day;
+
+namespace {
+
+constexpr std::size_t visits_for_interval = 3;
+constexpr std::size_t newest_intervals = 8;
+
+std::unordered_set<std::string_view> corrected_in(const Book& book) {
+    std::unordered_set<std::string_view> corrected;
+    for (const Visit& visit : book.visits)
+        if (!visit.corrects.empty()) corrected.insert(visit.corrects);
+    return corrected;
+}
+
+void put_in_order(std::vector<const Visit*>& visits) {
+    // ISO days sort as texts do.
+    std::stable_sort(visits.begin(), visits.end(),
+                     [](const Visit* a, const Visit* b) { return a->day < b->day; });
+}
+
+} // namespace
+
+std::vector<const Visit*> standing_visits(const Book& book, std::string_view tank) {
+    const auto corrected = corrected_in(book);
+    std::vector<const Visit*> standing;
+    for (const Visit& visit : book.visits)
+        if (visit.tank == tank && !corrected.contains(visit.id)) standing.push_back(&visit);
+    put_in_order(standing);
+    return standing;
+}
+
+Standing standing_visits(const Book& book) {
+    const auto corrected = corrected_in(book);
+    Standing standing;
+    for (const Visit& visit : book.visits)
+        if (!corrected.contains(visit.id)) standing[visit.tank].push_back(&visit);
+    for (auto& [tank, visits] : standing) put_in_order(visits);
+    return standing;
+}
+
+std::optional<double> in_base(std::optional<double> value, const std::string& unit_name,
+                              const Dimension& dimension) {
+    if (!value.has_value()) return std::nullopt;
+    const Unit* unit = unit_name.empty() ? &dimension.base() : dimension.find(unit_name);
+    if (unit == nullptr) return std::nullopt;
+    return *value * unit->factor + unit->offset;
+}
+
+std::optional<double> in_unit(double value, std::string_view unit, std::string_view wanted) {
+    if (unit == wanted) return value;
+    static constexpr const Dimension* measured[] = {
+        &dimension::concentration, &dimension::hardness, &dimension::conductivity,
+        &dimension::temperature,   &dimension::volume,   &dimension::mass,
+        &dimension::length};
+    for (const Dimension* each : measured) {
+        const Unit* from = each->find(unit);
+        const Unit* to = each->find(wanted);
+        if (from != nullptr && to != nullptr)
+            return (value * from->factor + from->offset - to->offset) / to->factor;
+    }
+    return std::nullopt;
+}
+
+std::optional<round::Portion> portion_of(std::string name, std::optional<double> value,
+                                         const std::string& unit) {
+    if (unit.empty()) return std::nullopt;
+    if (const auto grams = in_base(value, unit, dimension::mass); grams.has_value() && *grams >= 0)
+        return round::Portion{.item = std::move(name), .grams = {*grams}};
+    if (const auto litres = in_base(value, unit, dimension::volume);
+        litres.has_value() && *litres >= 0)
+        return round::Portion{.item = std::move(name), .litres = {*litres}};
+    return std::nullopt;
+}
+
+const Item* on_shelf(const Book& book, std::string_view name_or_id) {
+    const auto found = std::find_if(book.shelf.begin(), book.shelf.end(), [&](const Item& item) {
+        return item.name == name_or_id || item.id == name_or_id;
+    });
+    return found == book.shelf.end() ? nullptr : &*found;
+}
+
+std::optional<double> amount_at(const Visit& visit, std::string_view quantity,
+                                const Dimension& dimension) {
+    for (const What what : {What::done, What::reckoned})
+        for (const Entry& entry : visit.entries)
+            if (entry.what == what && entry.quantity == quantity)
+                if (const auto value = in_base(entry, dimension); value.has_value() && *value >= 0)
+                    return value;
+    return std::nullopt;
+}
+
+std::optional<double> new_water_at(const Visit& visit) {
+    const auto ro = amount_at(visit, "ro", dimension::volume);
+    const auto tap = amount_at(visit, "tap", dimension::volume);
+    if (ro.has_value() || tap.has_value()) return ro.value_or(0) + tap.value_or(0);
+    return amount_at(visit, "refill", dimension::volume);
+}
+
+std::optional<int> usual_interval(const std::vector<Day>& days) {
+    std::vector<double> gaps;
+    for (std::size_t i = 1; i < days.size(); ++i)
+        if (days[i] > days[i - 1]) gaps.push_back(round::days_between(days[i - 1], days[i]));
+    if (gaps.size() + 1 < visits_for_interval) return std::nullopt;
+    if (gaps.size() > newest_intervals)
+        gaps.erase(gaps.begin(), gaps.end() - static_cast<std::ptrdiff_t>(newest_intervals));
+    return std::max(1, static_cast<int>(std::round(round::median(gaps))));
+}
+
+std::vector<Day> days_of(const std::vector<const Visit*>& visits, std::string_view done_begins) {
+    std::vector<Day> days;
+    for (const Visit* visit : visits) {
+        const auto day = round::read_day(visit->day);
+        const bool counts =
+            done_begins.empty() ||
+            std::any_of(visit->entries.begin(), visit->entries.end(), [&](const Entry& entry) {
+                return entry.what == What::done && entry.quantity.starts_with(done_begins);
+            });
+        if (day.has_value() && counts) days.push_back(*day);
+    }
+    return days;
+}
+
+} // namespace wetsleeve::record

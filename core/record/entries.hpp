@@ -1,0 +1,52 @@
+// What the entries of a book's visits say, in the units that sums are made in.
+#pragma once
+
+#include "core/model/quantity.hpp"
+#include "core/record/book.hpp"
+#include "core/round/day.hpp"
+#include "core/round/plan.hpp"
+
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace wetsleeve::record {
+
+// Visits that count, by day; those of one day as they stand in the book.
+std::vector<const Visit*> standing_visits(const Book& book, std::string_view tank);
+// The same of every tank that has any, in one pass.
+using Standing = std::map<std::string_view, std::vector<const Visit*>>;
+Standing standing_visits(const Book& book);
+
+// A value in the dimension's base unit; no unit means the base unit. Nothing when the unit is
+// another's.
+std::optional<double> in_base(std::optional<double> value, const std::string& unit,
+                              const Dimension& dimension);
+template <class Measured>
+std::optional<double> in_base(const Measured& entry, const Dimension& dimension) {
+    return in_base(entry.value, entry.unit, dimension);
+}
+// A value in another unit of what it measures; nothing when they measure different things.
+std::optional<double> in_unit(double value, std::string_view unit, std::string_view wanted);
+
+// Grams or litres, as its unit says.
+std::optional<round::Portion> portion_of(std::string name, std::optional<double> value,
+                                         const std::string& unit);
+
+const Item* on_shelf(const Book& book, std::string_view name_or_id);
+
+// What was done of a quantity at a visit or, failing that, reckoned.
+std::optional<double> amount_at(const Visit& visit, std::string_view quantity,
+                                const Dimension& dimension);
+// Litres.
+std::optional<double> new_water_at(const Visit& visit);
+
+// The median of the newest intervals between days; nothing when there are too few.
+std::optional<int> usual_interval(const std::vector<round::Day>& days);
+// Of all visits, or of those at which something that begins so was done.
+std::vector<round::Day> days_of(const std::vector<const Visit*>& visits,
+                                std::string_view done_begins);
+
+} // namespace wetsleeve::record

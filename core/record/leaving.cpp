@@ -1,0 +1,123 @@
+#include "core/record/leaving.hpp"
+
+#include "core/record/entries.hpp"
+#include "core/record/rounds.hpp"
+#include "core/record/visit.hpp"
+#include "core/round/history.hpp"
+#include "core/round/sense.hpp"
+
+#include <algorithm>
+#include <span>
+
+namespace wetsleeve::record {
+
+namespace {
+
+bool happened(const Entry& entry) { return entry.what == What::done || entry.what == What::dosed; }
+
+bool has(const Visit& visit, const Entry& like) {
+    return std::any_of(visit.entries.begin(), visit.entries.end(), [&](const Entry& entry) {
+        return happened(entry) && entry.quantity == like.quantity;
+    });
+}
+
+// Values of the same thing at other visits, in the unit of this one, oldest first.
+std::vector<double> earlier_values(const Tank& tank, const std::vector<const Visit*>& others,
+                                   const Entry& like) {
+    std::vector<double> values;
+    const auto look = [&](const auto& entry) {
+        if (entry.quantity != like.quantity || !entry.value.has_value()) return;
+        if (const auto value = in_unit(*entry.value, entry.unit, like.unit); value.has_value())
+            values.push_back(*value);
+    };
+    if (like.what == What::read)
+        for (const Reading& reading : tank.readings) look(reading);
+    for (const Visit* visit : others)
+        for (const Entry& entry : visit->entries)
+            if (entry.what == like.what) look(entry);
+    if (values.size() > round::most_readings)
+        values.erase(values.begin(),
+                     values.end() - static_cast<std::ptrdiff_t>(round::most_readings));
+    return values;
+}
+
+// The slot of the catalogue that goes by this key, where there is one with a range.
+const Slot* slot_of(const Session& session, std::string_view quantity) {
+    for (const Line* line : session.catalogue())
+        for (const Slot& slot : line->slots)
+            if (slot.travels && slot.id == quantity && slot.dimension != nullptr) return &slot;
+    return nullptr;
+}
+
+std::optional<round::Sentence> out_of_range(const Session& session, const Entry& entry,
+                                            const std::string& name) {
+    const Slot* slot = slot_of(session, entry.quantity);
+    if (slot == nullptr || entry.what != What::read) return std::nullopt;
+    const auto base = in_base(entry, *slot->dimension);
+    if (!base.has_value()) return std::nullopt;
+    const Unit& unit =
+        entry.unit.empty() ? slot->dimension->base() : *slot->dimension->find(entry.unit);
+    const auto shown = [&](double value) {
+        return Shown{
+            write_shortest((value - unit.offset) / unit.factor, 4, session.style().decimal),
+            entry.unit}
+            .both();
+    };
+    return round::speak_of_range(
+        name, shown(*base), shown(slot->range.low), shown(slot->range.high),
+        *base < slot->range.low || *base > slot->range.high, session.style());
+}
+
+// What was done or dosed at each of the last visits and is not at this one, by its name.
+std::vector<std::string> missing_habits(const Session& session,
+                                        const std::vector<const Visit*>& others,
+                                        const Visit& visit) {
+    std::vector<std::string> left;
+    if (others.size() < visits_for_habit) return left;
+    const auto newest = std::span(others).last(visits_for_habit);
+    for (const Entry& entry : newest.back()->entries) {
+        if (!happened(entry) || has(visit, entry)) continue;
+        if (std::all_of(newest.begin(), newest.end(),
+                        [&](const Visit* each) { return has(*each, entry); })) {
+            const std::string name = quantity_name(session, entry.quantity);
+            if (std::find(left.begin(), left.end(), name) == left.end()) left.push_back(name);
+        }
+    }
+    return left;
+}
+
+} // namespace
+
+round::Sentences before_leaving(const Session& session, const Book& book, const Visit& visit) {
+    round::Sentences said;
+    const auto tank = std::find_if(book.tanks.begin(), book.tanks.end(),
+                                   [&](const Tank& each) { return each.id == visit.tank; });
+    const auto day = round::read_day(visit.day);
+    if (tank == book.tanks.end() || !day.has_value()) return said;
+    std::vector<const Visit*> others = standing_visits(book, tank->id);
+    std::erase_if(others, [&](const Visit* each) { return each->id == visit.id; });
+
+    const auto say = [&](std::optional<round::Sentence> sentence) {
+        if (!sentence.has_value()) return false;
+        said.push_back(std::move(*sentence));
+        return true;
+    };
+    for (const Entry& entry : visit.entries) {
+        if (entry.what == What::reckoned || !entry.value.has_value()) continue;
+        const std::string name = quantity_name(session, entry.quantity);
+        if (!say(out_of_range(session, entry, name)))
+            say(round::speak_of_value(name, entry.unit, earlier_values(*tank, others, entry),
+                                      *entry.value, session.style()));
+    }
+
+    // What this visit did is due later already.
+    std::vector<std::string> due;
+    for (const round::DueItem& item : due_items(book, *day, usual_lead, session.style()))
+        if (item.tank == tank->id && item.kind != round::Kind::visit && item.day <= *day)
+            due.push_back(item.what);
+    say(round::speak_of_not_done(tank->name, due, session.style()));
+    say(round::speak_of_habits(missing_habits(session, others, visit), session.style()));
+    return said;
+}
+
+} // namespace wetsleeve::record
