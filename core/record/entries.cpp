@@ -99,11 +99,19 @@ std::optional<double> amount_at(const Visit& visit, std::string_view quantity,
     return std::nullopt;
 }
 
-std::optional<double> new_water_at(const Visit& visit) {
-    const auto ro = amount_at(visit, "ro", dimension::volume);
-    const auto tap = amount_at(visit, "tap", dimension::volume);
-    if (ro.has_value() || tap.has_value()) return ro.value_or(0) + tap.value_or(0);
-    return amount_at(visit, "refill", dimension::volume);
+std::optional<NewWater> new_water_at(const Visit& visit) {
+    // In words, or as the slip's line calls it.
+    const auto litres = [&](std::string_view word, std::string_view key) {
+        const auto amount = amount_at(visit, word, dimension::volume);
+        return amount.has_value() ? amount : amount_at(visit, key, dimension::volume);
+    };
+    const auto ro_l = litres("ro", "water.blend/ro");
+    const auto tap_l = litres("tap", "water.blend/tap");
+    const auto refill_l = amount_at(visit, "refill", dimension::volume);
+    if (!ro_l.has_value() && !tap_l.has_value() && !refill_l.has_value()) return std::nullopt;
+    const double tap = tap_l.value_or(0);
+    return NewWater{.ro_l = ro_l.value_or(std::fmax(0.0, refill_l.value_or(0) - tap)),
+                    .tap_l = tap};
 }
 
 std::optional<int> usual_interval(const std::vector<Day>& days) {

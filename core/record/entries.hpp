@@ -40,8 +40,12 @@ const Item* on_shelf(const Book& book, std::string_view name_or_id);
 // What was done of a quantity at a visit or, failing that, reckoned.
 std::optional<double> amount_at(const Visit& visit, std::string_view quantity,
                                 const Dimension& dimension);
-// Litres.
-std::optional<double> new_water_at(const Visit& visit);
+// Litres that went in. Of a refill of which nothing more is said, all is taken for RO water.
+struct NewWater {
+    double ro_l = 0, tap_l = 0;
+    double all_l() const { return ro_l + tap_l; }
+};
+std::optional<NewWater> new_water_at(const Visit& visit);
 
 // The median of the newest intervals between days; nothing when there are too few.
 std::optional<int> usual_interval(const std::vector<round::Day>& days);

@@ -163,9 +163,9 @@ std::string find_history(const Book& book, const HistoryAsked& asked, HistoryFou
         const auto day = round::read_day(visit->day);
         if (!day.has_value()) continue;
         std::optional<double> share = amount_at(*visit, "share", dimension::share);
-        if (const auto litres = new_water_at(*visit); litres.has_value() && !share.has_value()) {
+        if (const auto water = new_water_at(*visit); water.has_value() && !share.has_value()) {
             if (!net_l.has_value()) found.lacks_net_water = true;
-            else share = 100 * std::fmin(1.0, *litres / *net_l);
+            else share = 100 * std::fmin(1.0, water->all_l() / *net_l);
         }
         if (share.has_value() && *share > 0 && *share <= 100) {
             found.history.changes.push_back({*day, {*share}, fresh});
@@ -175,7 +175,11 @@ std::string find_history(const Book& book, const HistoryAsked& asked, HistoryFou
         for (const Entry& entry : visit->entries) {
             if (entry.what != What::dosed || !entry.value.has_value()) continue;
             const double rise = doses.rise(entry);
-            if (rise <= 0) continue;
+            if (rise <= 0) {
+                if (*day >= first && *day < last && on_shelf(book, entry.quantity) == nullptr)
+                    ++found.nameless_doses;
+                continue;
+            }
             found.history.doses.push_back({*day, {rise}});
             if (*day >= first && *day < last) dosed += rise;
         }
@@ -215,6 +219,12 @@ HistoryTold tell_history(const Book& book, const HistoryAsked& asked, const std:
     told.uptake = *uptake;
     told.next = round::next_reading(*uptake, routine, told.found.next);
     told.said = round::speak(name, *uptake, *told.next, routine, told.found.band, style);
+    if (told.found.nameless_doses > 0)
+        told.said.push_back(
+            {Level::note,
+             compose(style.say("Doses that name nothing on the shelf do not count: {0} "
+                               "of them."),
+                     {std::to_string(told.found.nameless_doses)})});
     if (!told.found.band.has_value() || !told.found.bottle.has_value()) return told;
     const round::Correction mend = round::correction(*uptake, routine, *told.found.band);
     if (mend.none_needed) return told;

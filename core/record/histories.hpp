@@ -45,7 +45,8 @@ struct HistoryFound {
         bool grams;
     };
     std::optional<Bottle> bottle{};
-    bool lacks_net_water = false; // that is why it was not found
+    std::size_t nameless_doses = 0; // between the readings, of nothing that is on the shelf
+    bool lacks_net_water = false;   // that is why it was not found
 };
 // One sentence when the book does not have it, or "".
 std::string find_history(const Book& book, const HistoryAsked& asked, HistoryFound& found,

@@ -84,7 +84,8 @@ std::vector<Row> rows_of(const Book& book, const Tank& tank,
     for (const Visit* visit : visits) {
         const auto day = round::read_day(visit->day);
         if (!in_time(day)) continue;
-        Row row{.day = *day, .visit = visit->id, .water = new_water_at(*visit)};
+        Row row{.day = *day, .visit = visit->id};
+        if (const auto water = new_water_at(*visit); water.has_value()) row.water = water->all_l();
         for (const Entry& entry : visit->entries) {
             if (entry.what == What::read && !row.read.has_value()) row.read = read(entry);
             if (entry.what == What::dosed && adds_to(book, entry, asked.quantity))

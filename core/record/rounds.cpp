@@ -64,7 +64,7 @@ double ro_between(const Standing& standing, Day from, Day to) {
         for (const Visit* visit : visits)
             if (const auto day = round::read_day(visit->day);
                 day.has_value() && *day >= from && *day <= to)
-                litres += amount_at(*visit, "ro", dimension::volume).value_or(0);
+                litres += new_water_at(*visit).value_or(NewWater{}).ro_l;
     return litres;
 }
 
@@ -218,10 +218,9 @@ round::Stop stop_of(const Book& book, const Tank& tank, std::span<const Line* co
         return new_water_at(*visit).has_value();
     });
     if (watered != visits.rend()) {
-        const auto tap = amount_at(**watered, "tap", dimension::volume);
-        stop.needs.tap = {tap.value_or(0)};
-        // Water of which nothing more is said must be carried.
-        stop.needs.ro = {*new_water_at(**watered) - stop.needs.tap.value};
+        const NewWater water = *new_water_at(**watered);
+        stop.needs.tap = {water.tap_l};
+        stop.needs.ro = {water.ro_l};
     }
     if (!visits.empty())
         for (const Entry& entry : visits.back()->entries) {

@@ -1,4 +1,5 @@
 // What a book says of a history, of what is due and before leaving, as the page gets it.
+#include "core/record/entries.hpp"
 #include "core/record/histories.hpp"
 #include "core/record/history_json.hpp"
 #include "core/record/json.hpp"
@@ -185,6 +186,25 @@ TEST_CASE("what new water holds comes from the band, the tank's water from its s
         R"({"wetsleeve":1,"now":{"lines":["water.change"],"system":"metric","decimal":".","given":)"
         R"({"net_water":250},"held":{},"units":{}},"past":[],"future":[]})";
     CHECK(history(book, "nitrate").all["rows"][0]["share"].GetDouble() == 40);
+}
+
+TEST_CASE("water is found as a slip's lines write it down, and doses without a name are told") {
+    Visit visit{.id = "v", .tank = "t1", .day = "2026-05-18", .corrects = {}};
+    CHECK(!new_water_at(visit).has_value());
+    visit.entries = {{What::reckoned, "refill", 100, "L"}};
+    CHECK(new_water_at(visit)->ro_l == 100); // more is not known
+    visit.entries.push_back({What::reckoned, "water.blend/tap", 30, "L"});
+    CHECK(new_water_at(visit)->ro_l == 70);
+    CHECK(new_water_at(visit)->all_l() == 100);
+    visit.entries.push_back({What::done, "ro", 60, "L"});
+    CHECK(new_water_at(visit)->all_l() == 90);
+    visit.entries = {{What::done, "tap", 40, "L"}};
+    CHECK(new_water_at(visit)->ro_l == 0);
+
+    Book book = weekly();
+    book.visits[2].entries.push_back({What::dosed, "dosing.label/dose", 5, "mL"});
+    CHECK_THAT(sentences(history(book, "nitrate").all["said"]),
+               ContainsSubstring("nothing on the shelf do not count: 1 of them."));
 }
 
 TEST_CASE("what cannot be asked is refused with a sentence") {

@@ -2,6 +2,7 @@
 // runs inside the page: it may use nothing from outside itself.
 export const supplies = (file) => {
   const copy = (thing) => structuredClone(thing);
+  const own = globalThis.wetsleeveTest.desk.supplies?.codec;
   const listeners = [];
   let count = 0;
   const newId = (kind) => `${kind}-new-${++count}`;
@@ -154,9 +155,11 @@ export const supplies = (file) => {
     async visitsCsv(whole) {
       return ["visit,day,tank", ...whole.visits.map(({ id, day, tank }) => [id, day, tank].join())].join("\r\n");
     },
-    async dueCalendar(whole) {
-      return ["BEGIN:VCALENDAR", ...whole.due.map(({ what }) => `SUMMARY:${what}`), "END:VCALENDAR"].join("\r\n");
-    },
+    // What is reckoned is the page's own.
+    dueCalendar: (whole) => own.dueCalendar(whole),
+    history: (...asked) => own.history(...asked),
+    due: (whole) => own.due(whole),
+    sense: (...asked) => own.sense(...asked),
     async visitEntries() {
       return [
         { what: "read", quantity: "nitrate", value: 12.5, unit: "mg/L" },

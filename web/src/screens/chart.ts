@@ -64,7 +64,7 @@ export function chart(history: History, paper: Paper, words: { title: string; su
   const days = [...readings, ...rows].map(({ day }) => day).sort();
   const first = days[0]!;
   const last = [days.at(-1)!, next?.day ?? ""].sort().at(-1)!;
-  const { low, high, step } = scale([...readings.map(({ value }) => value), ...(band ? [band.low, band.high] : []), ...(next ? [next.low, next.high] : [])]);
+  const { low, high, step } = scale([...readings.map(({ value }) => value), ...(band ? [band.low, band.high] : []), ...(next ? [next.low, next.high] : []), ...(after ? [after.level] : [])]);
 
   const ticks = Array.from({ length: Math.round((high - low) / step) + 1 }, (_, i) => low + i * step);
   const labels = ticks.map((each) => paper.number(Number(each.toPrecision(6))));

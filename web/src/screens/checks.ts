@@ -55,7 +55,8 @@ export class Checks {
 
   // What was done, and what may still be on the mind.
   async summary(done: string): Promise<string> {
-    const said = await this.said().catch(() => []);
+    // What cannot be right was asked about before.
+    const said = (await this.said().catch(() => [])).filter(({ level }) => level !== "stop");
     return said.length ? t("{0} Before you leave: {1}", done, said.map(({ text }) => text).join(" ")) : done;
   }
 

@@ -8,7 +8,7 @@ import { attempt, button, buttons, choice, complain, day, dayOf, field, keyed, l
 import type { Kit } from "./screens";
 import { itemScreen } from "./shelf";
 import type { Screen } from "./stack";
-import { dayTold, fromNow, isLate, numberRead, numberTold } from "./told";
+import { daysTold, dayTold, fromNow, isLate, numberRead, numberTold } from "./told";
 import { visitScreen } from "./visit";
 
 const whatLength = 200;
@@ -41,7 +41,7 @@ export async function dueScreen(kit: Kit, tank?: string): Promise<Screen> {
       isLate(item.day) ? t("Was due {0}, {1}", dayTold(item.day), fromNow(item.day)) : `${dayTold(item.day)}, ${fromNow(item.day)}`);
     const key = [item.kind, item.of ?? item.tank].join(" ");
     return el("li", {},
-      rowButton(key, item.what, [where, when, item.why], () => openItem(kit, item)),
+      rowButton(key, item.what, [where, when, daysTold(item.why)], () => openItem(kit, item)),
       sideButton(`done ${key}`, t("Done"), name ? t("Done: {0}, {1}", item.what, name) : t("Done: {0}", item.what), () => done(kit, item)));
   };
   await draw();

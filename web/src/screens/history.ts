@@ -18,7 +18,8 @@ export async function historyScreen(kit: Kit, id: string): Promise<Screen> {
   const tank = () => book.tanks.find((each) => each.id === id);
   const what = choice<string>([], "");
   const since = choice([[plus(today(), -92), t("three months")], [plus(today(), -365), t("a year")], ["", t("all of it")]], plus(today(), -365));
-  const asked = el("div", { class: "fields" }, field(t("What was read"), what), field(t("How far back"), since));
+  const which = field(t("What was read"), what);
+  const far = field(t("How far back"), since);
   const none = el("p", { class: "quiet" }, t("Nothing was read here that long. What is read at a visit is drawn here."));
   const figure = el("figure", { class: "figure" });
   const said = el("div");
@@ -42,7 +43,7 @@ export async function historyScreen(kit: Kit, id: string): Promise<Screen> {
       el("p", { class: "unit" }, now.unit),
       chart(now, paper(), words),
       el("ul", { class: "key" }, ...partsOf(now).map((part) => el("li", {}, sign(part), el("span", {}, keyWord(part))))),
-      el("figcaption", {}, words.summary));
+      el("figcaption", {}, summaryOf(kit, { ...now, next: undefined })));
   };
   // As wide as the screen, whichever way it is held.
   const sizes = new ResizeObserver(draw);
@@ -56,7 +57,7 @@ export async function historyScreen(kit: Kit, id: string): Promise<Screen> {
     what.replaceChildren(...found.quantities.map((each) => el("option", { value: each.id }, each.name)));
     what.value = found.quantity;
     const { length } = found.readings;
-    show(asked, found.quantities.length > 0);
+    for (const each of [which, far]) show(each, found.quantities.length > 0);
     show(none, length === 0);
     show(figure, length > 0);
     draw();
@@ -75,7 +76,7 @@ export async function historyScreen(kit: Kit, id: string): Promise<Screen> {
   await ask();
   return {
     title: t("History"),
-    body: [el("p", { class: "quiet" }, tank()?.name ?? ""), asked, none, figure, said, trouble, unknown, ways, behind],
+    body: [el("p", { class: "quiet" }, tank()?.name ?? ""), which, none, figure, far, said, trouble, unknown, ways, behind],
     refresh: () => void attempt(ask),
     closed: () => sizes.disconnect(),
   };
@@ -92,8 +93,8 @@ function keyWord(part: Part): string {
 }
 
 // What the drawing shows, in words.
-function summaryOf({ slip }: Kit, { readings, unit, band, next }: History): string {
-  const told = (value: number) => amountTold({ what: "reckoned", value, unit }, slip);
+function summaryOf({ slip }: Kit, { readings, unit, band, next }: Pick<History, "readings" | "unit" | "band"> & { next?: History["next"] | undefined }): string {
+  const told = (value: number, digits = 4) => amountTold({ value: Number(value.toPrecision(digits)), unit }, slip);
   const values = readings.map(({ value }) => value);
   const last = readings.at(-1)!;
   return [
@@ -101,7 +102,7 @@ function summaryOf({ slip }: Kit, { readings, unit, band, next }: History): stri
       : t("{0} readings from {1} to {2}: lowest {3}, highest {4}, last {5}.", readings.length, dayTold(readings[0]!.day), dayTold(last.day),
           told(Math.min(...values)), told(Math.max(...values)), told(last.value)),
     ...(band ? [t("Its band is {0} to {1}.", told(band.low), told(band.high))] : []),
-    ...(next ? [t("Foreseen for {0}: {1}, from {2} to {3}.", dayTold(next.day), told(next.level), told(next.low), told(next.high))] : []),
+    ...(next ? [t("Foreseen for {0}: {1}, from {2} to {3}.", dayTold(next.day), told(next.level, 3), told(next.low, 3), told(next.high, 3))] : []),
   ].join(" ");
 }
 
@@ -113,8 +114,8 @@ function table({ slip }: Kit, { rows, unit }: History): HTMLElement[] {
     row.read === undefined ? "" : amountTold({ what: "reckoned", value: row.read, unit }, slip),
     row.share !== undefined ? amountTold({ what: "reckoned", value: row.share, unit: "%" }, slip)
       : row.water === undefined ? "" : amountTold({ what: "reckoned", value: row.water, unit: "L" }, slip),
-    [...(row.dosed ?? []).map((dose) => [quantityTold(dose.quantity, slip), amountTold(dose, slip)].filter(Boolean).join(" ")),
-      ...(row.rise === undefined ? [] : [`+${amountTold({ what: "reckoned", value: Number(row.rise.toPrecision(3)), unit: "mg/L" }, slip)}`])].join(", "),
+    [...(row.dosed ?? []).map((dose) => [amountTold(dose, slip), quantityTold(dose.quantity, slip)].filter(Boolean).join(" ")),
+      ...(row.rise === undefined ? [] : [`+${amountTold({ value: Number(row.rise.toPrecision(3)), unit: "mg/L" }, slip)}`])].join(", "),
   ];
   const newest = [...rows].reverse();
   const body = el("tbody");
@@ -127,7 +128,7 @@ function table({ slip }: Kit, { rows, unit }: History): HTMLElement[] {
     body.append(...newest.slice(rowsAtFirst).map(line));
     more.remove();
   });
-  const heads = [t("Day"), t("Read"), t("Changed"), t("Dosed")].map((each) => el("th", { scope: "col" }, each));
+  const heads = [t("Day"), t("Read"), t("Water"), t("Dosed")].map((each) => el("th", { scope: "col" }, each));
   return [
     el("h3", {}, t("Visits behind it")),
     el("table", { class: "behind" }, el("thead", {}, el("tr", {}, ...heads)), body),

@@ -5,6 +5,7 @@ import type { Undo } from "../book/records";
 import { el, say, set, show } from "../dom";
 import type { Level } from "../state";
 import { levelWord, t } from "../words";
+import { daysTold } from "./told";
 
 let made = 0;
 const newId = (): string => `part-${++made}`;
@@ -185,7 +186,7 @@ export function remarks(said: readonly Said[]): HTMLElement {
   const order: Level[] = ["stop", "caution", "note"];
   const loudest = [...said].sort((a, b) => order.indexOf(a.level) - order.indexOf(b.level));
   return el("ul", { class: "remarks" }, ...loudest.map(({ level, text }) =>
-    el("li", { class: level }, el("strong", {}, `${levelWord(level)}:`), " ", el("span", {}, text))));
+    el("li", { class: level }, el("strong", {}, `${levelWord(level)}:`), " ", el("span", {}, daysTold(text)))));
 }
 
 // Paper has the uppermost screen alone, without its buttons.

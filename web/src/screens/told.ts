@@ -15,6 +15,11 @@ export function dayTold(day: string): string {
   return new Intl.DateTimeFormat(language(), { day: "numeric", month: "short", year: "numeric", timeZone: "UTC" }).format(Date.parse(day));
 }
 
+// The days in a sentence of the core, which writes them as 2026-05-04.
+export function daysTold(text: string): string {
+  return text.replace(/\b\d{4}-\d\d-\d\d\b/g, dayTold);
+}
+
 // Short, for the end of an axis: "May 2026".
 export function monthTold(day: string): string {
   return new Intl.DateTimeFormat(language(), { month: "short", year: "numeric", timeZone: "UTC" }).format(Date.parse(day));
