@@ -386,6 +386,7 @@ export class KeptBook implements Book {
   private async putAll(file: BookFile): Promise<void> {
     await this.settled();
     const old = new Map<string, string | undefined>();
+    for (const id of this.tankOf.keys()) old.set(keyOf.tank(id), undefined); // a first tank that is not kept yet, too
     for (const kind of ["tank/", "slip/", "item/", "due/", "visit/"])
       for (const key of await this.vault.keys(kind)) old.set(key, undefined);
     await this.write((number) => {

@@ -107,7 +107,14 @@ function addsFields(kit: Kit, known: readonly Adds[]) {
   const inMg = slip.state().lines.flatMap(({ slots }) => slots.filter((slot) => !isFigure(slot) && slot.unit === "mg/L").map(({ id }) => id));
   const ids = new Set([...book.tanks.flatMap(({ bands }) => bands ?? []).map(({ quantity }) => quantity), ...known.map(({ quantity }) => quantity), ...inMg]);
   const idOf = new Map([...ids].map((id) => [quantityTold(id, slip), id]));
-  const names = el("datalist", { id: "adds-names" }, ...[...idOf.keys()].map((name) => el("option", { value: name })));
+  const names = el("datalist", { id: "adds-names" });
+  const offer = () => names.replaceChildren(...[...idOf.keys()].map((name) => el("option", { value: name })));
+  offer();
+  // What was read at the open tank has names that its slip may not have.
+  void book.about(book.open).then((file) => kit.codec.history(file, book.open, "", "")).then(({ quantities }) => {
+    for (const { id, name } of quantities) idOf.set(name, id);
+    offer();
+  }).catch(() => {});
   const rows: { name: HTMLInputElement; mg: HTMLInputElement; before: Adds | undefined }[] = [];
   const all = el("div");
   const add = (before?: Adds) => {
