@@ -13,7 +13,6 @@ import { Resvg } from "@resvg/resvg-js";
 import * as esbuild from "esbuild";
 import { injectManifest } from "workbox-build";
 import { languageFiles } from "./languages.mjs";
-import { referencePage } from "./reference.mjs";
 
 const web = path.dirname(fileURLToPath(import.meta.url));
 const root = path.dirname(web);
@@ -38,14 +37,14 @@ async function projectVersion() {
 
 const target = ["chrome100", "firefox100", "safari15.4"];
 
-async function bundle(entry, define) {
+async function bundle(entry, define, format = "esm") {
   const result = await esbuild.build({
     absWorkingDir: web,
     entryPoints: [entry],
     bundle: true,
     minify: true,
     write: false,
-    format: "esm",
+    format,
     target,
     legalComments: "none",
     define,
@@ -145,8 +144,6 @@ await put(names.glue, glue);
 await put(names.wasm, wasm);
 await put(names.lines, lines);
 
-const languages = await languageFiles({ face: [process.execPath, terminal], folder: path.join(root, "presets/messages"), hash, put });
-
 for (const name of ["style", "screens"]) {
   const style = await bundle(`${name}.css`);
   names[name] = `${name}-${hash(style)}.css`;
@@ -154,6 +151,19 @@ for (const name of ["style", "screens"]) {
 }
 
 const at = (name) => `./${names[name]}`;
+// The reference page looks as the reader chose for the others.
+const look = await bundle("src/look.ts", {}, "iife");
+names.look = `reference-look-${hash(look)}.js`;
+await put(names.look, look);
+const languages = await languageFiles({
+  face: [process.execPath, terminal],
+  folder: path.join(root, "presets/messages"),
+  hash,
+  put,
+  reference: { tests: path.join(root, "tests"), style: names.style, look: names.look, version },
+});
+names.reference = languages.en.reference.slice(2);
+
 const app = await bundleInParts("src/main.ts", {
   BUILD: JSON.stringify({
     id, glue: at("glue"), wasm: at("wasm"), lines: at("lines"), screens: at("screens"), wasmBytes: wasm.length, languages,
@@ -162,15 +172,6 @@ const app = await bundleInParts("src/main.ts", {
 });
 names.app = app.first;
 names.needed = app.needed.map((name) => `<link rel="modulepreload" href="${name}">`).join("\n");
-
-const reference = await referencePage({
-  face: [process.execPath, terminal],
-  tests: path.join(root, "tests"),
-  style: names.style,
-  version,
-});
-names.reference = `reference-${hash(reference)}.html`;
-await put(names.reference, reference);
 
 const fill = { build: id, version, ...names };
 const page = (await source("index.html")).toString().replace(/\{\{(\w+)\}\}/g, (_, name) => {
@@ -187,9 +188,9 @@ const worker = path.join(made, "sw.js");
 await writeFile(worker, await bundle("src/service-worker.ts", {
   "process.env.NODE_ENV": '"production"',
   LATER: JSON.stringify({
-    always: [`./${names.reference}`, languages.en.words],
+    always: [at("look"), languages.en.reference, languages.en.words],
     spoken: Object.fromEntries(
-      Object.entries(languages).filter(([code]) => code !== "en").map(([code, { first, rest, words }]) => [code, [first, rest, words]])),
+      Object.entries(languages).filter(([code]) => code !== "en").map(([code, { first, rest, words, reference }]) => [code, [first, rest, words, reference]])),
   }),
 }));
 const { count, size, warnings } = await injectManifest({
@@ -199,7 +200,7 @@ const { count, size, warnings } = await injectManifest({
   globPatterns: ["**/*"],
   // Once installed, the system keeps its own copy of an icon; licences are read by few, and online; the
   // reference, the words of the workings and other languages are kept after all this is.
-  globIgnores: ["sw.js", "icon-*.png", "licences.txt", "reference-*.html", "words-*.json", "messages-*.txt"],
+  globIgnores: ["sw.js", "icon-*.png", "licences.txt", "reference-*", "words-*.json", "messages-*.txt"],
   dontCacheBustURLsMatching: /-([0-9a-f]{12}|[0-9A-Z]{8})\./,
   maximumFileSizeToCacheInBytes: 8 * 1024 * 1024,
 });

@@ -228,12 +228,14 @@ int lines(const std::vector<std::string>& names, bool json) {
 
 // ---- reckon -------------------------------------------------------------------------------------
 
-int batch() {
+// `style`: of all requests, where they name no other.
+int batch(const Style& style) {
     int status = 0;
     std::string text;
     const auto answer_one = [&] {
         if (text.empty()) return;
         Request request;
+        request.style = style;
         std::string problem = read_request(text, request);
         if (problem.empty()) {
             const Answer answer(request);
@@ -448,7 +450,7 @@ int run(const std::vector<std::string>& args) {
                     "handover, opened, round, history or due.",
                     {args[0]}),
             json);
-    if (batched) return batch();
+    if (batched) return batch(request.style);
     if (names.size() != 1)
         return fail("reckon takes one line, like: wetsleeve reckon water.change share=50% …", json);
     request.line = names[0];
