@@ -52,16 +52,18 @@ export class KeptBook implements Book {
   private taking = false; // what comes from the storage need not go back into it
   private waits = false; // the slip has changed since it was written
   private keeping: Promise<void> | undefined;
+  gone = (): void => {}; // all of it was deleted under this tab
 
   private constructor(private readonly vault: Vault, private readonly slip: Slip) {}
 
   // Opens the storage while the module is still on its way; the function it returns then takes up what was
   // kept, and answers undefined where nothing can be kept.
-  static opening(): (slip: Slip) => Promise<KeptBook | undefined> {
+  static opening(name: string): (slip: Slip) => Promise<KeptBook | undefined> {
     let book: KeptBook | undefined;
-    const opening = Vault.open({
+    const opening = Vault.open(name, {
       taken: (puts) => void book?.taken(puts).catch(() => {}),
       setAside: () => tell(t("Two tabs changed the same thing at once. What you see here is kept; the other is set aside.")),
+      gone: () => book?.gone(),
     }).catch(() => undefined);
     return async (slip) => {
       const vault = await opening;
@@ -180,11 +182,20 @@ export class KeptBook implements Book {
 
   // ---- changes of the book ------------------------------------------------------------------------
 
+  // Nothing was ever kept here.
+  get untouched(): boolean {
+    return this.fresh;
+  }
+
+  // The first tank is kept before anything refers to it or takes its place.
+  private async keepFirst(): Promise<void> {
+    if (!this.fresh) return;
+    this.waits = true;
+    await (this.keeping ??= this.keepSlip());
+  }
+
   private async write(puts: Puts): Promise<void> {
-    if (this.fresh) {
-      this.waits = true; // the first tank is kept before anything refers to it
-      await (this.keeping ??= this.keepSlip());
-    }
+    await this.keepFirst();
     let written: Put[];
     try {
       written = await this.vault.write(puts);
@@ -371,6 +382,7 @@ export class KeptBook implements Book {
     };
   }
   private async putAll(file: BookFile): Promise<void> {
+    await this.keepFirst();
     await this.settled();
     const old = new Map<string, string | undefined>();
     for (const kind of ["tank/", "slip/", "item/", "due/", "visit/"])

@@ -28,6 +28,8 @@ export interface Listener {
   taken(puts: Put[] | undefined): void;
   // Both tabs changed one record: ours holds, the other was set aside.
   setAside(): void;
+  // All of it was deleted under this tab.
+  gone(): void;
 }
 
 // The next number is made known to the puts, for keys that keep the order of writing.
@@ -35,15 +37,16 @@ export type Puts = (number: number) => Put[];
 
 export class Vault {
   private last = 0; // the newest number that this tab knows of or has given out
-  private readonly wire = typeof BroadcastChannel === "undefined" ? undefined : new BroadcastChannel("wetsleeve");
+  private readonly wire: BroadcastChannel | undefined;
   private writing: Promise<unknown> = Promise.resolve();
 
   private constructor(private readonly db: IDBPDatabase<Schema>, private readonly listener: Listener) {
+    this.wire = typeof BroadcastChannel === "undefined" ? undefined : new BroadcastChannel(db.name);
     this.wire?.addEventListener("message", () => void this.catchUp().catch(() => {}));
   }
 
-  static async open(listener: Listener): Promise<Vault> {
-    const db = await openDB<Schema>("wetsleeve", 2, {
+  static async open(name: string, listener: Listener): Promise<Vault> {
+    const db = await openDB<Schema>(name, 2, {
       async upgrade(fresh, from, _to, tx) {
         fresh.createObjectStore("records");
         fresh.createObjectStore("entries");
@@ -58,7 +61,10 @@ export class Vault {
         if (text !== undefined) await tx.objectStore("records").put(seal("slip/t1", text), "slip/t1");
       },
       // A later version of the page wants in: let it.
-      blocking: (_current, _next, event) => (event.target as IDBDatabase).close(),
+      blocking: (_current, next, event) => {
+        (event.target as IDBDatabase).close();
+        if (next === null) listener.gone();
+      },
     });
     const vault = new Vault(db, listener);
     vault.last = await vault.newest();

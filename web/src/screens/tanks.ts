@@ -1,7 +1,10 @@
 // All tanks: which is open, what is next at each, and the way to everything that is not one tank's.
+import { enter } from "../demo";
 import { byId, el, say, show } from "../dom";
+import { invented } from "../invented";
 import type { Due, Tank } from "../book/records";
 import { t } from "../words";
+import { buildScreen } from "./build";
 import { dueScreen } from "./due";
 import { filesScreen } from "./files";
 import { handoverScreen } from "./handover";
@@ -34,6 +37,7 @@ export function tanksScreen(kit: Kit): Screen {
     buttons(
       keyed("visit", button(t("Write down a visit"), async () => stack.push(await visitScreen(kit)), "strong")),
       keyed("handover", button(t("Hand over"), async () => stack.push(await handoverScreen(kit, tank.id)))),
+      keyed("build", button(t("Build list"), async () => stack.push(await buildScreen(kit)))),
       keyed("about", button(t("About this tank"), () => stack.push(tankScreen(kit, tank.id))))),
   ];
   const row = (tank: Tank) =>
@@ -67,7 +71,8 @@ export function tanksScreen(kit: Kit): Screen {
       buttons(
         keyed("shelf", button(t("Shelf"), () => stack.push(shelfScreen(kit)))),
         keyed("due", button(t("Due dates"), () => stack.push(dueScreen(kit)))),
-        keyed("files", button(t("Files"), async () => stack.push(await filesScreen(kit))))),
+        keyed("files", button(t("Files"), async () => stack.push(await filesScreen(kit)))),
+        ...(invented ? [] : [keyed("demo", button(t("Try an invented round"), enter))])),
       heading, findBox, found, others,
     ],
     actions: [keyed("new", button(t("New tank"), () => stack.push(newTankScreen(kit)), "strong"))],
