@@ -86,6 +86,9 @@ export const supplies = (file) => {
     async visits(tank) {
       return copy(all.visits.filter((visit) => visit.tank === tank));
     },
+    async lastVisit(tank) {
+      return all.visits.filter((visit) => visit.tank === tank).map((visit) => visit.day).sort().at(-1) ?? "";
+    },
     async addVisit(visit) {
       let made;
       change("addVisit", () => (made = added(all.visits, "visit", visit)));

@@ -54,16 +54,16 @@ export class Desk {
   }
 
   async tryDemo(): Promise<void> {
-    await (await this.part(import("./demo")))?.enter();
+    await (await this.part(import("./screens/screens")))?.enter();
   }
 
   // The invented round, filled and told of; without the bar that tells of it, rather the real one. The bar's
   // style is the screens'.
   async showInvented(book: KeptBook | undefined): Promise<void> {
-    const [demo] = await Promise.all([import("./demo"), this.part(this.dressed())]).catch(() => []);
-    if (!demo) return location.replace(addressOf(false));
-    demo.showBar(book);
-    if (book) await this.part(demo.fill(book));
+    const [screens] = await Promise.all([import("./screens/screens"), this.part(this.dressed())]).catch(() => []);
+    if (!screens) return location.replace(addressOf(false));
+    screens.showBar(book);
+    if (book) await this.part(screens.fill(book));
   }
 
   // The tank whose slip is in sight stands above it.

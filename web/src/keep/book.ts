@@ -84,10 +84,11 @@ export class KeptBook implements Book {
   }
 
   private async begin(): Promise<void> {
-    for (const kind of ["tank/", "item/", "due/", order])
-      this.apply([...(await this.vault.read(kind, mendedTold))].map(([key, text]) => ({ key, text })));
+    const [slips, last] = await Promise.all([
+      this.vault.keys("slip/"), this.vault.readOne(lastOpen, () => {}), this.readLists().then((puts) => this.apply(puts)),
+    ]);
     // A slip whose tank cannot be read any more is worth a name.
-    for (const key of await this.vault.keys("slip/")) {
+    for (const key of slips) {
       const id = key.slice("slip/".length);
       if (!this.tankOf.has(id)) this.tankOf.set(id, { id, name: this.nextName() });
     }
@@ -96,7 +97,6 @@ export class KeptBook implements Book {
       this.tankOf.set(id, { id, name: this.nextName() });
       this.fresh = true;
     }
-    const last = await this.vault.readOne(lastOpen, () => {});
     this.open = last !== undefined && this.tankOf.has(last) ? last : this.tanks[0]!.id;
     if (!(await this.takeUp())) {
       const { system, decimal } = habits(navigator.language);
@@ -210,9 +210,7 @@ export class KeptBook implements Book {
     let all = puts;
     if (!all) {
       for (const map of [this.tankOf, this.itemOf, this.dueOf]) map.clear();
-      all = [];
-      for (const kind of ["tank/", "item/", "due/", order])
-        all.push(...[...(await this.vault.read(kind, mendedTold))].map(([key, text]) => ({ key, text })));
+      all = await this.readLists();
     }
     this.apply(all);
     // Another tab was first to keep something, and nothing was entered here yet.
@@ -228,6 +226,11 @@ export class KeptBook implements Book {
       this.quietly(() => this.slip.load(text));
     } else if (!puts) await this.goTo(this.open);
     for (const listener of this.listeners) listener();
+  }
+
+  private async readLists(): Promise<Put[]> {
+    const lists = await Promise.all(["tank/", "item/", "due/", order].map((kind) => this.vault.read(kind, mendedTold)));
+    return lists.flatMap((list) => [...list].map(([key, text]) => ({ key, text })));
   }
 
   private apply(puts: readonly Put[]): void {
@@ -348,6 +351,11 @@ export class KeptBook implements Book {
 
   async visits(tank: string): Promise<readonly Visit[]> {
     return [...(await this.vault.read(keyOf.visits(tank), mendedTold)).values()].map((text) => JSON.parse(text) as Visit);
+  }
+  // Only looked at, not checked: a list asks for many at once.
+  async lastVisit(tank: string): Promise<string> {
+    const texts = await this.vault.unchecked(keyOf.visits(tank));
+    return texts.map((text) => /"day":"(\d{4}-\d\d-\d\d)"/.exec(text)?.[1] ?? "").sort().at(-1) ?? "";
   }
   async addVisit(visit: Omit<Visit, "id">): Promise<Visit> {
     const made: Visit = { ...visit, id: newId() };

@@ -12,6 +12,8 @@ import { Stack, type Screen } from "./stack";
 import { tanksScreen } from "./tanks";
 import { visitScreen } from "./visit";
 
+export { enter, fill, showBar } from "./demo";
+
 export type Way = "tanks" | "visit" | "build" | "handover" | "shelf" | "due" | "files";
 
 // What every screen has at hand.

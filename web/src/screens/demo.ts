@@ -1,13 +1,13 @@
 // The invented round, to try the page on: filled from a file of the site, told of in a bar that stays, and
 // gone with one tap.
 import { deleteDB } from "idb";
-import { tell } from "./bar";
-import type { BookFile } from "./book/records";
-import { between, plus, today } from "./days";
-import { el } from "./dom";
-import { addressOf, inventedBook } from "./invented";
-import type { KeptBook } from "./keep/book";
-import { fetched, t } from "./words";
+import { tell } from "../bar";
+import type { BookFile } from "../book/records";
+import { between, plus, today } from "../days";
+import { el } from "../dom";
+import { addressOf, inventedBook } from "../invented";
+import type { KeptBook } from "../keep/book";
+import { fetched, t } from "../words";
 
 // Written by build.mjs: the file's address.
 declare const DEMO: string;
