@@ -49,7 +49,7 @@ async function begin(): Promise<void> {
   const shellId = document.querySelector<HTMLMetaElement>('meta[name="build"]')?.content;
   if (shellId !== BUILD.id) throw new Error("The page and its script are from two builds.");
 
-  const opened = KeptBook.opening(invented ? inventedBook : "wetsleeve");
+  const opened = KeptBook.opening(invented ? inventedBook : "wetsleeve", !invented);
   const language = chosenLanguage(BUILD.languages);
   const firstWords = fetched(BUILD.languages[language]!.first);
   firstWords.catch(() => {}); // looked at below

@@ -1,10 +1,5 @@
 // The book on the vault, and the open tank's slip tied to it: what was kept is taken up, every change is
-// kept.
-//
-//   tank/ID  item/ID  due/ID     as presets/book.schema.json has them, a tank without its slip
-//   slip/ID                      the slip of the tank of that id, as ws_save gives it
-//   visit/TANK/NUMBER-COUNT      in the order of writing: numbers are the journal's, not the clock's
-//   setting/order  setting/open  ids of the tanks in their order; of the one that was open last
+// kept (keys.ts tells where).
 import { tell } from "../bar";
 import type { SetAside } from "../book/codec-types";
 import type { Book, BookFile, Due, Item, Tank, Undo, Visit } from "../book/records";
@@ -12,21 +7,8 @@ import { habits } from "../locale";
 import type { Slip } from "../slip";
 import { t } from "../words";
 import type { Put } from "./journal";
+import { kept, keyOf, lastOpen, newId, order, padded } from "./keys";
 import { askToPersist, Vault, type Puts } from "./vault";
-
-const letters = "abcdefghijkmnpqrstuvwxyz23456789"; // 32 that no one takes for another
-const newId = (): string => Array.from(crypto.getRandomValues(new Uint8Array(12)), (byte) => letters[byte % 32]).join("");
-const padded = (n: number): string => String(n).padStart(12, "0");
-const keyOf = {
-  tank: (id: string) => `tank/${id}`,
-  slip: (id: string) => `slip/${id}`,
-  item: (id: string) => `item/${id}`,
-  due: (id: string) => `due/${id}`,
-  visits: (tank: string) => `visit/${tank}/`,
-};
-const order = "setting/order";
-const lastOpen = "setting/open";
-const kept = (key: string, thing: unknown): Put => ({ key, text: JSON.stringify(thing) });
 
 function cannotKeep(): string {
   return t("This browser keeps nothing for this page now: what you enter is gone when you close it.");
@@ -58,13 +40,14 @@ export class KeptBook implements Book {
 
   // Opens the storage while the module is still on its way; the function it returns then takes up what was
   // kept, and answers undefined where nothing can be kept.
-  static opening(name: string): (slip: Slip) => Promise<KeptBook | undefined> {
+  static opening(name: string, twinned: boolean): (slip: Slip) => Promise<KeptBook | undefined> {
     let book: KeptBook | undefined;
     const opening = Vault.open(name, {
       taken: (puts) => void book?.taken(puts).catch(() => {}),
       setAside: () => tell(t("Two tabs changed the same thing at once. What you see here is kept; the other is set aside.")),
       gone: () => book?.gone(),
-    }).catch(() => undefined);
+      restored: () => mendedTold({ restored: 1, lost: 0 }),
+    }, twinned).catch(() => undefined);
     return async (slip) => {
       const vault = await opening;
       const begun = vault && new KeptBook(vault, slip);
