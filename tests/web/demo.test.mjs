@@ -10,7 +10,7 @@ const stores = (page) => page.evaluate(async () => (await indexedDB.databases())
 const inDemo = async (page) => {
   await page.waitForURL(/\?demo/);
   await ready(page);
-  await expect(bar(page)).toContainText("This is an invented round.");
+  await expect(bar(page)).toContainText("This is an invented round");
 };
 const inReal = async (page) => {
   await page.waitForURL((url) => !url.search);

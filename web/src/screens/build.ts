@@ -1,7 +1,7 @@
 // A tank to build: what to get for it, the lines in the order of building, and what is still open.
 import type { Build } from "../book/codec-types";
 import { el, say, show } from "../dom";
-import { LineSection } from "../plain/line";
+import { levelWord, LineSection } from "../plain/line";
 import { t } from "../words";
 import { button, buttons, confirm, keyed, renew, saveAs } from "./parts";
 import type { Kit } from "./screens";
@@ -32,7 +32,7 @@ export async function buildScreen(kit: Kit): Promise<Screen> {
     el("h4", {}, each.title),
     el("p", {}, each.sentence || each.trouble),
     ...each.remarks.map(({ level, text: words }) =>
-      el("p", { class: `remark ${level}` }, t("{0}: {1}", level === "stop" ? t("Stop") : t("Caution"), words))),
+      el("p", { class: `remark ${level}` }, el("strong", {}, `${levelWord(level)}:`), ` ${words}`)),
     ...(each.sentence ? [] : [buttons(fillIn(each))]));
   const missing = (each: Step) => el("li", {}, el("span", { class: "name" }, each.title),
     keyed(`add ${each.line}`, named(button(t("Put on"), () => takeOn(each)), t("Put {0} on the slip", each.title))));

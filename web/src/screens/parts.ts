@@ -193,7 +193,7 @@ export class RowList<T> {
   // `still`: what was there stays under the thumb, so all that is made already is there at once.
   show(items: T[], still = false): void {
     this.stop();
-    let at = items.findIndex((item, i) => i >= 2 * inOne && !(still && this.known(item)));
+    let at = items.findIndex((item, i) => i >= 2 * inOne && !(still && this.made.has(this.key(item))));
     if (at < 0) at = items.length;
     renew(this.box, lists(items.slice(0, at).map((item) => this.row(item))));
     const more = () => {
@@ -208,12 +208,10 @@ export class RowList<T> {
     cancelAnimationFrame(this.frame);
   }
 
-  private known(item: T): HTMLLIElement | undefined {
-    const made = this.made.get(this.key(item));
-    return made && this.same(made.of, item) ? made.row : undefined;
-  }
   private row(item: T): HTMLLIElement {
-    const row = this.known(item) ?? this.make(item);
+    const made = this.made.get(this.key(item));
+    if (made && this.same(made.of, item)) return made.row;
+    const row = this.make(item);
     this.made.set(this.key(item), { of: item, row });
     return row;
   }
