@@ -230,20 +230,21 @@ void Builder::wares() {
     get("livestock.cups", say("Plants"), "cups", {"portions", "spacing"});
 }
 
-// As the three sentences of the line name them.
+// By the names that the salts have in every line, for each of this one's three sentences.
 void Builder::own_salts() {
     constexpr const char* recipe = "water.recipe";
-    const char* calcium[] = {say("gypsum"), say("calcium chloride dihydrate"),
-                             say("calcium chloride dihydrate")};
-    const char* magnesium[] = {say("Epsom salt"), say("magnesium chloride hexahydrate"),
-                               say("Epsom salt")};
-    const char* potassium[] = {say("potassium sulfate"), say("potassium chloride"),
-                               say("potassium sulfate")};
+    constexpr const char* calcium[] = {"calcium sulfate dihydrate (gypsum)",
+                                       "calcium chloride dihydrate", "calcium chloride dihydrate"};
+    constexpr const char* magnesium[] = {"magnesium sulfate heptahydrate (Epsom salt)",
+                                         "magnesium chloride hexahydrate",
+                                         "magnesium sulfate heptahydrate (Epsom salt)"};
+    constexpr const char* potassium[] = {"potassium sulfate", "potassium chloride",
+                                         "potassium sulfate"};
     const std::size_t with = choice(recipe, "with");
-    get(recipe, calcium[with], "ca_salt", {"refill"});
-    get(recipe, magnesium[with], "mg_salt", {"refill"});
+    get(recipe, say(calcium[with]), "ca_salt", {"refill"});
+    get(recipe, say(magnesium[with]), "mg_salt", {"refill"});
     get(recipe, phrase(recipe, "kh_with"), "kh_salt", {"refill"});
-    get(recipe, potassium[with], "k_salt", {"refill"});
+    get(recipe, say(potassium[with]), "k_salt", {"refill"});
 }
 
 std::size_t Builder::choice(const char* line, const char* slot) const {
