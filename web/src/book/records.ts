@@ -91,6 +91,7 @@ export interface Book {
   removeItem(id: string): Promise<Undo>;
 
   visits(tank: string): Promise<readonly Visit[]>; // oldest first
+  lastVisit(tank: string): Promise<string>; // its day; "" when there is none
   // A visit is never changed and never taken away: a correction names the one it corrects.
   addVisit(visit: Omit<Visit, "id">): Promise<Visit>;
 

@@ -1,10 +1,5 @@
 // The book on the vault, and the open tank's slip tied to it: what was kept is taken up, every change is
-// kept.
-//
-//   tank/ID  item/ID  due/ID     as presets/book.schema.json has them, a tank without its slip
-//   slip/ID                      the slip of the tank of that id, as ws_save gives it
-//   visit/TANK/NUMBER-COUNT      in the order of writing: numbers are the journal's, not the clock's
-//   setting/order  setting/open  ids of the tanks in their order; of the one that was open last
+// kept (keys.ts tells where).
 import { tell } from "../bar";
 import type { SetAside } from "../book/codec-types";
 import type { Book, BookFile, Due, Item, Tank, Undo, Visit } from "../book/records";
@@ -12,21 +7,8 @@ import { habits } from "../locale";
 import type { Slip } from "../slip";
 import { t } from "../words";
 import type { Put } from "./journal";
+import { kept, keyOf, lastOpen, newId, order, padded } from "./keys";
 import { askToPersist, Vault, type Puts } from "./vault";
-
-const letters = "abcdefghijkmnpqrstuvwxyz23456789"; // 32 that no one takes for another
-const newId = (): string => Array.from(crypto.getRandomValues(new Uint8Array(12)), (byte) => letters[byte % 32]).join("");
-const padded = (n: number): string => String(n).padStart(12, "0");
-const keyOf = {
-  tank: (id: string) => `tank/${id}`,
-  slip: (id: string) => `slip/${id}`,
-  item: (id: string) => `item/${id}`,
-  due: (id: string) => `due/${id}`,
-  visits: (tank: string) => `visit/${tank}/`,
-};
-const order = "setting/order";
-const lastOpen = "setting/open";
-const kept = (key: string, thing: unknown): Put => ({ key, text: JSON.stringify(thing) });
 
 function cannotKeep(): string {
   return t("This browser keeps nothing for this page now: what you enter is gone when you close it.");
@@ -52,18 +34,20 @@ export class KeptBook implements Book {
   private taking = false; // what comes from the storage need not go back into it
   private waits = false; // the slip has changed since it was written
   private keeping: Promise<void> | undefined;
+  gone = (): void => {}; // all of it was deleted under this tab
 
   private constructor(private readonly vault: Vault, private readonly slip: Slip) {}
 
   // Opens the storage while the module is still on its way; the function it returns then takes up what was
   // kept, and answers undefined where nothing can be kept.
-  static opening(): (slip: Slip) => Promise<KeptBook | undefined> {
+  static opening(name: string, twinned: boolean): (slip: Slip) => Promise<KeptBook | undefined> {
     let book: KeptBook | undefined;
-    const opening = Vault.open({
+    const opening = Vault.open(name, {
       taken: (puts) => void book?.taken(puts).catch(() => {}),
       setAside: () => tell(t("Two tabs changed the same thing at once. What you see here is kept; the other is set aside.")),
+      gone: () => book?.gone(),
       restored: () => mendedTold({ restored: 1, lost: 0 }),
-    }).catch(() => undefined);
+    }, twinned).catch(() => undefined);
     return async (slip) => {
       const vault = await opening;
       const begun = vault && new KeptBook(vault, slip);
@@ -83,10 +67,11 @@ export class KeptBook implements Book {
   }
 
   private async begin(): Promise<void> {
-    for (const kind of ["tank/", "item/", "due/", order])
-      this.apply([...(await this.vault.read(kind, mendedTold))].map(([key, text]) => ({ key, text })));
+    const [slips, last] = await Promise.all([
+      this.vault.keys("slip/"), this.vault.readOne(lastOpen, () => {}), this.readLists().then((puts) => this.apply(puts)),
+    ]);
     // A slip whose tank cannot be read any more is worth a name.
-    for (const key of await this.vault.keys("slip/")) {
+    for (const key of slips) {
       const id = key.slice("slip/".length);
       if (!this.tankOf.has(id)) this.tankOf.set(id, { id, name: this.nextName() });
     }
@@ -95,7 +80,6 @@ export class KeptBook implements Book {
       this.tankOf.set(id, { id, name: this.nextName() });
       this.fresh = true;
     }
-    const last = await this.vault.readOne(lastOpen, () => {});
     this.open = last !== undefined && this.tankOf.has(last) ? last : this.tanks[0]!.id;
     if (!(await this.takeUp())) {
       const { system, decimal } = habits(navigator.language);
@@ -181,11 +165,20 @@ export class KeptBook implements Book {
 
   // ---- changes of the book ------------------------------------------------------------------------
 
+  // Nothing was ever kept here.
+  get untouched(): boolean {
+    return this.fresh;
+  }
+
+  // The first tank is kept before anything refers to it or takes its place.
+  private async keepFirst(): Promise<void> {
+    if (!this.fresh) return;
+    this.waits = true;
+    await (this.keeping ??= this.keepSlip());
+  }
+
   private async write(puts: Puts): Promise<void> {
-    if (this.fresh) {
-      this.waits = true; // the first tank is kept before anything refers to it
-      await (this.keeping ??= this.keepSlip());
-    }
+    await this.keepFirst();
     let written: Put[];
     try {
       written = await this.vault.write(puts);
@@ -200,9 +193,7 @@ export class KeptBook implements Book {
     let all = puts;
     if (!all) {
       for (const map of [this.tankOf, this.itemOf, this.dueOf]) map.clear();
-      all = [];
-      for (const kind of ["tank/", "item/", "due/", order])
-        all.push(...[...(await this.vault.read(kind, mendedTold))].map(([key, text]) => ({ key, text })));
+      all = await this.readLists();
     }
     this.apply(all);
     // Another tab was first to keep something, and nothing was entered here yet.
@@ -218,6 +209,11 @@ export class KeptBook implements Book {
       this.quietly(() => this.slip.load(text));
     } else if (!puts) await this.goTo(this.open);
     for (const listener of this.listeners) listener();
+  }
+
+  private async readLists(): Promise<Put[]> {
+    const lists = await Promise.all(["tank/", "item/", "due/", order].map((kind) => this.vault.read(kind, mendedTold)));
+    return lists.flatMap((list) => [...list].map(([key, text]) => ({ key, text })));
   }
 
   private apply(puts: readonly Put[]): void {
@@ -339,6 +335,11 @@ export class KeptBook implements Book {
   async visits(tank: string): Promise<readonly Visit[]> {
     return [...(await this.vault.read(keyOf.visits(tank), mendedTold)).values()].map((text) => JSON.parse(text) as Visit);
   }
+  // Only looked at, not checked: a list asks for many at once.
+  async lastVisit(tank: string): Promise<string> {
+    const texts = await this.vault.unchecked(keyOf.visits(tank));
+    return texts.map((text) => /"day":"(\d{4}-\d\d-\d\d)"/.exec(text)?.[1] ?? "").sort().at(-1) ?? "";
+  }
   async addVisit(visit: Omit<Visit, "id">): Promise<Visit> {
     const made: Visit = { ...visit, id: newId() };
     await this.write((number) => [kept(`${keyOf.visits(made.tank)}${padded(number)}-0`, made)]);
@@ -372,6 +373,7 @@ export class KeptBook implements Book {
     };
   }
   private async putAll(file: BookFile): Promise<void> {
+    await this.keepFirst();
     await this.settled();
     const old = new Map<string, string | undefined>();
     for (const kind of ["tank/", "slip/", "item/", "due/", "visit/"])
