@@ -1,6 +1,7 @@
 // The screens where the person works with tanks, shelf, visits, hand-overs and files.
 import type { Supplies } from "../book/codec-types";
 import type { Slip } from "../slip";
+import { aboutScreen } from "./about";
 import { dueScreen } from "./due";
 import { filesScreen, saveFile } from "./files";
 import { handoverScreen } from "./handover";
@@ -11,7 +12,7 @@ import { Stack, type Screen } from "./stack";
 import { tanksScreen } from "./tanks";
 import { visitScreen } from "./visit";
 
-export type Way = "tanks" | "visit" | "handover" | "shelf" | "due" | "files";
+export type Way = "tanks" | "visit" | "handover" | "shelf" | "due" | "files" | "about";
 
 // What every screen has at hand.
 export interface Kit extends Supplies {
@@ -26,6 +27,7 @@ const ways: Record<Way, (kit: Kit) => Screen | Promise<Screen>> = {
   shelf: shelfScreen,
   due: (kit) => dueScreen(kit),
   files: filesScreen,
+  about: () => aboutScreen(),
 };
 
 export class Screens {

@@ -2,6 +2,7 @@
 import { byId, el, say, show } from "../dom";
 import type { Due, Tank } from "../book/records";
 import { t } from "../words";
+import { aboutScreen } from "./about";
 import { dueScreen } from "./due";
 import { filesScreen } from "./files";
 import { handoverScreen } from "./handover";
@@ -34,7 +35,7 @@ export function tanksScreen(kit: Kit): Screen {
     buttons(
       keyed("visit", button(t("Write down a visit"), async () => stack.push(await visitScreen(kit)), "strong")),
       keyed("handover", button(t("Hand over"), async () => stack.push(await handoverScreen(kit, tank.id)))),
-      keyed("about", button(t("About this tank"), () => stack.push(tankScreen(kit, tank.id))))),
+      keyed("tank", button(t("About this tank"), () => stack.push(tankScreen(kit, tank.id))))),
   ];
   const row = (tank: Tank) =>
     el("li", {},
@@ -67,7 +68,8 @@ export function tanksScreen(kit: Kit): Screen {
       buttons(
         keyed("shelf", button(t("Shelf"), () => stack.push(shelfScreen(kit)))),
         keyed("due", button(t("Due dates"), () => stack.push(dueScreen(kit)))),
-        keyed("files", button(t("Files"), async () => stack.push(await filesScreen(kit))))),
+        keyed("files", button(t("Files"), async () => stack.push(await filesScreen(kit)))),
+        keyed("about", button(t("About Wetsleeve"), () => stack.push(aboutScreen())))),
       heading, findBox, found, others,
     ],
     actions: [keyed("new", button(t("New tank"), () => stack.push(newTankScreen(kit)), "strong"))],
