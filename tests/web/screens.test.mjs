@@ -673,6 +673,10 @@ async function walk(page, look) {
   await see("files");
   await into("file", () => page.locator("#screens input[type=file]").setInputFiles({ name: "a.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(many(12))) }).then(() => expect(title(page)).toHaveText("What is in the file")));
   await back();
+  await into("about", async () => {
+    await button(page, "About Wetsleeve").click();
+    await screen(page).locator("summary").last().click();
+  });
   await button(page, "Hand over").click();
   await field(page, "Your shop’s name").fill("Shop by the canal");
   await field(page, "only these").check();

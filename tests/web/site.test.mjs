@@ -1,6 +1,6 @@
 // The page as a whole: loading, storage, offline use, updates.
 import { spawnSync } from "node:child_process";
-import { cp, mkdtemp, readdir, rm } from "node:fs/promises";
+import { cp, mkdtemp, readdir, readFile, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { expect, expectAnswers, face, field, installed, job, open, ready, saved, siteFolder, test, type, value } from "./harness.mjs";
@@ -26,6 +26,33 @@ test.describe("without a network", () => {
     await page.goto(`${site.url}index.html?from=home#anything`);
     await ready(page);
     await expectAnswers(page);
+  });
+});
+
+test.describe("about", () => {
+  test.use({ expectedErrors: /ERR_INTERNET_DISCONNECTED|Failed to update a ServiceWorker/ });
+
+  test("the screen tells version and parts, each with its licence, without a network", async ({ page, context, site }) => {
+    await open(page, site.url, "plain");
+    await installed(page);
+    await context.setOffline(true);
+    await page.reload();
+    await ready(page);
+    await page.locator(".more > summary").click();
+    await page.getByRole("button", { name: "About Wetsleeve" }).click();
+    const about = page.locator(".screen:visible");
+    const build = await page.evaluate(() => wetsleeveTest.build);
+    const [version] = /\d+\.\d+\.\d+/.exec(await page.locator("footer").textContent());
+    await expect(about).toContainText(`Version ${version}, build ${build}.`);
+    const parts = JSON.parse(await readFile(path.join(siteFolder, "parts.spdx.json"), "utf8")).packages.slice(1);
+    for (const { name, versionInfo, licenseDeclared } of parts)
+      await expect(about.locator("summary", { hasText: `${name} ${versionInfo}` })).toContainText(`(${licenseDeclared})`);
+    const imgui = about.locator("details", { hasText: "Dear ImGui" });
+    await expect(imgui.locator("pre")).toBeHidden();
+    await imgui.locator("summary").click();
+    await expect(imgui.locator("pre")).toContainText("Permission is hereby granted, free of charge");
+    await page.keyboard.press("Escape");
+    await expect(about).toHaveCount(0);
   });
 });
 
