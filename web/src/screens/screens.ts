@@ -1,6 +1,7 @@
 // The screens where the person works with tanks, shelf, visits, hand-overs and files.
 import type { Supplies } from "../book/codec-types";
 import type { Slip } from "../slip";
+import { aboutScreen } from "./about";
 import { buildScreen } from "./build";
 import { dueScreen } from "./due";
 import { filesScreen, saveFile } from "./files";
@@ -14,7 +15,7 @@ import { visitScreen } from "./visit";
 
 export { enter, fill, showBar } from "./demo";
 
-export type Way = "tanks" | "visit" | "build" | "handover" | "shelf" | "due" | "files";
+export type Way = "tanks" | "visit" | "build" | "handover" | "shelf" | "due" | "files" | "about";
 
 // What every screen has at hand.
 export interface Kit extends Supplies {
@@ -30,6 +31,7 @@ const ways: Record<Way, (kit: Kit) => Screen | Promise<Screen>> = {
   shelf: shelfScreen,
   due: (kit) => dueScreen(kit),
   files: filesScreen,
+  about: () => aboutScreen(),
 };
 
 export class Screens {
