@@ -86,10 +86,20 @@ export const supplies = (file) => {
     async visits(tank) {
       return copy(all.visits.filter((visit) => visit.tank === tank));
     },
-    async addVisit(visit) {
-      let made;
-      change("addVisit", () => (made = added(all.visits, "visit", visit)));
-      return made;
+    async addVisit(visit, takes) {
+      const made = { ...copy(visit), id: newId("visit") };
+      const { shelf, round } = (await takes?.(made)) ?? { shelf: [] };
+      return change("addVisit", () => {
+        all.visits.push(made);
+        for (const item of shelf) put(all.shelf, item);
+        if (round) all.round = round;
+      });
+    },
+    get round() {
+      return copy(all.round);
+    },
+    async changeRound(round) {
+      return change("changeRound", () => (all.round = copy(round)));
     },
     async addDue(due) {
       let made;

@@ -6,12 +6,13 @@ import { filesScreen, saveFile } from "./files";
 import { handoverScreen } from "./handover";
 import { linkScreen } from "./link";
 import { attempt } from "./parts";
+import { roundScreen } from "./round";
 import { shelfScreen } from "./shelf";
 import { Stack, type Screen } from "./stack";
 import { tanksScreen } from "./tanks";
 import { visitScreen } from "./visit";
 
-export type Way = "tanks" | "visit" | "handover" | "shelf" | "due" | "files";
+export type Way = "tanks" | "visit" | "round" | "handover" | "shelf" | "due" | "files";
 
 // What every screen has at hand.
 export interface Kit extends Supplies {
@@ -22,6 +23,7 @@ export interface Kit extends Supplies {
 const ways: Record<Way, (kit: Kit) => Screen | Promise<Screen>> = {
   tanks: tanksScreen,
   visit: (kit) => visitScreen(kit),
+  round: roundScreen,
   handover: (kit) => handoverScreen(kit, kit.book.open),
   shelf: shelfScreen,
   due: (kit) => dueScreen(kit),
