@@ -273,7 +273,10 @@ inline constexpr Quantity<ClockTime> skim_from{
     {.id = "skim_from", .name = "skimmer may run from", .range = {0, 1439.999}, .usual = 1320}};
 inline constexpr Quantity<ClockTime> skim_until{
     {.id = "skim_until", .name = "skimmer may run until", .range = {0, 1439.999}, .usual = 480}};
-inline constexpr Quantity<Minutes> light_break{
-    {.id = "light_break", .name = "midday break", .range = {0, 720}, .usual = 0}};
+inline constexpr Quantity<Minutes> light_break{{.id = "light_break",
+                                                .name = "midday break",
+                                                .range = {0, 720},
+                                                .usual = 0,
+                                                .shown = {"h", "h"}}};
 
 } // namespace wetsleeve::quantity

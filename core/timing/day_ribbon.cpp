@@ -49,9 +49,24 @@ std::string hours(const Style& style, double from_min, double until_min) {
 struct Row {
     const char* name;
     Window window;
-    Window again{};      // light after its break
-    bool moment = false; // no length: a dose, a feed
+    Window again{};             // light after its break
+    bool moment = false;        // no length: a dose, a feed
+    std::vector<Window> runs{}; // inside the window; none: it runs all the time
 };
+
+// The runs of the skimmer that its own line tells.
+std::vector<Window> skimmer_runs(const Session& session, const Window& window) {
+    if (!known(session, session.slip().find_line("circulation.skimmer"))) return {};
+    const auto value = [&](const char* slot) {
+        return known_value(session, (std::string("circulation.skimmer/") + slot).c_str());
+    };
+    const double run_min = value("run");
+    const double cycle_min = run_min + value("rest");
+    std::vector<Window> runs(static_cast<std::size_t>(std::lround(value("runs"))));
+    for (std::size_t i = 0; i < runs.size(); ++i)
+        runs[i] = {window.from_min + static_cast<double>(i) * cycle_min, run_min};
+    return runs;
+}
 
 } // namespace
 
@@ -81,6 +96,7 @@ Drawing day_ribbon(const Session& session, const Sheet& sheet) {
                : Window{});
     row(say("CO2"), plan.co2);
     row(say("skimmer"), plan.skimmer);
+    if (plan.skimmer.length_min > 0) rows.back().runs = skimmer_runs(session, plan.skimmer);
     row(say("UV"), plan.uv);
     row(say("heater"), plan.heater);
     row(say("cooler"), plan.cooler);
@@ -110,6 +126,27 @@ Drawing day_ribbon(const Session& session, const Sheet& sheet) {
     std::string told;
     const auto tell = [&](const std::string& text) { told += (told.empty() ? "" : "; ") + text; };
     double base = -0.3 * em;
+    const auto bar = [&](const Window& window, double ramp_min_each, double height) {
+        const double from = window.from_min;
+        const double until = from + std::fmin(window.length_min, minutes_per_day);
+        const auto level = [&](double minute) {
+            const double edge = std::fmin(minute - from, until - minute);
+            return base - (ramp_min_each > 0 ? std::fmin(1.0, edge / ramp_min_each) : 1.0) * height;
+        };
+        // Cut at midnight.
+        for (const double day : {0.0, minutes_per_day}) {
+            const double begins = std::fmax(from, day);
+            const double ends = std::fmin(until, day + minutes_per_day);
+            if (begins >= ends) continue;
+            std::vector<Spot> points;
+            for (const double minute : {begins, from + ramp_min_each, until - ramp_min_each, ends})
+                if (minute >= begins && minute <= ends)
+                    points.push_back({at(minute - day), level(minute)});
+            points.push_back({at(ends - day), base});
+            points.push_back({at(begins - day), base});
+            pen.shape(Part::bar, std::move(points));
+        }
+    };
     for (const Row& each : rows) {
         base += pitch;
         const double top = base - 0.9 * em;
@@ -132,24 +169,11 @@ Drawing day_ribbon(const Session& session, const Sheet& sheet) {
             const double until = from + std::fmin(window.length_min, minutes_per_day);
             if (until <= from) continue;
             times += (times.empty() ? " " : ", ") + hours(style, from, until);
-            const auto level = [&](double minute) {
-                const double edge = std::fmin(minute - from, until - minute);
-                return base - (ramp > 0 ? std::fmin(1.0, edge / ramp) : 1.0) * 0.9 * em;
-            };
-            // Cut at midnight.
-            for (const double day : {0.0, minutes_per_day}) {
-                const double begins = std::fmax(from, day);
-                const double ends = std::fmin(until, day + minutes_per_day);
-                if (begins >= ends) continue;
-                std::vector<Spot> points;
-                for (const double minute : {begins, from + ramp, until - ramp, ends})
-                    if (minute >= begins && minute <= ends)
-                        points.push_back({at(minute - day), level(minute)});
-                points.push_back({at(ends - day), base});
-                points.push_back({at(begins - day), base});
-                pen.shape(Part::bar, std::move(points));
-            }
+            bar(window, ramp, each.runs.empty() ? 0.9 * em : 0.25 * em);
         }
+        for (const Window& run : each.runs) bar(run, 0, 0.9 * em);
+        if (!each.runs.empty())
+            times += ", " + compose(say("{0} runs"), {std::to_string(each.runs.size())});
         tell(each.name + times);
     }
     drawing.shapes.insert(drawing.shapes.begin(), {Part::grid, std::move(grid)}); // below the bars

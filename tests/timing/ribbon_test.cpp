@@ -193,11 +193,13 @@ TEST_CASE("the day's ribbon shows what of the day is on the slip") {
     CHECK(drawn(light).summary == "Light 10:00 to 14:00, 16:00 to 20:00.");
 
     Session two(only({"light.photoperiod", "circulation.skimmer"}));
-    CHECK(drawn(two).summary == "Light 12:00 to 20:00; skimmer 22:00 to 08:00.");
+    CHECK(drawn(two).summary == "Light 12:00 to 20:00; skimmer 22:00 to 08:00, 10 runs.");
     CHECK(drawn(two).words.size() == 5 + 2);
-    // 8 h and 10 h of 24: bars are as long as what they stand for, also across midnight.
+    // 8 h of light, a window of 10 h and in it 10 runs of half an hour: bars are as long as what
+    // they stand for, also across midnight.
     const double day = total(drawn(two), Part::axis) > 0 ? 0 : 340 - 0.6 * 14 - (7 * 7 + 0.6 * 14);
-    CHECK_THAT(total(drawn(two), Part::bar), Catch::Matchers::WithinRel(day * (8 + 10) / 24, 1e-9));
+    CHECK_THAT(total(drawn(two), Part::bar),
+               Catch::Matchers::WithinRel(day * (8 + 10 + 10 * 0.5) / 24, 1e-9));
 }
 
 TEST_CASE("clashes of the day are hatched, and told in words") {
@@ -205,8 +207,8 @@ TEST_CASE("clashes of the day are hatched, and told in words") {
     CHECK(session.slip().line(day_line(session)).about.id == std::string_view("timing.day"));
     CHECK(total(drawn(session), Part::clash) == 0);
     CHECK(drawn(session).summary ==
-          "Light 12:00 to 20:00; CO2 11:00 to 19:00; skimmer 22:00 to 08:00; heater 00:00 to "
-          "24:00; dose 10:00; feed 18:00.");
+          "Light 12:00 to 20:00; CO2 11:00 to 19:00; skimmer 22:00 to 08:00, 10 runs; "
+          "heater 00:00 to 24:00; dose 10:00; feed 18:00.");
     type(session, "timing.day", "skim_from", "18:00");
     const Drawing evening = drawn(session);
     CHECK(total(evening, Part::clash) > 0);

@@ -117,6 +117,32 @@ test("a full device: the page says so, nothing entered is lost, and the next cha
   expect([await value(page, "geometry.box", "length"), await value(page, "geometry.box", "width")]).toEqual([91, 45]);
 });
 
+test("the browser's own quota used up: the page says so, and keeps all again once there is room", async ({ page, context, site }) => {
+  test.setTimeout(180_000);
+  await open(page, site.url, "plain");
+  await type(page, "geometry.box", "length", "90");
+  await saved(page);
+  const client = await context.newCDPSession(page);
+  const { origin } = new URL(site.url);
+  await client.send("Storage.overrideQuotaForOrigin", { origin, quotaSize: 1 });
+  // The browser trusts for half a minute what it knew of the room.
+  await expect(async () => {
+    await type(page, "geometry.box", "length", "92");
+    await type(page, "geometry.box", "length", "91");
+    await expect(page.locator("#bars .bar")).toContainText("storage of this device is full", { timeout: 2000 });
+  }).toPass({ timeout: 90_000 });
+  const refused = await page.evaluate(() => wetsleeveTest.book.addItem({ name: "salt", kind: "salt" }).then(() => "", (why) => why.message));
+  expect(refused).toContain("storage of this device is full");
+  expect(await value(page, "geometry.box", "length")).toBe(91);
+  await client.send("Storage.overrideQuotaForOrigin", { origin });
+  await type(page, "geometry.box", "width", "45");
+  await saved(page);
+  await page.reload();
+  await ready(page);
+  expect([await value(page, "geometry.box", "length"), await value(page, "geometry.box", "width")]).toEqual([91, 45]);
+  expect(await page.evaluate(() => wetsleeveTest.book.shelf.length)).toBe(0);
+});
+
 test("a clock that goes back changes no order", async ({ page, site }) => {
   await open(page, site.url, "plain");
   const order = await page.evaluate(async () => {

@@ -323,3 +323,37 @@ test.describe("the tank as it is drawn", () => {
     expect(left).toBeLessThan(page.viewportSize().width / 2 - 80);
   });
 });
+
+// A large file is read while a number is half typed: the module's memory grows, and all views on it are made anew.
+test("memory that grows loses no digit, and the canvas draws on", async ({ page, site }) => {
+  await page.addInitScript(() => {
+    for (const name of ["instantiate", "instantiateStreaming"]) {
+      const real = WebAssembly[name].bind(WebAssembly);
+      WebAssembly[name] = async (...all) => {
+        const made = await real(...all);
+        globalThis.memory ??= Object.values(made.instance?.exports ?? {}).find((each) => each instanceof WebAssembly.Memory);
+        return made;
+      };
+    }
+  });
+  await open(page, site.url);
+  for (const [line, id, text] of job.slice(0, 3)) await enterOnCanvas(page, line, id, text);
+  await tapTarget(page, "slot water.change share");
+  for (const key of ["4", "2"]) await tapTarget(page, `key ${key}`);
+  const bytes = () => page.evaluate(() => memory.buffer.byteLength);
+  const [before, seen] = [await bytes(), await page.screenshot()];
+  const visits = await page.evaluate(async () => {
+    const entries = [{ what: "read", quantity: "nitrate", value: 12.5, unit: "mg/L" }];
+    const visits = Array.from({ length: 40_000 }, (_, i) => ({ id: `v${i}`, tank: "t1", day: "2026-05-04", entries }));
+    const text = JSON.stringify({ version: 1, tanks: [{ id: "t1", name: "A" }], shelf: [], visits, due: [] });
+    return (await wetsleeveTest.desk.supplies.codec.readBook(text)).visits.length;
+  });
+  expect(visits).toBe(40_000);
+  expect(await bytes()).toBeGreaterThan(before);
+  await tapTarget(page, "key decimal");
+  await tapTarget(page, "key back");
+  expect(seen.equals(await page.screenshot())).toBe(true);
+  for (const key of ["decimal", "5", "done"]) await tapTarget(page, `key ${key}`);
+  expect(await value(page, "water.change", "share")).toBe(42.5);
+  expect(await value(page, "geometry.box", "inside_volume")).toBeCloseTo(155.144, 3);
+});

@@ -20,6 +20,8 @@ export const launch = {
   ],
 };
 
+export const languages = ["en", "de", "fr", "es", "hu"];
+
 // A phone in the hand. British: metric, decimal point.
 export const phone = {
   viewport: { width: 390, height: 844 },

@@ -1,9 +1,7 @@
 // How both faces look: an automatic accessibility checker, and room for every text, in every look, language
 // and breadth.
-import { axe, chromium, expect, field, job, launch, open, phone, speak, test, type } from "./harness.mjs";
+import { axe, chromium, expect, field, job, languages, launch, open, phone, speak, test, type } from "./harness.mjs";
 import { drawnOut, tapTarget } from "./touch.mjs";
-
-const languages = ["en", "de", "fr", "es", "hu"];
 
 // Every role a slot can have, remarks of all three levels, an answer that cannot be, and bad input.
 async function fillAll(page) {

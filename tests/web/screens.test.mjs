@@ -1,7 +1,8 @@
 // The screens for tanks, visits, shelf, due dates, hand-overs and files, on a book in memory.
 import { readFile } from "node:fs/promises";
-import { axe, chromium, expect, face, launch, open, phone, test } from "./harness.mjs";
+import { axe, chromium, expect, face, languages, launch, open, phone, speak, test } from "./harness.mjs";
 import { day, many, shop, supplies } from "./trial_book.mjs";
+import { walk } from "./walk.mjs";
 
 async function begin(page, site, book = shop(), which = "plain") {
   await open(page, site.url, which);
@@ -625,72 +626,14 @@ const flaws = (page) => page.evaluate(() => {
   return found;
 });
 
-// Every screen, one after the other, each with `look` told its name.
-async function walk(page, look) {
-  const back = () => screen(page).locator(".foot button").first().click();
-  const see = async (name) => {
-    await expect(title(page)).toBeVisible();
-    await look(name);
-  };
-  const into = async (name, act) => {
-    await act();
-    await see(name);
-    await back();
-  };
-  await show(page, "tanks");
-  await see("tanks");
-  await into("new tank", () => button(page, "New tank").click());
-  await button(page, "About this tank").click();
-  await see("tank");
-  await into("due dates of a tank", () => button(page, "Due dates").click());
-  await button(page, "Write down a visit").click();
-  await field(page, "Day").fill(day(9));
-  await screen(page).getByText("nitrate", { exact: true }).click();
-  await submit(page).click();
-  await see("visit, questioned");
-  await button(page, "Earlier visits").click();
-  await see("earlier visits");
-  await into("correction", () => screen(page).locator(".card button").first().click());
-  for (let i = 0; i < 3; ++i) await back();
-  await button(page, "Shelf").click();
-  await see("shelf");
-  await into("new on the shelf, refused", async () => {
-    await button(page, "Add").click();
-    await submit(page).click();
+for (const language of languages)
+  test(`nothing is cut or small on any screen in the language “${language}”`, async ({ page, site }) => {
+    test.setTimeout(150_000);
+    await page.setViewportSize({ width: 360, height: 740 });
+    await begin(page, site);
+    await speak(page, language);
+    await walk(page, language, async (name) => expect(await flaws(page), name).toEqual([]));
   });
-  await screen(page).locator(".row").first().click();
-  await button(page, "Take it off the shelf").click();
-  await see("shelf, with a message");
-  await bars(page).getByRole("button", { name: "Undo" }).click();
-  await bars(page).getByRole("button", { name: "Close" }).click();
-  await back();
-  await button(page, "Due dates").click();
-  await see("due dates");
-  await into("due date", () => screen(page).locator(".row").first().click());
-  await back();
-  await page.evaluate(() => trial.aside.push({ why: "damaged", when: "2026-05-04", text: "{" }));
-  await button(page, "Files").click();
-  await see("files");
-  await into("file", () => page.locator("#screens input[type=file]").setInputFiles({ name: "a.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(many(12))) }).then(() => expect(title(page)).toHaveText("What is in the file")));
-  await back();
-  await button(page, "Hand over").click();
-  await field(page, "Your shop’s name").fill("Shop by the canal");
-  await field(page, "only these").check();
-  await see("hand-over");
-  await submit(page).click();
-  await expect(title(page)).toHaveText("The link");
-  await see("link");
-  const { hash } = new URL(await field(page, "Link").inputValue());
-  await page.keyboard.press("Escape");
-  await page.keyboard.press("Escape");
-  await page.keyboard.press("Escape");
-  await expect(page.locator("#screens")).toBeHidden();
-  const again = shop();
-  again.tanks.push({ id: "t9", name: "Front window", handed_over: { shop: "Shop by the canal" } });
-  await page.evaluate((file) => trial.book.replace(file), again);
-  await page.evaluate((address) => (location.hash = address), hash);
-  await see("link taken up");
-}
 
 test.describe("an automatic checker finds nothing against WCAG 2.2 AA on any screen, and nothing is cut or small", () => {
   test.describe.configure({ timeout: 150_000 });
@@ -703,7 +646,7 @@ test.describe("an automatic checker finds nothing against WCAG 2.2 AA on any scr
       }, look);
       await begin(page, site);
       expect(await page.evaluate(() => document.documentElement.dataset.shade)).toBe(look);
-      await walk(page, async (name) => {
+      await walk(page, "en", async (name) => {
         expect(await axeFinds(page), name).toEqual([]);
         expect(await flaws(page), name).toEqual([]);
       });
@@ -717,7 +660,7 @@ test.describe("an automatic checker finds nothing against WCAG 2.2 AA on any scr
     const page = await browser.newPage({ ...phone, viewport: { width: 360, height: 740 } });
     await begin(page, site);
     expect(await page.evaluate(() => getComputedStyle(document.documentElement).fontSize)).toBe("32px");
-    await walk(page, async (name) => {
+    await walk(page, "en", async (name) => {
       expect(await axeFinds(page), name).toEqual([]);
       expect(await flaws(page), name).toEqual([]);
     });

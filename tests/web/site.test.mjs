@@ -337,10 +337,59 @@ const damage = (page, store, like) =>
     [store, like],
   );
 
+// The second copy of all that is kept goes.
+const loseTwin = (page) => page.evaluate(() => navigator.storageBuckets.delete("wetsleeve-twin"));
+// The first copy goes, as Chromium throws a database away that it takes for corrupt. From a page that has it
+// not open.
+async function loseFirst(page, site) {
+  await page.route("**/favicon.ico", (route) => route.fulfill({ status: 204 }));
+  await page.goto(`${site.url}icon.svg`);
+  await page.evaluate(() => new Promise((done, failed) => {
+    const going = indexedDB.deleteDatabase("wetsleeve");
+    going.onsuccess = done;
+    going.onerror = () => failed(going.error);
+  }));
+}
+
+test("when the browser loses its database, all is back from the second copy, and the page says so", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  await type(page, "geometry.box", "length", "90");
+  await saved(page);
+  const tank = await page.evaluate(() => wetsleeveTest.book.open);
+  await page.evaluate(() => wetsleeveTest.book.addVisit({ tank: wetsleeveTest.book.open, day: "2026-05-04", entries: [{ what: "done", quantity: "trim" }] }));
+  await loseFirst(page, site);
+  await open(page, site.url, "plain");
+  expect(await value(page, "geometry.box", "length")).toBe(90);
+  await expect(page.locator("#bars .bar")).toContainText("was damaged. It is back");
+  expect((await page.evaluate((id) => wetsleeveTest.book.visits(id), tank)).map(({ day }) => day)).toEqual(["2026-05-04"]);
+  // And what comes next is in both again.
+  await type(page, "geometry.box", "length", "91");
+  await saved(page);
+  await loseFirst(page, site);
+  await open(page, site.url, "plain");
+  expect(await value(page, "geometry.box", "length")).toBe(91);
+});
+
+test("a second copy that is lost is made anew, of a book of any age", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  for (let i = 0; i < 70; ++i) await page.evaluate((n) => wetsleeveTest.book.addDue({ what: `clean filter ${n}`, day: "2026-05-04" }), i); // more than the journal holds
+  await saved(page);
+  await loseTwin(page);
+  await page.reload();
+  await ready(page);
+  await type(page, "geometry.box", "length", "90");
+  await saved(page);
+  await loseFirst(page, site);
+  await open(page, site.url, "plain");
+  expect(await value(page, "geometry.box", "length")).toBe(90);
+  expect(await page.evaluate(() => wetsleeveTest.book.due.length)).toBe(70);
+});
+
 test("a damaged slip is mended from the journal, and the page says so", async ({ page, site }) => {
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "90");
   await saved(page);
+  await loseTwin(page);
   await damage(page, "records", "^slip/");
   await page.reload();
   await ready(page);
@@ -349,12 +398,25 @@ test("a damaged slip is mended from the journal, and the page says so", async ({
   expect(await setAside(page)).toHaveLength(0);
 });
 
+test("a damaged slip is mended from the second copy when the journal is damaged too", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  await type(page, "geometry.box", "length", "90");
+  await saved(page);
+  await damage(page, "records", "^slip/");
+  await damage(page, "entries", ".");
+  await page.reload();
+  await ready(page);
+  expect(await value(page, "geometry.box", "length")).toBe(90);
+  await expect(page.locator("#bars .bar")).toContainText("was damaged. It is back");
+});
+
 test("what cannot be mended is set aside, the page says so, and works on", async ({ page, site }) => {
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "90");
   await saved(page);
   await damage(page, "records", "^slip/");
   await damage(page, "entries", ".");
+  await loseTwin(page);
   await page.reload();
   await ready(page);
   expect(await value(page, "geometry.box", "length")).toBe(null);
@@ -373,19 +435,17 @@ test("a slip that the first form of the storage kept is taken over", async ({ pa
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "77");
   const text = await page.evaluate(() => wetsleeveTest.slipText());
-  await page.route("**/favicon.ico", (route) => route.fulfill({ status: 204 }));
-  await page.goto(`${site.url}icon.svg`); // nothing of ours is open there
+  await loseTwin(page);
+  await loseFirst(page, site);
   await page.evaluate((kept) =>
     new Promise((done, failed) => {
-      indexedDB.deleteDatabase("wetsleeve").onsuccess = () => {
-        const opening = indexedDB.open("wetsleeve", 1);
-        opening.onupgradeneeded = () => {
-          opening.result.createObjectStore("journal").put(kept, 7);
-          opening.result.createObjectStore("aside", { autoIncrement: true });
-        };
-        opening.onsuccess = () => done(opening.result.close());
-        opening.onerror = () => failed(opening.error);
+      const opening = indexedDB.open("wetsleeve", 1);
+      opening.onupgradeneeded = () => {
+        opening.result.createObjectStore("journal").put(kept, 7);
+        opening.result.createObjectStore("aside", { autoIncrement: true });
       };
+      opening.onsuccess = () => done(opening.result.close());
+      opening.onerror = () => failed(opening.error);
     }), text);
   await open(page, site.url, "plain");
   expect(await value(page, "geometry.box", "length")).toBe(77);

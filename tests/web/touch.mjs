@@ -18,6 +18,13 @@ export async function sight(page, id) {
 // Lets the canvas draw what it was asked for.
 export const drawnOut = (page) => page.waitForFunction(() => wetsleeveTest.idle);
 
+// Turns the phone, and waits until the canvas has the new size and is drawn in it.
+export async function turn(page, width, height) {
+  await page.setViewportSize({ width, height });
+  await page.waitForFunction((wide) => document.getElementById("canvas").width === Math.round(wide * devicePixelRatio), width);
+  await drawnOut(page);
+}
+
 // Scrolls until the target is in sight, first on from here, then back.
 async function scrollTo(page, id) {
   const { width, height } = page.viewportSize();

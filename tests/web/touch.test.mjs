@@ -1,7 +1,7 @@
 // The drawn face under a thumb, by real touch events: scrolling, dragging, typing, turning the phone, leaving
 // and coming back, choosing hand and language, and how many touches the work takes.
 import { answers, chromium, expect, expectAnswers, face, field, job, launch, open, phone, ready, saved, slot, test, type, value } from "./harness.mjs";
-import { canLoseContext, drag, drawnOut, enterOnCanvas, finger, sight, tapTarget, targets } from "./touch.mjs";
+import { canLoseContext, drag, drawnOut, enterOnCanvas, finger, sight, tapTarget, targets, turn } from "./touch.mjs";
 
 test.use({ deviceScaleFactor: 1 }); // a fourth of the pixels, which are drawn by software here
 
@@ -107,16 +107,14 @@ test("half a number outlives turning the phone, leaving it, and a lost context",
   const undo = () => tapTarget(page, "top undo");
 
   await halfTyped(page, async () => {
-    await page.setViewportSize({ width: 844, height: 390 });
-    await drawnOut(page);
+    await turn(page, 844, 390);
     // The keypad stands beside the slip, whole.
     for (const key of await keys(page)) {
       expect(key.x).toBeGreaterThan(300);
       expect(key.y + key.h).toBeLessThanOrEqual(390);
     }
   });
-  await page.setViewportSize({ width: 390, height: 844 });
-  await drawnOut(page);
+  await turn(page, 390, 844);
   await undo();
 
   await halfTyped(page, async () => {
@@ -185,10 +183,9 @@ test("hand, look and language are chosen on the sheet, and both faces follow", a
   const left = await places();
   expect(left["key done"]).toBeLessThan(left["key 7"]);
   expect(left["key 7"]).toBeLessThan(left["key 9"]);
-  await page.setViewportSize({ width: 844, height: 390 });
-  await drawnOut(page);
+  await turn(page, 844, 390);
   expect(Math.max(...Object.values(await places()))).toBeLessThan(844 / 2);
-  await page.setViewportSize({ width: 390, height: 844 });
+  await turn(page, 390, 844);
   await enterOnCanvas(page, "geometry.box", "length", "90");
   expect(await value(page, "geometry.box", "length")).toBe(90);
 

@@ -45,6 +45,7 @@ export class KeptBook implements Book {
     const opening = Vault.open({
       taken: (puts) => void book?.taken(puts).catch(() => {}),
       setAside: () => tell(t("Two tabs changed the same thing at once. What you see here is kept; the other is set aside.")),
+      restored: () => mendedTold({ restored: 1, lost: 0 }),
     }).catch(() => undefined);
     return async (slip) => {
       const vault = await opening;

@@ -56,12 +56,17 @@ export interface Mended {
   lost: string[]; // keys of those that nothing could bring back
 }
 
-// `journal`: entries by number. A damaged record becomes what the journal knows of it last.
-export function mend(records: ReadonlyMap<string, unknown>, journal: ReadonlyMap<number, unknown>): Mended {
+// `journal`: entries by number. A damaged record becomes what the second copy has of it, or else what the
+// journal knows of it last.
+export function mend(
+  records: ReadonlyMap<string, unknown>,
+  journal: ReadonlyMap<number, unknown>,
+  second: ReadonlyMap<string, unknown> = new Map(),
+): Mended {
   const mended: Mended = { records: new Map(), restored: [], lost: [] };
   let known: Map<string, string> | undefined;
   for (const [key, sealed] of records) {
-    const text = unseal(key, sealed) ?? (known ??= lastKnown(journal)).get(key);
+    const text = unseal(key, sealed) ?? unseal(key, second.get(key)) ?? (known ??= lastKnown(journal)).get(key);
     if (text === undefined) mended.lost.push(key);
     else mended.records.set(key, text);
     if (text !== undefined && unseal(key, sealed) === undefined) mended.restored.push(key);

@@ -3,8 +3,9 @@
 // Each change is one strict transaction that puts the records and adds an entry to the journal under the
 // next number: torn writes leave what was before. Nothing hangs on the clock. Two tabs cannot overwrite
 // each other unseen: a number that one has used is refused to the other, which then takes in what it missed.
-import { openDB, type DBSchema, type IDBPDatabase } from "idb";
+import { openDB, type IDBPDatabase } from "idb";
 import { mend, readEntry, seal, sealEntry, type Put } from "./journal";
+import { entriesKept, newest, Twin, type Copy } from "./twin";
 
 type Why = "damaged" | "two tabs";
 export interface Aside {
@@ -13,14 +14,11 @@ export interface Aside {
   text: string;
 }
 
-interface Schema extends DBSchema {
-  records: { key: string; value: string };
-  entries: { key: number; value: string };
+interface Schema extends Copy {
   // What could not be read, or gave way to another tab: kept, never shown as the slip.
   aside: { key: number; value: Aside };
 }
 
-const entriesKept = 64;
 const asideKept = 16;
 
 export interface Listener {
@@ -28,6 +26,8 @@ export interface Listener {
   taken(puts: Put[] | undefined): void;
   // Both tabs changed one record: ours holds, the other was set aside.
   setAside(): void;
+  // What was kept was lost, and is back from its second copy.
+  restored(): void;
 }
 
 // The next number is made known to the puts, for keys that keep the order of writing.
@@ -38,7 +38,11 @@ export class Vault {
   private readonly wire = typeof BroadcastChannel === "undefined" ? undefined : new BroadcastChannel("wetsleeve");
   private writing: Promise<unknown> = Promise.resolve();
 
-  private constructor(private readonly db: IDBPDatabase<Schema>, private readonly listener: Listener) {
+  private constructor(
+    private readonly db: IDBPDatabase<Schema>,
+    private readonly twin: Twin | undefined,
+    private readonly listener: Listener,
+  ) {
     this.wire?.addEventListener("message", () => void this.catchUp().catch(() => {}));
   }
 
@@ -60,8 +64,11 @@ export class Vault {
       // A later version of the page wants in: let it.
       blocking: (_current, _next, event) => (event.target as IDBDatabase).close(),
     });
-    const vault = new Vault(db, listener);
-    vault.last = await vault.newest();
+    const twin = await Twin.open("wetsleeve", db as unknown as IDBPDatabase<Copy>);
+    if (await twin?.restore()) listener.restored();
+    const vault = new Vault(db, twin, listener);
+    vault.last = await newest(db.transaction("entries").store);
+    void twin?.follow();
     return vault;
   }
 
@@ -79,7 +86,9 @@ export class Vault {
     const sealed = new Map<string, unknown>(keys.map((key, i) => [key, texts[i]]));
     let mended = mend(sealed, new Map());
     if (mended.lost.length > 0) {
-      mended = mend(sealed, await this.entriesAfter(0));
+      await this.twin?.follow();
+      const second = await Promise.all(mended.lost.map(async (key) => [key, await this.twin?.sealed(key)] as const));
+      mended = mend(sealed, await this.entriesAfter(0), new Map(second));
       await this.write(() => mended.restored.map((key) => ({ key, text: mended.records.get(key) })));
       for (const key of mended.lost) await this.putAside("damaged", String(sealed.get(key)), key);
       told({ restored: mended.restored.length, lost: mended.lost.length });
@@ -93,7 +102,7 @@ export class Vault {
     return this.db.getAllKeys("records", IDBKeyRange.bound(prefix, `${prefix}\uffff`));
   }
 
-  // Resolves once it is on disk. One after the other, so that the numbers keep their order.
+  // Resolves once it is on disk, in both copies. One after the other, so that the numbers keep their order.
   write(puts: Puts): Promise<Put[]> {
     const done = this.writing.catch(() => {}).then(() => this.writeOver(puts));
     this.writing = done;
@@ -133,6 +142,7 @@ export class Vault {
     for (let tries = 0; tries < 8; ++tries) {
       const { written, alone } = await this.tryToWrite(puts);
       if (written && alone) {
+        await this.twin?.follow();
         this.wire?.postMessage("wrote");
         return written;
       }
@@ -190,10 +200,6 @@ export class Vault {
     return collided;
   }
 
-  private async newest(): Promise<number> {
-    const cursor = await this.db.transaction("entries").store.openKeyCursor(null, "prev");
-    return cursor?.key ?? 0;
-  }
   private async entriesAfter(number: number): Promise<Map<number, string>> {
     const range = IDBKeyRange.lowerBound(number, true);
     const tx = this.db.transaction("entries");

@@ -1,0 +1,90 @@
+// A walk through every screen, in any language, for whoever wants to look at each.
+import { readFileSync } from "node:fs";
+import { expect } from "./harness.mjs";
+import { day, many, shop } from "./trial_book.mjs";
+
+// What the page says for an English text.
+function translator(language) {
+  if (language === "en") return (english) => english;
+  const groups = JSON.parse(readFileSync(new URL(`../../presets/messages/${language}.json`, import.meta.url), "utf8"));
+  const said = Object.assign({}, ...Object.values(groups).filter((group) => typeof group === "object"));
+  return (english) => {
+    if (!(english in said)) throw new Error(`${language} has no “${english}”.`);
+    return said[english];
+  };
+}
+
+// Every screen, one after the other, each with `look` told its name. On the book `shop`, in memory.
+export async function walk(page, language, look) {
+  const say = translator(language);
+  const screen = page.locator(".screen:visible");
+  const button = (name) => screen.getByRole("button", { name: say(name), exact: true });
+  const field = (name) => screen.getByLabel(say(name), { exact: true });
+  const submit = () => screen.locator("button[type=submit]");
+  const bars = page.locator("#bars");
+  const show = (way) => page.evaluate((word) => wetsleeveTest.desk.open(word), way);
+  const back = () => screen.locator(".foot button").first().click();
+  const see = async (name) => {
+    await expect(screen.locator("h2")).toBeVisible();
+    await look(name);
+  };
+  const into = async (name, act) => {
+    await act();
+    await see(name);
+    await back();
+  };
+  await show("tanks");
+  await see("tanks");
+  await into("new tank", () => button("New tank").click());
+  await button("About this tank").click();
+  await see("tank");
+  await into("due dates of a tank", () => button("Due dates").click());
+  await button("Write down a visit").click();
+  await field("Day").fill(day(9));
+  await screen.getByText("nitrate", { exact: true }).click();
+  await submit().click();
+  await see("visit, questioned");
+  await button("Earlier visits").click();
+  await see("earlier visits");
+  await into("correction", () => screen.locator(".card button").first().click());
+  for (let i = 0; i < 3; ++i) await back();
+  await button("Shelf").click();
+  await see("shelf");
+  await into("new on the shelf, refused", async () => {
+    await button("Add").click();
+    await submit().click();
+  });
+  await screen.locator(".row").first().click();
+  await button("Take it off the shelf").click();
+  await see("shelf, with a message");
+  await bars.getByRole("button", { name: say("Undo"), exact: true }).click();
+  await bars.getByRole("button", { name: say("Close"), exact: true }).click();
+  await back();
+  await button("Due dates").click();
+  await see("due dates");
+  await into("due date", () => screen.locator(".row").first().click());
+  await back();
+  await page.evaluate(() => trial.aside.push({ why: "damaged", when: "2026-05-04", text: "{" }));
+  await button("Files").click();
+  await see("files");
+  await into("file", () => page.locator("#screens input[type=file]").setInputFiles({ name: "a.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(many(12))) }).then(() => expect(screen.locator("h2")).toHaveText(say("What is in the file"))));
+  await back();
+  await button("Hand over").click();
+  await field("Your shop’s name").fill("Shop by the canal");
+  await field("only these").check();
+  await see("hand-over");
+  await submit().click();
+  await expect(screen.locator("h2")).toHaveText(say("The link"));
+  await see("link");
+  const { hash } = new URL(await field("Link").inputValue());
+  await page.keyboard.press("Escape");
+  await page.keyboard.press("Escape");
+  await page.keyboard.press("Escape");
+  await expect(page.locator("#screens")).toBeHidden();
+  // The shop has a tank of this name already.
+  const again = shop();
+  again.tanks.push({ id: "t9", name: "Front window", handed_over: { shop: "Shop by the canal" } });
+  await page.evaluate((file) => trial.book.replace(file), again);
+  await page.evaluate((address) => (location.hash = address), hash);
+  await see("link taken up");
+}
