@@ -109,6 +109,8 @@ Minutes drain_and_fill(const round::Amounts& amounts, const Customs& usual) {
 round::Stop usual_stop(const Book& book, const Tank& tank, std::span<const Line* const> lines,
                        const std::vector<round::DueItem>& due, const Customs& usual) {
     round::Stop stop = stop_of(book, tank, lines, due);
+    // What is loaded for it is what it says is wanted.
+    stop.needs = amounts_of(book, entries_of(stop.needs));
     stop.travel = {usual.travel_min.value_or(0)};
     stop.work = {usual.work_min.value_or(0)};
     stop.work.value += drain_and_fill(stop.needs, usual).value;

@@ -161,8 +161,15 @@ round::Amounts amounts_of(const Book& book, const std::vector<Entry>& entries) {
 }
 
 std::vector<Entry> entries_of(const round::Amounts& amounts) {
-    // To a millionth: nobody pours 9.899999999999999 mL.
-    const auto plain = [](double value) { return std::round(value * 1e6) / 1e6; };
+    // As it is shown: what a person pours is 99.5 L, not what 99.5 was rounded from.
+    const auto plain = [](double value) {
+        const std::string shown = write_shortest(value, round::shown_digits, '.');
+        std::string_view text = shown;
+        double rounded = value;
+        std::string problem;
+        (void)read_number(text, {}, rounded, problem);
+        return rounded;
+    };
     std::vector<Entry> entries;
     for (const auto& [quantity, litres] :
          {std::pair{"ro", amounts.ro.value}, std::pair{"tap", amounts.tap.value}})

@@ -27,7 +27,7 @@ std::vector<const Visit*> standing_visits(const Book& book, std::string_view tan
 
 // What entries of a visit say was used.
 round::Amounts amounts_of(const Book& book, const std::vector<Entry>& entries);
-// The same as entries: "ro" and "tap" reckoned, what is of the shelf dosed.
+// The same as entries, in digits as shown: "ro" and "tap" reckoned, what is of the shelf dosed.
 std::vector<Entry> entries_of(const round::Amounts& amounts);
 
 // What a tank wants of the next round: water as its slip reckons it (the line water.blend), else as

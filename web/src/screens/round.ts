@@ -4,12 +4,12 @@ import type { Round, Stop, Tank } from "../book/records";
 import { today } from "../days";
 import { el, show } from "../dom";
 import { t } from "../words";
-import { attempt, button, buttons, day, dayOf, field, keyed, renew, rowButton, sideButton, undoable } from "./parts";
+import { attempt, button, buttons, complain, day, dayOf, field, keyed, renew, rowButton, sideButton, text, undoable } from "./parts";
 import type { Kit } from "./screens";
 import { chooseScreen } from "./stops";
 import type { Screen } from "./stack";
 import { openTank } from "./tanks";
-import { dayTold } from "./told";
+import { dayTold, numberRead, numberTold } from "./told";
 import { vanScreen } from "./van";
 import { visitScreen } from "./visit";
 
@@ -29,8 +29,21 @@ export async function roundScreen(kit: Kit): Promise<Screen> {
   };
   when.addEventListener("change", () => void attempt(() => change(t("The round is on {0}.", dayTold(dayOf(when))), kept().today.stops, { day: dayOf(when) })));
 
+  // What really went into the van.
+  const inVan = text("", 12, { inputmode: "decimal" });
+  const loaded = field(t("In the van when it left, L"), inVan);
+  inVan.addEventListener("change", () => void attempt(() => {
+    const litres = numberRead(inVan.value);
+    if (litres === undefined || litres < 0) complain(inVan, t("Please write a number, as {0}.", numberTold(12.5, kit.slip)));
+    return change(t("What was loaded is noted."), kept().today.stops, { loaded_l: litres });
+  }));
+
   const tankOf = (id: string): Tank => book.tanks.find((tank) => tank.id === id)!;
-  const toCome = () => plan.stops.filter(({ standing }) => standing === "to come");
+  // What had better be left out is there all the same, until it is taken out.
+  const toCome = () => {
+    const coming = (word: PlannedStop["standing"]) => plan.stops.filter(({ standing }) => standing === word);
+    return [...coming("to come"), ...coming("leave out")];
+  };
   const go = async (id: string) => {
     await book.openTank(id);
     stack.push(await visitScreen(kit));
@@ -39,7 +52,7 @@ export async function roundScreen(kit: Kit): Promise<Screen> {
   const next = async () => {
     const [first] = toCome();
     if (!first) return;
-    if (!plan.begun) undoable(t("The round has begun: what is planned now is kept."), await book.changeRound(await begunRound(kit)));
+    if (!plan.begun && !plan.trouble) undoable(t("The round has begun: what is planned now is kept."), await book.changeRound(await begunRound(kit)));
     else await go(first.tank);
   };
 
@@ -64,51 +77,55 @@ export async function roundScreen(kit: Kit): Promise<Screen> {
       ...(done ? [] : [
         ...(i > 0 && plan.stops[i - 1]!.standing !== "done"
           ? [sideButton(`up ${stop.tank}`, "↑", t("{0} earlier", name), () => change(t("{0} comes earlier.", name), moved()))] : []),
-        sideButton(`out ${stop.tank}`, t("Take out"), t("Take {0} out", name), () =>
+        sideButton(`out ${stop.tank}`, "×", t("Take {0} out", name), () =>
           change(t("{0} is out of the round.", name), stops.filter(({ tank }) => tank !== stop.tank))),
       ]));
   };
 
   const nextCard = (stop: PlannedStop) => {
     const tank = tankOf(stop.tank);
-    const numbers = keyed("numbers", button(t("Its numbers"), () => openTank(kit, tank)));
     return el("section", { class: "card next" },
       el("p", { class: "quiet" }, t("Next stop")),
       el("h3", { class: "name" }, tank.name),
       ...(tank.note ? [el("p", { class: "from quiet" }, tank.note)] : []),
-      el("ul", { class: "big" }, ...bigRows(stop.needs).map((row) => el("li", {}, row))),
-      buttons(numbers, keyed("visit", button(t("Write down its visit"), () => go(stop.tank)))));
+      el("ul", { class: "big" }, ...parts(stop.needs).map(({ amount, name }) => el("li", {}, el("strong", {}, amount), ` ${name}`))),
+      buttons(keyed("numbers", button(t("Its numbers"), () => openTank(kit, tank)))));
   };
 
   const draw = () => {
     const { stops, trouble } = plan;
     const coming = toCome();
     const old = (kept().today.day ?? today()) < today() || (stops.length > 0 && coming.length === 0);
-    show(forward, !trouble && coming.length > 0);
-    forward.textContent = plan.begun ? t("Next stop") : t("Start");
+    show(forward, coming.length > 0);
+    forward.textContent = plan.begun || trouble ? t("Next stop") : t("Start");
     if (document.activeElement !== when) when.value = kept().today.day ?? today();
-    renew(all, [
-      ...(plan.begun && coming[0] ? [nextCard(coming[0])] : []),
-      ...(stops.length > 0 && coming.length === 0 ? [el("p", { class: "question" }, t("Every stop is done."))] : []),
-      ...alarms(plan),
-      ...(trouble && stops.length > 0 ? [el("p", { class: "question" }, trouble)] : []),
-      ...(plan.begun ? [] : loadCards(plan, tankOf)),
-      ...(stops.length > 0
-        ? [el("h3", {}, t("Stops")), el("ol", { class: "rows stops" }, ...stops.map(rowOf))]
-        : [el("p", { class: "quiet" }, trouble)]),
-      buttons(
-        ...(stops.length === 0 || old ? [] : [keyed("choose", button(t("Choose tanks"), async () => stack.push(await chooseScreen(kit, when.value))))]),
-        ...(old && stops.length > 0 ? [keyed("new", button(t("New round"), () => change(t("A new round is begun."), [], { day: today(), ...fresh })))] : []),
-        ...(stops.length > 0 ? [] : [
-          keyed("due", button(t("Take what is due"), takeDue, "strong")),
-          keyed("choose", button(t("Choose tanks"), async () => stack.push(await chooseScreen(kit, when.value)))),
-        ]),
-        keyed("van", button(t("Van, vessels and store"), () => stack.push(vanScreen(kit))))),
-      ...(plan.begun ? loadCards(plan, tankOf) : []),
-      ...(stops.length > 0 ? totals(plan) : []),
-      ...words(plan),
-      ...(stops.length > 0 ? [buttons(keyed("print", button(t("Print"), print)))] : []),
-    ]);
+    const { loaded_l: left } = kept().today;
+    if (document.activeElement !== inVan && left !== undefined) inVan.value = numberTold(left, kit.slip, 4);
+    const ways = {
+      due: () => keyed("due", button(t("Take what is due"), takeDue, "strong")),
+      choose: () => keyed("choose", button(t("Choose tanks"), async () => stack.push(await chooseScreen(kit, when.value || today())))),
+      fresh: () => keyed("fresh", button(t("New round"), () => change(t("A new round is begun."), [], { day: today(), ...notLeft }))),
+      van: (kind: "" | "strong" = "") => keyed("van", button(t("Van, vessels and store"), () => stack.push(vanScreen(kit)), kind)),
+      print: () => keyed("print", button(t("Print"), print)),
+    };
+    renew(all, stops.length === 0
+      ? [el("p", { class: "quiet" }, trouble), buttons(ways.due(), ways.choose(), ways.van())]
+      : [
+          ...(old && coming.length > 0 ? [el("p", { class: "question" }, t("This round was for {0}. Set its day anew, or begin a new one.", dayTold(kept().today.day!)))] : []),
+          ...(coming.length === 0 ? [el("p", { class: "question" }, t("Every stop is done."))] : []),
+          ...alarms(plan, "stop"),
+          ...(trouble ? [el("p", { class: "question" }, trouble), buttons(ways.van("strong"))] : []),
+          ...(plan.begun && coming[0] ? [nextCard(coming[0])] : []),
+          ...loadCards(plan, tankOf),
+          ...alarms(plan, "caution"),
+          el("h3", {}, t("Stops")),
+          el("ol", { class: "rows stops" }, ...stops.map(rowOf)),
+          buttons(...(old ? [ways.fresh()] : []), ways.choose(), ...(trouble ? [] : [ways.van()])),
+          ...totals(plan),
+          ...(plan.begun ? [loaded] : []),
+          ...words(plan),
+          buttons(ways.print()),
+        ]);
   };
   const takeDue = async () => {
     const due = await dueTanks(kit, when.value || today(), 0);
@@ -129,29 +146,28 @@ export async function roundScreen(kit: Kit): Promise<Screen> {
 }
 
 // Of a round that has not left yet.
-const fresh = { store_l: undefined, loaded_l: undefined } as unknown as Partial<Round["today"]>;
+const notLeft = { store_l: undefined, loaded_l: undefined } as unknown as Partial<Round["today"]>;
 
 const some = (amount: string): boolean => /[1-9]/.test(amount);
 
-function bigRows({ ro, tap, shelf }: Amounts): string[] {
+function parts({ ro, tap, shelf }: Amounts): { amount: string; name: string }[] {
   return [
-    ...(some(ro) ? [t("{0} of RO water", ro)] : []),
-    ...(some(tap) ? [t("{0} of tap water", tap)] : []),
-    ...shelf.map(({ item, amount }) => `${amount} ${item}`),
-  ];
+    { amount: ro, name: t("RO water") },
+    { amount: tap, name: t("tap water") },
+    ...shelf.map(({ item, amount }) => ({ amount, name: item })),
+  ].filter(({ amount }) => some(amount));
 }
 function told(amounts: Amounts): string {
-  return bigRows(amounts).join(", ") || t("nothing to carry");
+  return parts(amounts).map(({ amount, name }) => `${amount} ${name}`).join(", ") || t("nothing to carry");
 }
 function doneTold({ needs, used, differs }: PlannedStop): string {
   return differs ? t("used {0}; planned: {1}", told(used!), told(needs)) : t("as planned: {0}", told(needs));
 }
 
 // What is wrong or wants care, with the word for it.
-function alarms({ said = [] }: Plan): HTMLElement[] {
-  const head = { note: t("Note"), caution: t("Caution"), stop: t("Stop") };
-  return said.filter(({ level }) => level !== "note").map(({ level, text }) =>
-    el("p", { class: `say ${level}` }, el("strong", {}, `${head[level]}: `), text));
+function alarms({ said = [] }: Plan, loud: "caution" | "stop"): HTMLElement[] {
+  const head = loud === "stop" ? t("Stop") : t("Caution");
+  return said.filter(({ level }) => level === loud).map(({ text }) => el("p", { class: `say ${loud}` }, el("strong", {}, `${head}: `), text));
 }
 function words({ said = [] }: Plan): HTMLElement[] {
   const notes = said.filter(({ level }) => level === "note");
@@ -159,12 +175,13 @@ function words({ said = [] }: Plan): HTMLElement[] {
 }
 
 function loadCards({ begun, loads = [], van, lift, store }: Plan, tankOf: (id: string) => Tank): HTMLElement[] {
-  const filled = loads.filter(({ litres }) => some(litres));
+  // What is in the van already needs no loading.
+  const filled = loads.filter((load, i) => some(load.litres) && !(begun && i === 0));
   const card = (load: Load) => {
     const first = load === loads[0];
     return el("section", { class: "card load" },
-      el("p", { class: "quiet" }, first ? (begun ? t("Loaded before you left at {0}", load.at) : t("Load before you leave at {0}", load.at)) : t("Come back for {0} at {1} and load", tankOf(load.tank!).name, load.at)),
-      el("p", { class: "largest" }, t("{0} of RO water", load.litres)),
+      el("p", { class: "quiet" }, first ? t("Load before you leave at {0}", load.at) : t("Come back for {0} at {1} and load", tankOf(load.tank!).name, load.at)),
+      el("p", { class: first ? "largest" : "later" }, el("strong", {}, load.litres), ` ${t("RO water")}`),
       el("ul", { class: "big" }, ...load.vessels.map(({ name, count, each, weighs, lifted }) =>
         el("li", {}, `${count} × ${name}`, el("span", { class: "under" },
           lifted ? t("{0} in each: {1} to lift", each, weighs) : t("{0} in each, filled where it stands: {1}", each, weighs))))),
