@@ -176,8 +176,8 @@ std::string round_json(const Book& book, std::span<const Line* const> lines, con
     std::string trouble = not_ready(book, day, style);
     std::optional<round::Plan> plan;
     if (trouble.empty()) {
-        auto planned = round::plan_round(day.in);
-        if (planned) plan = std::move(*planned);
+        const auto planned = round::plan_round(day.in);
+        if (planned) plan = *planned;
         else trouble = style.say(planned.why());
     }
     round::Amounts needed;
