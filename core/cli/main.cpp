@@ -50,7 +50,9 @@ constexpr const char* usage =
       --locked                            ask before numbers are changed
   wetsleeve opened LINK [--json]          what a link holds
 
-  wetsleeve round BOOK --stops ID,ID…     a day's round: loads, lifts, store, shelf, what to leave out
+  wetsleeve round BOOK                    a day's round: loads, lifts, store, shelf, what to leave out; the
+                                          book's own, but for what is told here
+      --stops ID,ID…                      the tanks in the order to drive
       --vessel 6x25L/1.3kg                what the van carries water in: number, size, weight when empty;
                                           again for each kind; 1x200L/9kg/fixed is not lifted
       --payload KG --gear KG              of the van; tools and people in it

@@ -8,6 +8,7 @@ import { filesScreen, saveFile } from "./files";
 import { handoverScreen } from "./handover";
 import { linkScreen } from "./link";
 import { attempt } from "./parts";
+import { roundScreen } from "./round";
 import { shelfScreen } from "./shelf";
 import { Stack, type Screen } from "./stack";
 import { tanksScreen } from "./tanks";
@@ -15,7 +16,7 @@ import { visitScreen } from "./visit";
 
 export { enter, fill, showBar } from "./demo";
 
-export type Way = "tanks" | "visit" | "build" | "handover" | "shelf" | "due" | "files" | "about";
+export type Way = "tanks" | "visit" | "build" | "round" | "handover" | "shelf" | "due" | "files" | "about";
 
 // What every screen has at hand.
 export interface Kit extends Supplies {
@@ -27,6 +28,7 @@ const ways: Record<Way, (kit: Kit) => Screen | Promise<Screen>> = {
   tanks: tanksScreen,
   visit: (kit) => visitScreen(kit),
   build: buildScreen,
+  round: roundScreen,
   handover: (kit) => handoverScreen(kit, kit.book.open),
   shelf: shelfScreen,
   due: (kit) => dueScreen(kit),

@@ -10,6 +10,7 @@ import { dueScreen } from "./due";
 import { filesScreen } from "./files";
 import { handoverScreen } from "./handover";
 import { button, buttons, field, keyed, plainly, renew, rowButton, RowList, sideButton, text } from "./parts";
+import { roundScreen } from "./round";
 import type { Kit } from "./screens";
 import { shelfScreen } from "./shelf";
 import type { Screen } from "./stack";
@@ -87,6 +88,7 @@ export function tanksScreen(kit: Kit): Screen {
     body: [
       open,
       buttons(
+        keyed("round", button(t("Round"), async () => stack.push(await roundScreen(kit)))),
         keyed("shelf", button(t("Shelf"), () => stack.push(shelfScreen(kit)))),
         keyed("due", button(t("Due dates"), () => stack.push(dueScreen(kit)))),
         keyed("files", button(t("Files"), async () => stack.push(await filesScreen(kit)))),
