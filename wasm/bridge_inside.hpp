@@ -10,7 +10,7 @@ namespace wetsleeve {
 Session& page_session();
 // Returned strings are good until the next call.
 const char* keep(std::string text);
-// As the functions of bridge_book.hpp answer.
+// "=" and the text, or "!" and the problem when there is one.
 inline const char* answer(const std::string& problem, const std::string& text) {
     return keep(problem.empty() ? "=" + text : "!" + problem);
 }

@@ -1,8 +1,11 @@
 #include "core/cli/rounds.hpp"
 
 #include "core/model/number.hpp"
+#include "core/record/build_list.hpp"
+#include "core/record/day_round.hpp"
 #include "core/record/histories.hpp"
 #include "core/record/rounds.hpp"
+#include "core/record/slip_json.hpp"
 #include "core/registry.hpp"
 
 #include <algorithm>
@@ -32,7 +35,8 @@ const std::vector<Known>& known() {
                    "--work",     "--day-length"}},
         {"history",
          {"--adds", "--fresh", "--net-water", "--since", "--band", "--confidence", "--dose"}},
-        {"due", {"--day", "--lead", "--ical", "--now"}}};
+        {"due", {"--day", "--lead", "--ical", "--now"}},
+        {"build", {"--csv"}}};
     return all;
 }
 
@@ -144,7 +148,9 @@ void mark_done(Taker& take, const std::string& typed, const std::vector<std::str
     if (take.read("--done", typed.substr(equals + 1), "L", done.used.ro)) stop.done = done;
 }
 
+// Over what the book has of them.
 void take_van_and_store(Taker& take, const Options& options, round::RoundIn& in) {
+    if (take.text("--vessel") != nullptr) in.van.vessels.clear();
     for (const auto& [name, typed] : options)
         if (round::Vessel vessel; name == "--vessel" && read_vessel(take, typed, vessel))
             in.van.vessels.push_back(vessel);
@@ -153,8 +159,7 @@ void take_van_and_store(Taker& take, const Options& options, round::RoundIn& in)
     if (take.take("--lift", "kg", in.lift.most)) in.lift.standard = "own limit";
     if (const std::string* standard = take.text("--standard"); standard != nullptr)
         in.lift.standard = *standard;
-    take.take("--stored", "L", in.store.holds);
-    in.store.capacity = in.store.holds;
+    if (take.take("--stored", "L", in.store.holds)) in.store.capacity = in.store.holds;
     take.take("--capacity", "L", in.store.capacity);
     take.take("--output", "L/h", in.store.rated_output);
     take.take("--rated-at", "°C", in.store.rated_at);
@@ -178,38 +183,41 @@ bool knows_option(std::string_view command, std::string_view option) {
                std::find(each.options.begin(), each.options.end(), option) != each.options.end();
     });
 }
-bool takes_value(std::string_view option) { return option != "--ical"; }
+bool takes_value(std::string_view option) { return option != "--ical" && option != "--csv"; }
 
 Said round_of(std::string_view text, const Options& options, std::string_view today) {
     Book book;
     if (std::string problem = read_book(text, book); !problem.empty()) return {"", problem};
     Taker take(options);
     const auto day = take.day("--day", today);
-    const std::string* listed = take.text("--stops");
-    if (listed == nullptr || listed->empty())
-        return {"", "round needs --stops: the ids of tanks in the order to drive, like t1,t2."};
-    if (take.text("--vessel") == nullptr || take.text("--payload") == nullptr ||
-        take.text("--stored") == nullptr)
-        return {"", "round needs --vessel, --payload and --stored: see wetsleeve --help."};
     if (!take.problem.empty()) return {"", take.problem};
-
-    round::RoundIn in;
-    Minutes travel{};
-    Minutes work{};
-    take.take("--travel", "min", travel);
-    take.take("--work", "min", work);
-    const std::vector<round::DueItem> due = due_items(book, *day, {}, {});
-    const std::vector<std::string> ids = split(*listed, ',');
-    for (const std::string& id : ids) {
-        const auto tank = std::find_if(book.tanks.begin(), book.tanks.end(),
-                                       [&](const Tank& each) { return each.id == id; });
-        if (tank == book.tanks.end())
-            return {"", compose("There is no tank “{0}” in the book.", {id})};
-        in.stops.push_back(stop_of(book, *tank, all_lines(), due));
-        in.stops.back().travel = travel;
-        in.stops.back().work = work;
+    Rounds& kept = book.round ? *book.round : book.round.emplace();
+    if (const std::string* listed = take.text("--stops"); listed != nullptr) {
+        kept.today = {};
+        for (const std::string& id : split(*listed, ',')) kept.today.stops.push_back({.tank = id});
     }
-    in.stock = stock_of(book);
+    kept.today.day = round::write_day(*day);
+    std::vector<std::string> ids;
+    for (const PlannedStop& stop : kept.today.stops) {
+        ids.push_back(stop.tank);
+        if (std::none_of(book.tanks.begin(), book.tanks.end(),
+                         [&](const Tank& tank) { return tank.id == stop.tank; }))
+            return {"", compose("There is no tank “{0}” in the book.", {stop.tank})};
+    }
+    if (ids.empty())
+        return {"", "round needs --stops: the ids of tanks in the order to drive, like t1,t2."};
+    const auto lacks = [&](const char* option, bool there) {
+        return !there && take.text(option) == nullptr;
+    };
+    if (lacks("--vessel", !kept.van.vessels.empty()) ||
+        lacks("--payload", kept.van.payload_kg.has_value()) ||
+        lacks("--stored", kept.store.holds_l.has_value()))
+        return {"", "round needs --vessel, --payload and --stored: see wetsleeve --help."};
+    for (const auto& [option, minutes] :
+         {std::pair{"--travel", &kept.usual.travel_min}, std::pair{"--work", &kept.usual.work_min}})
+        if (Minutes typed{}; take.take(option, "min", typed)) *minutes = typed.value;
+
+    round::RoundIn in = day_round(book, all_lines(), {}).in;
     take_van_and_store(take, options, in);
     for (const auto& [name, typed] : options)
         if (name == "--done") mark_done(take, typed, ids, in);
@@ -272,6 +280,22 @@ Said history_of(std::string_view text, const std::string& tank, const std::strin
     const HistoryTold told = tell_history(book, asked, quantity, {});
     if (told.found.lacks_net_water) return {"", told.trouble + " Or give it with --net-water."};
     return {in_words(told.said), told.trouble};
+}
+
+Said build_of(std::string_view text, const std::string& tank, const Options& options) {
+    Book book;
+    if (std::string problem = read_book(text, book); !problem.empty()) return {"", problem};
+    const auto found = std::find_if(book.tanks.begin(), book.tanks.end(),
+                                    [&](const Tank& each) { return each.id == tank; });
+    if (found == book.tanks.end())
+        return {"", compose("There is no tank “{0}” in the book.", {tank})};
+    Session session(all_lines(), everyday_lines());
+    if (!found->slip.empty())
+        if (std::string problem = load_json(session, found->slip); !problem.empty())
+            return {"", problem};
+    const BuildList list = build_list(session);
+    const bool csv = Taker(options).text("--csv") != nullptr;
+    return {csv ? build_csv(session, list) : build_text(session, list, found->name), ""};
 }
 
 Said due_of(std::string_view text, const Options& options, std::string_view today,

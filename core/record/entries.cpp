@@ -89,30 +89,32 @@ const Item* on_shelf(const Book& book, std::string_view name_or_id) {
     return found == book.shelf.end() ? nullptr : &*found;
 }
 
-std::optional<double> amount_at(const Visit& visit, std::string_view quantity,
-                                const Dimension& dimension) {
+std::optional<double> amount_at(const std::vector<Entry>& entries, std::string_view quantity,
+                                const Dimension& dimension, std::string_view line) {
     for (const What what : {What::done, What::reckoned})
-        for (const Entry& entry : visit.entries)
-            if (entry.what == what && entry.quantity == quantity)
+        for (const Entry& entry : entries) {
+            std::string_view named = entry.quantity;
+            if (!line.empty() && named.starts_with(line) && named.substr(line.size()) == quantity)
+                named = quantity;
+            if (entry.what == what && named == quantity)
                 if (const auto value = in_base(entry, dimension); value.has_value() && *value >= 0)
                     return value;
+        }
     return std::nullopt;
 }
 
-std::optional<NewWater> new_water_at(const Visit& visit) {
-    // In words, or as the slip's line calls it.
-    const auto litres = [&](std::string_view word, std::string_view key) {
-        const auto amount = amount_at(visit, word, dimension::volume);
-        return amount.has_value() ? amount : amount_at(visit, key, dimension::volume);
-    };
-    const auto ro_l = litres("ro", "water.blend/ro");
-    const auto tap_l = litres("tap", "water.blend/tap");
-    const auto refill_l = amount_at(visit, "refill", dimension::volume);
-    if (!ro_l.has_value() && !tap_l.has_value() && !refill_l.has_value()) return std::nullopt;
-    const double tap = tap_l.value_or(0);
-    return NewWater{.ro_l = ro_l.value_or(std::fmax(0.0, refill_l.value_or(0) - tap)),
-                    .tap_l = tap};
+std::optional<Waters> waters_at(const std::vector<Entry>& entries) {
+    const auto ro = amount_at(entries, "ro", dimension::volume, "water.blend/");
+    const auto tap = amount_at(entries, "tap", dimension::volume, "water.blend/");
+    const auto refill = amount_at(entries, "refill", dimension::volume);
+    const auto rest = [&](double part) { return std::fmax(0.0, refill.value_or(part) - part); };
+    if (ro.has_value()) return Waters{*ro, tap.has_value() ? *tap : rest(*ro)};
+    if (tap.has_value()) return Waters{rest(*tap), *tap};
+    if (refill.has_value()) return Waters{*refill, 0};
+    return std::nullopt;
 }
+
+std::optional<Waters> new_water_at(const Visit& visit) { return waters_at(visit.entries); }
 
 std::optional<int> usual_interval(const std::vector<Day>& days) {
     std::vector<double> gaps;

@@ -37,15 +37,17 @@ std::optional<round::Portion> portion_of(std::string name, std::optional<double>
 
 const Item* on_shelf(const Book& book, std::string_view name_or_id);
 
-// What was done of a quantity at a visit or, failing that, reckoned.
-std::optional<double> amount_at(const Visit& visit, std::string_view quantity,
-                                const Dimension& dimension);
-// Litres that went in. Of a refill of which nothing more is said, all is taken for RO water.
-struct NewWater {
+// What was done of a quantity at a visit or, failing that, reckoned. A line's own quantity goes by
+// "line/quantity".
+std::optional<double> amount_at(const std::vector<Entry>& entries, std::string_view quantity,
+                                const Dimension& dimension, std::string_view line = {});
+// Litres that went in. Water of which nothing more is said must be carried.
+struct Waters {
     double ro_l = 0, tap_l = 0;
     double all_l() const { return ro_l + tap_l; }
 };
-std::optional<NewWater> new_water_at(const Visit& visit);
+std::optional<Waters> waters_at(const std::vector<Entry>& entries);
+std::optional<Waters> new_water_at(const Visit& visit);
 
 // The median of the newest intervals between days; nothing when there are too few.
 std::optional<int> usual_interval(const std::vector<round::Day>& days);

@@ -162,7 +162,7 @@ std::string find_history(const Book& book, const HistoryAsked& asked, HistoryFou
     for (const Visit* visit : visits) {
         const auto day = round::read_day(visit->day);
         if (!day.has_value()) continue;
-        std::optional<double> share = amount_at(*visit, "share", dimension::share);
+        std::optional<double> share = amount_at(visit->entries, "share", dimension::share);
         if (const auto water = new_water_at(*visit); water.has_value() && !share.has_value()) {
             if (!net_l.has_value()) found.lacks_net_water = true;
             else share = 100 * std::fmin(1.0, water->all_l() / *net_l);

@@ -64,7 +64,7 @@ double ro_between(const Standing& standing, Day from, Day to) {
         for (const Visit* visit : visits)
             if (const auto day = round::read_day(visit->day);
                 day.has_value() && *day >= from && *day <= to)
-                litres += new_water_at(*visit).value_or(NewWater{}).ro_l;
+                litres += new_water_at(*visit).value_or(Waters{}).ro_l;
     return litres;
 }
 
@@ -206,6 +206,45 @@ used_lately(const Book& book, const Standing& standing, Day today) {
 
 } // namespace
 
+round::Amounts amounts_of(const Book& book, const std::vector<Entry>& entries) {
+    round::Amounts amounts;
+    if (const auto waters = waters_at(entries); waters.has_value()) {
+        amounts.ro = {waters->ro_l};
+        amounts.tap = {waters->tap_l};
+    }
+    for (const Entry& entry : entries) {
+        if (entry.what != What::dosed) continue;
+        const Item* item = on_shelf(book, entry.quantity);
+        auto portion =
+            portion_of(item == nullptr ? entry.quantity : item->name, entry.value, entry.unit);
+        if (portion.has_value()) amounts.shelf.push_back(std::move(*portion));
+    }
+    return amounts;
+}
+
+std::vector<Entry> entries_of(const round::Amounts& amounts) {
+    // As it is shown: what a person pours is 99.5 L, not what 99.5 was rounded from.
+    const auto plain = [](double value) {
+        const std::string shown = write_shortest(value, round::shown_digits, '.');
+        std::string_view text = shown;
+        double rounded = value;
+        std::string problem;
+        (void)read_number(text, {}, rounded, problem);
+        return rounded;
+    };
+    std::vector<Entry> entries;
+    for (const auto& [quantity, litres] :
+         {std::pair{"ro", amounts.ro.value}, std::pair{"tap", amounts.tap.value}})
+        if (litres > 0) entries.push_back({What::reckoned, quantity, plain(litres), "L"});
+    for (const round::Portion& portion : amounts.shelf)
+        if (portion.grams.value > 0)
+            entries.push_back({What::dosed, portion.item, plain(portion.grams.value), "g"});
+        else if (portion.litres.value > 0)
+            entries.push_back(
+                {What::dosed, portion.item, plain(1000 * portion.litres.value), "mL"});
+    return entries;
+}
+
 round::Stop stop_of(const Book& book, const Tank& tank, std::span<const Line* const> lines,
                     const std::vector<round::DueItem>& items) {
     round::Stop stop{.tank = tank.name};
@@ -217,19 +256,8 @@ round::Stop stop_of(const Book& book, const Tank& tank, std::span<const Line* co
     const auto watered = std::find_if(visits.rbegin(), visits.rend(), [](const Visit* visit) {
         return new_water_at(*visit).has_value();
     });
-    if (watered != visits.rend()) {
-        const NewWater water = *new_water_at(**watered);
-        stop.needs.tap = {water.tap_l};
-        stop.needs.ro = {water.ro_l};
-    }
-    if (!visits.empty())
-        for (const Entry& entry : visits.back()->entries) {
-            if (entry.what != What::dosed) continue;
-            const Item* item = on_shelf(book, entry.quantity);
-            auto portion =
-                portion_of(item == nullptr ? entry.quantity : item->name, entry.value, entry.unit);
-            if (portion.has_value()) stop.needs.shelf.push_back(std::move(*portion));
-        }
+    if (watered != visits.rend()) stop.needs = amounts_of(book, (*watered)->entries);
+    if (!visits.empty()) stop.needs.shelf = amounts_of(book, visits.back()->entries).shelf;
 
     if (tank.slip.empty()) return stop;
     Session session(lines, {});

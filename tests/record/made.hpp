@@ -31,6 +31,7 @@ class Maker {
     record::Item item(const std::string& id);
     record::Wear wear();
     record::Visit visit(const std::string& id, const std::string& tank);
+    record::Rounds rounds();
     record::Book book();
     record::Handover handover();
 

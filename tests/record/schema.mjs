@@ -40,6 +40,10 @@ const wrong = {
   "something that adds less than nothing": { version: 1, tanks: [], shelf: [{ id: "s", name: "A", kind: "salt", adds: [{ quantity: "GH", mg: -1 }] }] },
   "a lamp without hours": { version: 1, tanks: [], due: [{ id: "d", day: "2026-05-04", what: "lamp", wear: { kind: "lamp", fitted: "2026-01-01", hours: 9000 } }] },
   "a part that is none": { version: 1, tanks: [], due: [{ id: "d", day: "2026-05-04", what: "lamp", wear: { kind: "wheel", fitted: "2026-01-01", days: 9 } }] },
+  "a vessel without a name": { version: 1, tanks: [], round: { van: { vessels: [{ holds_l: 25 }] } } },
+  "a time of day that is none": { version: 1, tanks: [], round: { usual: { leave: "24:00" } } },
+  "a store that holds less than nothing": { version: 1, tanks: [], round: { store: { holds_l: -1 } } },
+  "a stop without a tank": { version: 1, tanks: [], round: { today: { day: "2026-05-04", stops: [{}] } } },
   "a value in words": { version: 1, tanks: [], visits: [{ ...visit, entries: [{ ...entry, value: "7" }] }] },
 };
 for (const [what, book] of Object.entries(wrong)) if (keeps(book)) complain(`the schema takes ${what}`);

@@ -2,7 +2,7 @@
 import { deflateSync, Inflate } from "fflate";
 import { today } from "../days";
 import type { Core } from "../module";
-import type { Codec, DueItem, Handover, History, Preview, Said } from "./codec-types";
+import type { Build, Codec, DueItem, Handover, History, Preview, Said } from "./codec-types";
 import type { BookFile, Entry } from "./records";
 
 const inflatedMost = 256 << 10; // as core/record/handover.hpp has it
@@ -43,6 +43,9 @@ export function codecOf(core: Core): Codec {
     due: async (file) => JSON.parse(book("due", json(file), today())) as DueItem[],
     sense: async (file, visit) => JSON.parse(book("sense", json(file), visit)) as Said[],
     visitEntries: async () => JSON.parse(book("visit")) as Entry[],
+    build: async () => JSON.parse(book("build")) as Build,
+    buildText: async (tank) => book("build_text", tank),
+    buildCsv: async () => book("build_csv"),
     makeLink: async (handover) => {
       const bytes = fromHex(book("hand_over", json(handover)));
       return book("wrap", toHex(deflateSync(bytes, { level: 9 })));

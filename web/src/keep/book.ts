@@ -1,32 +1,14 @@
 // The book on the vault, and the open tank's slip tied to it: what was kept is taken up, every change is
-// kept.
-//
-//   tank/ID  item/ID  due/ID     as presets/book.schema.json has them, a tank without its slip
-//   slip/ID                      the slip of the tank of that id, as ws_save gives it
-//   visit/TANK/NUMBER-COUNT      in the order of writing: numbers are the journal's, not the clock's
-//   setting/order  setting/open  ids of the tanks in their order; of the one that was open last
+// kept (keys.ts tells where).
 import { tell } from "../bar";
 import type { SetAside } from "../book/codec-types";
-import type { Book, BookFile, Due, Item, Tank, Undo, Visit } from "../book/records";
+import type { Book, BookFile, Due, Item, Round, Taken, Tank, Undo, Visit } from "../book/records";
 import { habits } from "../locale";
 import type { Slip } from "../slip";
 import { t } from "../words";
 import type { Put } from "./journal";
+import { dayRound, inMemory, kept, keyOf, lastOpen, newId, order, padded, putsOf } from "./keys";
 import { askToPersist, Vault, type Puts } from "./vault";
-
-const letters = "abcdefghijkmnpqrstuvwxyz23456789"; // 32 that no one takes for another
-const newId = (): string => Array.from(crypto.getRandomValues(new Uint8Array(12)), (byte) => letters[byte % 32]).join("");
-const padded = (n: number): string => String(n).padStart(12, "0");
-const keyOf = {
-  tank: (id: string) => `tank/${id}`,
-  slip: (id: string) => `slip/${id}`,
-  item: (id: string) => `item/${id}`,
-  due: (id: string) => `due/${id}`,
-  visits: (tank: string) => `visit/${tank}/`,
-};
-const order = "setting/order";
-const lastOpen = "setting/open";
-const kept = (key: string, thing: unknown): Put => ({ key, text: JSON.stringify(thing) });
 
 function cannotKeep(): string {
   return t("This browser keeps nothing for this page now: what you enter is gone when you close it.");
@@ -41,8 +23,17 @@ const mendedTold = ({ restored, lost }: { restored: number; lost: number }): voi
   if (lost > 0) tell(t("Something kept here was damaged and could not be mended. It is set aside, not thrown away."));
 };
 
+// In the order of writing.
+function visitsOf(kept: Iterable<[string, string]>): Visit[] {
+  return [...kept]
+    .map(([key, text]) => ({ at: key.slice(key.lastIndexOf("/") + 1), visit: JSON.parse(text) as Visit }))
+    .sort((a, b) => (a.at < b.at ? -1 : 1))
+    .map(({ visit }) => visit);
+}
+
 export class KeptBook implements Book {
   open = "";
+  round: Round | undefined;
   private readonly tankOf = new Map<string, Tank>();
   private readonly itemOf = new Map<string, Item>();
   private readonly dueOf = new Map<string, Due>();
@@ -52,18 +43,20 @@ export class KeptBook implements Book {
   private taking = false; // what comes from the storage need not go back into it
   private waits = false; // the slip has changed since it was written
   private keeping: Promise<void> | undefined;
+  gone = (): void => {}; // all of it was deleted under this tab
 
   private constructor(private readonly vault: Vault, private readonly slip: Slip) {}
 
   // Opens the storage while the module is still on its way; the function it returns then takes up what was
   // kept, and answers undefined where nothing can be kept.
-  static opening(): (slip: Slip) => Promise<KeptBook | undefined> {
+  static opening(name: string, twinned: boolean): (slip: Slip) => Promise<KeptBook | undefined> {
     let book: KeptBook | undefined;
-    const opening = Vault.open({
+    const opening = Vault.open(name, {
       taken: (puts) => void book?.taken(puts).catch(() => {}),
       setAside: () => tell(t("Two tabs changed the same thing at once. What you see here is kept; the other is set aside.")),
+      gone: () => book?.gone(),
       restored: () => mendedTold({ restored: 1, lost: 0 }),
-    }).catch(() => undefined);
+    }, twinned).catch(() => undefined);
     return async (slip) => {
       const vault = await opening;
       const begun = vault && new KeptBook(vault, slip);
@@ -83,10 +76,11 @@ export class KeptBook implements Book {
   }
 
   private async begin(): Promise<void> {
-    for (const kind of ["tank/", "item/", "due/", order])
-      this.apply([...(await this.vault.read(kind, mendedTold))].map(([key, text]) => ({ key, text })));
+    const [slips, last] = await Promise.all([
+      this.vault.keys("slip/"), this.vault.readOne(lastOpen, () => {}), this.readLists().then((puts) => this.apply(puts)),
+    ]);
     // A slip whose tank cannot be read any more is worth a name.
-    for (const key of await this.vault.keys("slip/")) {
+    for (const key of slips) {
       const id = key.slice("slip/".length);
       if (!this.tankOf.has(id)) this.tankOf.set(id, { id, name: this.nextName() });
     }
@@ -95,7 +89,6 @@ export class KeptBook implements Book {
       this.tankOf.set(id, { id, name: this.nextName() });
       this.fresh = true;
     }
-    const last = await this.vault.readOne(lastOpen, () => {});
     this.open = last !== undefined && this.tankOf.has(last) ? last : this.tanks[0]!.id;
     if (!(await this.takeUp())) {
       const { system, decimal } = habits(navigator.language);
@@ -181,11 +174,20 @@ export class KeptBook implements Book {
 
   // ---- changes of the book ------------------------------------------------------------------------
 
-  private async write(puts: Puts): Promise<void> {
-    if (this.fresh) {
-      this.waits = true; // the first tank is kept before anything refers to it
-      await (this.keeping ??= this.keepSlip());
-    }
+  // Nothing was ever kept here.
+  get untouched(): boolean {
+    return this.fresh;
+  }
+
+  // The first tank is kept before anything refers to it, or takes its place.
+  private async keepFirst(): Promise<void> {
+    if (!this.fresh) return;
+    this.waits = true;
+    await (this.keeping ??= this.keepSlip());
+  }
+
+  private async write(puts: Puts): Promise<Put[]> {
+    await this.keepFirst();
     let written: Put[];
     try {
       written = await this.vault.write(puts);
@@ -193,6 +195,7 @@ export class KeptBook implements Book {
       throw new Error(sentence(problem), { cause: problem });
     }
     await this.taken(written);
+    return written;
   }
 
   // Written by this tab or another; undefined: read all again.
@@ -200,9 +203,8 @@ export class KeptBook implements Book {
     let all = puts;
     if (!all) {
       for (const map of [this.tankOf, this.itemOf, this.dueOf]) map.clear();
-      all = [];
-      for (const kind of ["tank/", "item/", "due/", order])
-        all.push(...[...(await this.vault.read(kind, mendedTold))].map(([key, text]) => ({ key, text })));
+      this.round = undefined;
+      all = await this.readLists();
     }
     this.apply(all);
     // Another tab was first to keep something, and nothing was entered here yet.
@@ -220,8 +222,14 @@ export class KeptBook implements Book {
     for (const listener of this.listeners) listener();
   }
 
+  private async readLists(): Promise<Put[]> {
+    const lists = await Promise.all(inMemory.map((kind) => this.vault.read(kind, mendedTold)));
+    return lists.flatMap((list) => [...list].map(([key, text]) => ({ key, text })));
+  }
+
   private apply(puts: readonly Put[]): void {
     for (const { key, text } of puts) {
+      if (key === dayRound) this.round = text === undefined ? undefined : (JSON.parse(text) as Round);
       if (key === order) this.ids = text === undefined ? [] : (JSON.parse(text) as string[]);
       const [kind, id = ""] = key.split("/");
       const map = { tank: this.tankOf, item: this.itemOf, due: this.dueOf }[kind!] as Map<string, unknown> | undefined;
@@ -230,10 +238,12 @@ export class KeptBook implements Book {
     }
   }
 
-  private async change(puts: Put[]): Promise<Undo> {
+  // `fresh`: records that are not there yet.
+  private async change(puts: Put[], fresh: Puts = () => []): Promise<Undo> {
     const before: Put[] = [];
     for (const { key } of puts) before.push({ key, text: await this.vault.readOne(key, mendedTold) });
-    await this.write(() => puts);
+    const written = await this.write((number) => [...puts, ...fresh(number)]);
+    for (const { key } of written.slice(puts.length)) before.push({ key, text: undefined });
     let used = false;
     return async () => {
       if (used) return;
@@ -339,38 +349,47 @@ export class KeptBook implements Book {
   async visits(tank: string): Promise<readonly Visit[]> {
     return [...(await this.vault.read(keyOf.visits(tank), mendedTold)).values()].map((text) => JSON.parse(text) as Visit);
   }
-  async addVisit(visit: Omit<Visit, "id">): Promise<Visit> {
+  // Only looked at, not checked: a list asks for many at once.
+  async lastVisit(tank: string): Promise<string> {
+    const texts = await this.vault.unchecked(keyOf.visits(tank));
+    return texts.map((text) => /"day":"(\d{4}-\d\d-\d\d)"/.exec(text)?.[1] ?? "").sort().at(-1) ?? "";
+  }
+  async addVisit(visit: Omit<Visit, "id">, takes?: (made: Visit) => Promise<Taken>): Promise<Undo> {
     const made: Visit = { ...visit, id: newId() };
-    await this.write((number) => [kept(`${keyOf.visits(made.tank)}${padded(number)}-0`, made)]);
-    return made;
+    const { shelf, round } = (await takes?.(made)) ?? { shelf: [] };
+    const along = shelf.map((item) => kept(keyOf.item(item.id), item));
+    if (round) along.push(kept(dayRound, round));
+    return this.change(along, (number) => [kept(`${keyOf.visits(made.tank)}${padded(number)}-0`, made)]);
+  }
+
+  changeRound(round: Round): Promise<Undo> {
+    return this.change([kept(dayRound, round)]);
   }
 
   // ---- all of it ----------------------------------------------------------------------------------
 
   async about(id?: string): Promise<BookFile> {
-    const rest = { version: 1 as const, shelf: [...this.shelf], due: [...this.due] };
-    if (id === undefined) return { ...rest, tanks: [...this.tanks], visits: await this.allVisits() };
-    const slip = id === this.open ? this.slip.core.save() : await this.vault.readOne(keyOf.slip(id), mendedTold);
-    const tanks = this.tanks.filter((tank) => tank.id === id).map((tank) => (slip ? { ...tank, slip: JSON.parse(slip) as object } : tank));
-    return { ...rest, tanks, visits: [...(await this.visits(id))] };
+    if (id !== undefined) return this.whole([id]);
+    return { version: 1, tanks: [...this.tanks], shelf: [...this.shelf], visits: visitsOf(await this.vault.read("visit/", mendedTold)), due: [...this.due] };
   }
 
-  private async allVisits(): Promise<Visit[]> {
-    return [...(await this.vault.read("visit/", mendedTold))]
-      .map(([key, text]) => ({ at: key.slice(key.lastIndexOf("/") + 1), visit: JSON.parse(text) as Visit }))
-      .sort((a, b) => (a.at < b.at ? -1 : 1))
-      .map(({ visit }) => visit);
-  }
-
-  async whole(): Promise<BookFile> {
+  async whole(only?: readonly string[]): Promise<BookFile> {
     await this.settled();
-    const slips = await this.vault.read("slip/", mendedTold);
-    const visits = await this.allVisits();
-    const tanks = this.tanks.map((tank) => {
+    // Of all tanks in one reading, of some each by itself.
+    const read = async (kind: string) => {
+      const kinds = only ? only.map((id) => kind + id + (kind === "visit/" ? "/" : "")) : [kind];
+      return (await Promise.all(kinds.map((each) => this.vault.read(each, mendedTold)))).flatMap((some) => [...some]);
+    };
+    const slips = new Map(await read("slip/"));
+    const visits = visitsOf(await read("visit/"));
+    const tanks = this.tanks.filter(({ id }) => !only || only.includes(id)).map((tank) => {
       const text = tank.id === this.open ? this.slip.core.save() : slips.get(keyOf.slip(tank.id));
       return text === undefined ? tank : { ...tank, slip: JSON.parse(text) as object };
     });
-    return { version: 1, tanks, shelf: [...this.shelf], visits, due: [...this.due] };
+    return {
+      version: 1, tanks, shelf: [...this.shelf], visits, due: [...this.due],
+      ...(this.round ? { round: this.round } : {}),
+    };
   }
 
   // What is not in the file goes.
@@ -385,22 +404,14 @@ export class KeptBook implements Book {
     };
   }
   private async putAll(file: BookFile): Promise<void> {
+    await this.keepFirst();
     await this.settled();
     const old = new Map<string, string | undefined>();
-    for (const id of this.tankOf.keys()) old.set(keyOf.tank(id), undefined); // a first tank that is not kept yet, too
-    for (const kind of ["tank/", "slip/", "item/", "due/", "visit/"])
+    for (const kind of ["tank/", "slip/", "item/", "due/", "visit/", dayRound])
       for (const key of await this.vault.keys(kind)) old.set(key, undefined);
     await this.write((number) => {
       const puts = new Map(old);
-      const put = (key: string, thing: unknown) => puts.set(key, JSON.stringify(thing));
-      for (const { slip, ...tank } of file.tanks) {
-        put(keyOf.tank(tank.id), tank);
-        if (slip) put(keyOf.slip(tank.id), slip);
-      }
-      for (const item of file.shelf ?? []) put(keyOf.item(item.id), item);
-      for (const due of file.due ?? []) put(keyOf.due(due.id), due);
-      (file.visits ?? []).forEach((visit, i) => put(`${keyOf.visits(visit.tank)}${padded(number)}-${padded(i)}`, visit));
-      put(order, file.tanks.map(({ id }) => id));
+      for (const { key, text } of putsOf(file, number)) puts.set(key, text);
       return [...puts].map(([key, text]) => ({ key, text }));
     });
   }

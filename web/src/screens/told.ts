@@ -11,8 +11,20 @@ function language(): string {
   return navigator.languages.find((each) => each.split("-")[0] === page) ?? page;
 }
 
+// Making one takes longer than using it a hundred times.
+function once<T>(make: (language: string) => T): () => T {
+  const made = new Map<string, T>();
+  return () => {
+    const spoken = language();
+    if (!made.has(spoken)) made.set(spoken, make(spoken));
+    return made.get(spoken)!;
+  };
+}
+const days = once((spoken) => new Intl.DateTimeFormat(spoken, { day: "numeric", month: "short", year: "numeric", timeZone: "UTC" }));
+const distances = once((spoken) => new Intl.RelativeTimeFormat(spoken, { numeric: "auto" }));
+
 export function dayTold(day: string): string {
-  return new Intl.DateTimeFormat(language(), { day: "numeric", month: "short", year: "numeric", timeZone: "UTC" }).format(Date.parse(day));
+  return days().format(Date.parse(day));
 }
 
 // The days in a sentence of the core, which writes them as 2026-05-04.
@@ -27,13 +39,13 @@ export function monthTold(day: string): string {
 
 // "yesterday", "in 3 days", "2 months ago".
 export function fromNow(day: string): string {
-  const days = between(today(), day);
-  const far = Math.abs(days);
-  const words = new Intl.RelativeTimeFormat(language(), { numeric: "auto" });
-  if (far < 14) return words.format(days, "day");
-  if (far < 70) return words.format(Math.trunc(days / 7), "week");
-  if (far < 730) return words.format(Math.trunc(days / 30.44), "month");
-  return words.format(Math.trunc(days / 365.25), "year");
+  const away = between(today(), day);
+  const far = Math.abs(away);
+  const words = distances();
+  if (far < 14) return words.format(away, "day");
+  if (far < 70) return words.format(Math.trunc(away / 7), "week");
+  if (far < 730) return words.format(Math.trunc(away / 30.44), "month");
+  return words.format(Math.trunc(away / 365.25), "year");
 }
 
 export function numberTold(value: number, slip: Slip, digits = 6): string {
@@ -50,6 +62,8 @@ export function numberRead(text: string): number | undefined {
 export function quantityTold(quantity: string, slip: Slip): string {
   for (const line of slip.state().lines)
     for (const slot of line.slots) if ((slot.id === quantity || `${line.id}/${slot.id}` === quantity) && !isFigure(slot)) return slot.name;
+  if (quantity === "ro") return t("RO water");
+  if (quantity === "tap") return t("tap water");
   return /^[a-z0-9]+(_[a-z0-9]+)+$/.test(quantity) ? quantity.replaceAll("_", " ") : quantity;
 }
 
