@@ -3,10 +3,12 @@
 #include "wasm/bridge_book.hpp"
 
 #include "core/record/book.hpp"
+#include "core/record/build_list.hpp"
 #include "core/record/handover.hpp"
 #include "core/record/json.hpp"
 #include "core/record/merge.hpp"
 #include "core/record/out.hpp"
+#include "core/record/view_json.hpp"
 #include "core/record/visit.hpp"
 #include "core/registry.hpp"
 #include "wasm/bridge_inside.hpp"
@@ -124,6 +126,52 @@ EMSCRIPTEN_KEEPALIVE const char* ws_book_visit() {
     }
     to.EndArray();
     return answer("", {out.GetString(), out.GetSize()});
+}
+
+EMSCRIPTEN_KEEPALIVE const char* ws_book_build() {
+    const BuildList list = build_list(page_session());
+    rapidjson::StringBuffer out;
+    json::Writer to(out);
+    to.StartObject();
+    json::key(to, "steps");
+    to.StartArray();
+    for (const BuildStep& step : list.steps) {
+        to.StartObject();
+        json::field(to, "line", step.line);
+        json::field(to, "title", step.title);
+        json::field(to, "standing", word(step.standing));
+        json::field(to, "sentence", step.sentence);
+        json::field(to, "trouble", step.trouble);
+        json::key(to, "blank");
+        to.StartArray();
+        for (const std::string& slot : step.blank) json::text(to, slot);
+        to.EndArray();
+        write_remarks(to, step.cautions);
+        to.EndObject();
+    }
+    to.EndArray();
+    json::key(to, "wares");
+    to.StartArray();
+    for (const Ware& ware : list.wares) {
+        to.StartObject();
+        json::field(to, "line", ware.line);
+        json::field(to, "what", ware.what);
+        json::field(to, "amount", ware.number);
+        json::field(to, "unit", ware.unit);
+        json::field(to, "details", ware.details);
+        to.EndObject();
+    }
+    to.EndArray();
+    to.EndObject();
+    return answer("", {out.GetString(), out.GetSize()});
+}
+
+EMSCRIPTEN_KEEPALIVE const char* ws_book_build_text(const char* tank) {
+    return answer("", build_text(page_session(), build_list(page_session()), tank));
+}
+
+EMSCRIPTEN_KEEPALIVE const char* ws_book_build_csv() {
+    return answer("", build_csv(page_session(), build_list(page_session())));
 }
 
 EMSCRIPTEN_KEEPALIVE const char* ws_book_hand_over(const char* text) {

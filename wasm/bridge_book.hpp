@@ -23,6 +23,15 @@ const char* ws_book_calendar(const char* book, const char* now);
 // What a visit notes of the slip that is open (core/record/visit.hpp), as entries of a book.
 const char* ws_book_visit();
 
+// The slip that is open as a tank to build (core/record/build_list.hpp):
+// { "steps": [ {"line": "geometry.soil", "title": "Soil", "standing": "done", "sentence": "…",
+//     "trouble": "", "blank": ["front"], "remarks": […]} … ],    as LINE has them in bridge.hpp
+//   "wares": [ {"line": "geometry.soil", "what": "Soil", "amount": "3", "unit": "bags",
+//     "details": "…"} … ] }
+const char* ws_book_build();
+const char* ws_book_build_text(const char* tank);
+const char* ws_book_build_csv();
+
 // A hand-over (core/record/handover.hpp) as a book to the bytes to compress, and back.
 const char* ws_book_hand_over(const char* book);
 const char* ws_book_opened(const char* bytes);

@@ -2,6 +2,7 @@
 //
 //   WETSLEEVE_WASM     folder with wetsleeve.mjs, wetsleeve.wasm and wetsleeve-lines.wasm, as .ci/build-page makes them
 //   WETSLEEVE_TERMINAL the terminal face for Node.js, which describes the lines for the reference page
+//   WETSLEEVE_DEMO     the book of the invented round, as presets/demo.py makes it
 //   WETSLEEVE_SITE     where the site goes
 //   WETSLEEVE_VERSION  what the page calls itself; else the version in CMakeLists.txt
 import { execFileSync } from "node:child_process";
@@ -13,13 +14,13 @@ import { Resvg } from "@resvg/resvg-js";
 import * as esbuild from "esbuild";
 import { injectManifest } from "workbox-build";
 import { languageFiles } from "./languages.mjs";
-import { referencePage } from "./reference.mjs";
 
 const web = path.dirname(fileURLToPath(import.meta.url));
 const root = path.dirname(web);
 const { env } = process;
 const module = path.resolve(env.WETSLEEVE_WASM || path.join(root, "build/wasm/face"));
 const terminal = path.resolve(env.WETSLEEVE_TERMINAL || path.join(module, "../core/wetsleeve.js"));
+const demo = path.resolve(env.WETSLEEVE_DEMO || path.join(module, "../demo/book.json"));
 const out = path.resolve(env.WETSLEEVE_SITE || path.join(root, "build/site"));
 // Made beside the old one and put in its place when it is whole.
 const made = `${out}.new`;
@@ -38,14 +39,14 @@ async function projectVersion() {
 
 const target = ["chrome100", "firefox100", "safari15.4"];
 
-async function bundle(entry, define) {
+async function bundle(entry, define, format = "esm") {
   const result = await esbuild.build({
     absWorkingDir: web,
     entryPoints: [entry],
     bundle: true,
     minify: true,
     write: false,
-    format: "esm",
+    format,
     target,
     legalComments: "none",
     define,
@@ -145,7 +146,9 @@ await put(names.glue, glue);
 await put(names.wasm, wasm);
 await put(names.lines, lines);
 
-const languages = await languageFiles({ face: [process.execPath, terminal], folder: path.join(root, "presets/messages"), hash, put });
+const round = await readFile(demo);
+names.demo = `demo-${hash(round)}.json`;
+await put(names.demo, round);
 
 for (const name of ["style", "screens"]) {
   const style = await bundle(`${name}.css`);
@@ -154,23 +157,28 @@ for (const name of ["style", "screens"]) {
 }
 
 const at = (name) => `./${names[name]}`;
+// The reference page looks as the reader chose for the others.
+const look = await bundle("src/look.ts", {}, "iife");
+names.look = `reference-look-${hash(look)}.js`;
+await put(names.look, look);
+const languages = await languageFiles({
+  face: [process.execPath, terminal],
+  folder: path.join(root, "presets/messages"),
+  hash,
+  put,
+  reference: { tests: path.join(root, "tests"), style: names.style, look: names.look, version },
+});
+names.reference = languages.en.reference.slice(2);
+
 const app = await bundleInParts("src/main.ts", {
   BUILD: JSON.stringify({
     id, glue: at("glue"), wasm: at("wasm"), lines: at("lines"), screens: at("screens"), wasmBytes: wasm.length, languages,
   }),
+  DEMO: JSON.stringify(at("demo")),
   "process.env.NODE_ENV": '"production"',
 });
 names.app = app.first;
 names.needed = app.needed.map((name) => `<link rel="modulepreload" href="${name}">`).join("\n");
-
-const reference = await referencePage({
-  face: [process.execPath, terminal],
-  tests: path.join(root, "tests"),
-  style: names.style,
-  version,
-});
-names.reference = `reference-${hash(reference)}.html`;
-await put(names.reference, reference);
 
 const fill = { build: id, version, ...names };
 const page = (await source("index.html")).toString().replace(/\{\{(\w+)\}\}/g, (_, name) => {
@@ -187,9 +195,9 @@ const worker = path.join(made, "sw.js");
 await writeFile(worker, await bundle("src/service-worker.ts", {
   "process.env.NODE_ENV": '"production"',
   LATER: JSON.stringify({
-    always: [`./${names.reference}`, languages.en.words],
+    always: [at("look"), languages.en.reference, languages.en.words, at("demo")],
     spoken: Object.fromEntries(
-      Object.entries(languages).filter(([code]) => code !== "en").map(([code, { first, rest, words }]) => [code, [first, rest, words]])),
+      Object.entries(languages).filter(([code]) => code !== "en").map(([code, { first, rest, words, reference }]) => [code, [first, rest, words, reference]])),
   }),
 }));
 const { count, size, warnings } = await injectManifest({
@@ -198,8 +206,8 @@ const { count, size, warnings } = await injectManifest({
   globDirectory: made,
   globPatterns: ["**/*"],
   // Once installed, the system keeps its own copy of an icon; licences are read by few, and online; the
-  // reference, the words of the workings and other languages are kept after all this is.
-  globIgnores: ["sw.js", "icon-*.png", "licences.txt", "reference-*.html", "words-*.json", "messages-*.txt"],
+  // reference, the words of the workings, the invented round and other languages are kept after all this is.
+  globIgnores: ["sw.js", "icon-*.png", "licences.txt", "reference-*", "words-*.json", "demo-*.json", "messages-*.txt"],
   dontCacheBustURLsMatching: /-([0-9a-f]{12}|[0-9A-Z]{8})\./,
   maximumFileSizeToCacheInBytes: 8 * 1024 * 1024,
 });

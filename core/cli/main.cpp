@@ -73,6 +73,8 @@ constexpr const char* usage =
   wetsleeve due BOOK [--ical]             all that is due, with the reason; or as a calendar
       --lead DAYS                         time for a new bottle to come; 7 unless told
       --day 2026-05-04                    reckon as on this day; also for round
+  wetsleeve build BOOK TANK [--csv]       a new tank: what to get, and the lines in the order of building;
+                                          or what to get as a table
       FILE may be - for standard input
   wetsleeve --version
 
@@ -230,12 +232,14 @@ int lines(const std::vector<std::string>& names, bool json) {
 
 // ---- reckon -------------------------------------------------------------------------------------
 
-int batch() {
+// `style`: of all requests, where they name no other.
+int batch(const Style& style) {
     int status = 0;
     std::string text;
     const auto answer_one = [&] {
         if (text.empty()) return;
         Request request;
+        request.style = style;
         std::string problem = read_request(text, request);
         if (problem.empty()) {
             const Answer answer(request);
@@ -364,10 +368,11 @@ int rounds(const std::vector<std::string>& args) {
             return fail(compose("{0} needs a value: see wetsleeve --help.", {arg}), false);
         options.emplace_back(arg, takes_value(arg) ? args[++i] : "");
     }
-    if (names.size() != (command == "history" ? 3U : 1U))
-        return fail(command == "history"
-                        ? std::string("history takes a book, a tank's id and a quantity.")
-                        : compose("{0} takes one book.", {command}),
+    const std::size_t wanted = command == "history" ? 3 : command == "build" ? 2 : 1;
+    if (names.size() != wanted)
+        return fail(wanted == 3   ? "history takes a book, a tank's id and a quantity."
+                    : wanted == 2 ? "build takes a book and a tank's id."
+                                  : compose("{0} takes one book.", {command}),
                     false);
     std::string text;
     if (!read_file(names[0], text))
@@ -376,6 +381,7 @@ int rounds(const std::vector<std::string>& args) {
     const std::string today = now.substr(0, 4) + "-" + now.substr(4, 2) + "-" + now.substr(6, 2);
     if (command == "round") return tell(round_of(text, options, today));
     if (command == "due") return tell(due_of(text, options, today, now));
+    if (command == "build") return tell(build_of(text, names[1], options));
     return tell(history_of(text, names[1], names[2], options));
 }
 
@@ -390,7 +396,7 @@ int run(const std::vector<std::string>& args) {
     }
     for (const char* command : {"book", "visits", "handover", "opened"})
         if (args[0] == command) return records(args);
-    for (const char* command : {"round", "history", "due"})
+    for (const char* command : {"round", "history", "due", "build"})
         if (args[0] == command) return rounds(args);
     Request request;
     bool json = false;
@@ -447,10 +453,10 @@ int run(const std::vector<std::string>& args) {
     if (args[0] != "reckon")
         return fail(
             compose("“{0}” is no command: it can be lines, words, messages, reckon, book, visits, "
-                    "handover, opened, round, history or due.",
+                    "handover, opened, round, history, due or build.",
                     {args[0]}),
             json);
-    if (batched) return batch();
+    if (batched) return batch(request.style);
     if (names.size() != 1)
         return fail("reckon takes one line, like: wetsleeve reckon water.change share=50% …", json);
     request.line = names[0];

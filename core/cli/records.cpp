@@ -4,6 +4,7 @@
 #include "core/cli/request.hpp"
 #include "core/model/session.hpp"
 #include "core/record/out.hpp"
+#include "core/record/sentence.hpp"
 #include "core/record/slip_json.hpp"
 #include "core/registry.hpp"
 
@@ -28,20 +29,10 @@ std::string sentences(const Tank& tank) {
     if (!load_json(session, tank.slip).empty()) return {}; // it was read before
     std::string text;
     for (const std::size_t l : session.order()) {
-        const Line& line = session.slip().line(l);
-        text += compose("  {0}: ", {line.about.title});
-        const LineView view = session.view(l);
-        for (const Piece& piece : view.pieces) {
-            if (piece.quiet) continue;
-            if (piece.slot == Line::npos) {
-                text += piece.words;
-                continue;
-            }
-            const std::string value = view.slots[piece.slot].shown.both();
-            text += value.empty() ? compose("({0})", {line.slots[piece.slot].name}) : value;
-        }
-        text += "\n";
-        if (!view.trouble.empty()) text += "    " + view.trouble + "\n";
+        text += compose("  {0}: {1}\n",
+                        {session.slip().line(l).about.title, sentence_in_words(session, l)});
+        if (const std::string trouble = session.view(l).trouble; !trouble.empty())
+            text += "    " + trouble + "\n";
     }
     return text;
 }

@@ -1,9 +1,11 @@
 #include "core/cli/rounds.hpp"
 
 #include "core/model/number.hpp"
+#include "core/record/build_list.hpp"
 #include "core/record/day_round.hpp"
 #include "core/record/out.hpp"
 #include "core/record/rounds.hpp"
+#include "core/record/slip_json.hpp"
 #include "core/registry.hpp"
 
 #include <algorithm>
@@ -33,7 +35,8 @@ const std::vector<Known>& known() {
                    "--work",     "--day-length"}},
         {"history",
          {"--adds", "--fresh", "--net-water", "--since", "--band", "--confidence", "--dose"}},
-        {"due", {"--day", "--lead", "--ical", "--now"}}};
+        {"due", {"--day", "--lead", "--ical", "--now"}},
+        {"build", {"--csv"}}};
     return all;
 }
 
@@ -180,7 +183,7 @@ bool knows_option(std::string_view command, std::string_view option) {
                std::find(each.options.begin(), each.options.end(), option) != each.options.end();
     });
 }
-bool takes_value(std::string_view option) { return option != "--ical"; }
+bool takes_value(std::string_view option) { return option != "--ical" && option != "--csv"; }
 
 Said round_of(std::string_view text, const Options& options, std::string_view today) {
     Book book;
@@ -282,6 +285,22 @@ Said history_of(std::string_view text, const std::string& tank, const std::strin
     if (!uptake) return {"", uptake.why()};
     const round::Foreseen next = next_reading(*uptake, found.routine, found.next);
     return {in_words(speak(quantity, *uptake, next, found.routine, band, {})), ""};
+}
+
+Said build_of(std::string_view text, const std::string& tank, const Options& options) {
+    Book book;
+    if (std::string problem = read_book(text, book); !problem.empty()) return {"", problem};
+    const auto found = std::find_if(book.tanks.begin(), book.tanks.end(),
+                                    [&](const Tank& each) { return each.id == tank; });
+    if (found == book.tanks.end())
+        return {"", compose("There is no tank “{0}” in the book.", {tank})};
+    Session session(all_lines(), everyday_lines());
+    if (!found->slip.empty())
+        if (std::string problem = load_json(session, found->slip); !problem.empty())
+            return {"", problem};
+    const BuildList list = build_list(session);
+    const bool csv = Taker(options).text("--csv") != nullptr;
+    return {csv ? build_csv(session, list) : build_text(session, list, found->name), ""};
 }
 
 Said due_of(std::string_view text, const Options& options, std::string_view today,

@@ -1,7 +1,7 @@
 #include "core/record/out.hpp"
 
 #include "core/record/checks.hpp"
-#include "core/record/json.hpp"
+#include "core/record/csv.hpp"
 
 #include <algorithm>
 #include <string>
@@ -10,29 +10,6 @@
 namespace wetsleeve::record {
 
 namespace {
-
-// ---- CSV ----------------------------------------------------------------------------------------
-
-std::string cell(std::string_view text) {
-    std::string out = "\"";
-    if (!text.empty() && std::string_view("=+-@\t\r\n").find(text[0]) != std::string_view::npos)
-        out += '\'';
-    for (const char c : text) {
-        if (c == '"') out += '"';
-        out += c;
-    }
-    return out + '"';
-}
-
-// The fewest digits that read back as the same number.
-std::string digits(double value) {
-    rapidjson::StringBuffer buffer;
-    json::Writer to(buffer);
-    json::number(to, value);
-    std::string text(buffer.GetString(), buffer.GetSize());
-    if (text.ends_with(".0")) text.resize(text.size() - 2);
-    return text;
-}
 
 std::unordered_map<std::string_view, std::string_view> tank_names(const Book& book) {
     std::unordered_map<std::string_view, std::string_view> names;
@@ -95,12 +72,13 @@ std::string visits_csv(const Book& book) {
         const auto name = names.find(visit.tank);
         const auto newer = corrected_by.find(visit.id);
         for (const Entry& entry : visit.entries)
-            out += cell(visit.id) + "," + cell(visit.day) + "," + cell(visit.tank) + "," +
-                   cell(name == names.end() ? std::string_view() : name->second) + "," +
-                   cell(word(entry.what)) + "," + cell(entry.quantity) + "," +
-                   (entry.value.has_value() ? digits(*entry.value) : "") + "," + cell(entry.unit) +
-                   "," + cell(visit.corrects) + "," +
-                   cell(newer == corrected_by.end() ? std::string_view() : newer->second) + "\r\n";
+            out += csv_text(visit.id) + "," + csv_text(visit.day) + "," + csv_text(visit.tank) +
+                   "," + csv_text(name == names.end() ? std::string_view() : name->second) + "," +
+                   csv_text(word(entry.what)) + "," + csv_text(entry.quantity) + "," +
+                   (entry.value.has_value() ? csv_number(*entry.value) : "") + "," +
+                   csv_text(entry.unit) + "," + csv_text(visit.corrects) + "," +
+                   csv_text(newer == corrected_by.end() ? std::string_view() : newer->second) +
+                   "\r\n";
     }
     return out;
 }

@@ -8,9 +8,7 @@
 
 namespace wetsleeve::record {
 
-// A row for each entry of each visit, as RFC 4180 has it: lines end in CR LF, texts are quoted,
-// numbers are not and have a decimal point. A text that a spreadsheet would take for a formula (it
-// begins with = + - @, a tab or a line break) gets an apostrophe before it. Columns:
+// A row for each entry of each visit (core/record/csv.hpp). Columns:
 //
 //   visit day tank tank_name what quantity value unit corrects corrected_by
 std::string visits_csv(const Book& book);

@@ -9,7 +9,7 @@ import { serve } from "../../web/serve.mjs";
 
 // Reference and words come a moment after all else.
 const laterKept = (page) =>
-  expect.poll(() => page.evaluate(async () => (await (await caches.open("wetsleeve-later")).keys()).length)).toBe(2);
+  expect.poll(() => page.evaluate(async () => (await (await caches.open("wetsleeve-later")).keys()).length)).toBe(3);
 
 test.describe("without a network", () => {
   test.use({ expectedErrors: /ERR_INTERNET_DISCONNECTED|Failed to update a ServiceWorker/ });

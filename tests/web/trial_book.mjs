@@ -86,6 +86,9 @@ export const supplies = (file) => {
     async visits(tank) {
       return copy(all.visits.filter((visit) => visit.tank === tank));
     },
+    async lastVisit(tank) {
+      return all.visits.filter((visit) => visit.tank === tank).map((visit) => visit.day).sort().at(-1) ?? "";
+    },
     async addVisit(visit, takes) {
       const made = { ...copy(visit), id: newId("visit") };
       const { shelf, round } = (await takes?.(made)) ?? { shelf: [] };
@@ -170,6 +173,24 @@ export const supplies = (file) => {
         { what: "reckoned", quantity: "refill", value: 69.20084, unit: "L" },
         { what: "reckoned", quantity: "grams", value: 20.8, unit: "g" },
       ];
+    },
+    async build() {
+      const step = (line, title, more) => ({ line, title, standing: "done", sentence: "", trouble: "", blank: [], remarks: [], ...more });
+      return {
+        steps: [
+          step("geometry.soil", "Soil", { sentence: "Soil 3 cm deep at the front and 10 cm at the back is 24.6 L: 3 bags of 9 L.", remarks: [{ level: "caution", text: "Carry bags one at a time." }] }),
+          step("heat.heater", "Heater", { standing: "waiting", trouble: "Needs room at its coldest.", blank: ["coldest"] }),
+          step("structure.side_pane", "Side pane", { standing: "stuck", trouble: "These numbers together are past reckoning: look at them again." }),
+          step("livestock.cups", "Plants for an area", { standing: "absent" }),
+        ],
+        wares: [{ line: "geometry.soil", what: "Soil", amount: "3", unit: "bags", details: "bag size: 9 L; soil as poured: 24.6 L" }],
+      };
+    },
+    async buildText(tank) {
+      return `${tank}\n\nSoil: 3 bags\n`;
+    },
+    async buildCsv() {
+      return "line,item\r\n";
     },
     async makeLink(handover) {
       return `h1.${btoa(String.fromCharCode(...new TextEncoder().encode(JSON.stringify(handover)))).replaceAll("+", "-").replaceAll("/", "_")}`;

@@ -36,6 +36,7 @@ export async function walk(page, language, look) {
   await show("tanks");
   await see("tanks");
   await into("new tank", () => button("New tank").click());
+  await into("build list", () => screen.locator("[data-key=build]").click());
   await button("About this tank").click();
   await see("tank");
   await into("due dates of a tank", () => button("Due dates").click());

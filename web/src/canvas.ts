@@ -50,11 +50,13 @@ export class CanvasFace {
   }
 
   private start(): void {
+    const { title } = document; // a window has one of its own
     try {
       this.started = this.slip.core.canvasStart();
     } catch {
       this.started = false;
     }
+    document.title = title;
     if (!this.started) return;
     const rows = Object.entries(this.languages).map(([code, { name }]) => `${code}\t${name}\n`);
     this.slip.core.canvasLanguages(rows.join(""));

@@ -3,6 +3,8 @@ import { tell } from "./bar";
 import type { Supplies } from "./book/codec-types";
 import { between, today } from "./days";
 import { byId, el, say, show } from "./dom";
+import { addressOf, invented } from "./invented";
+import type { KeptBook } from "./keep/book";
 import { remember, remembered } from "./memory";
 import type { Screens, Way } from "./screens/screens";
 import type { Slip } from "./slip";
@@ -14,6 +16,7 @@ const patience = 7; // days after "Later"
 export class Desk {
   supplies: Supplies | undefined;
   private screens: Promise<Screens> | undefined;
+  private dress: Promise<void> | undefined; // their style
 
   constructor(private readonly slip: Slip, private readonly style: string, private readonly redraw: () => void) {
     for (const button of this.buttons()) button.addEventListener("click", () => void this.open(button.dataset["way"] as Way));
@@ -21,13 +24,14 @@ export class Desk {
   }
 
   // From now on there is a book to work with.
-  use(supplies: Supplies): void {
+  use(supplies: Supplies, untouched = false): void {
     this.supplies = supplies;
     supplies.book.onChange(() => {
       if (!remembered("changed")) remember("changed", today());
       this.name();
     });
     for (const button of this.buttons()) show(button, true);
+    this.welcome(untouched && !invented);
     this.name();
     void this.takeLink();
     this.speakOfFile();
@@ -35,6 +39,31 @@ export class Desk {
 
   async open(way: Way): Promise<void> {
     (await this.fetched())?.open(way);
+  }
+
+  // Whoever has nothing here yet may look at an invented round first.
+  private welcome(shown: boolean): void {
+    const demo = byId("to-demo");
+    show(demo, shown);
+    if (!shown) return;
+    demo.addEventListener("click", () => void this.tryDemo());
+    this.supplies!.book.onChange(() => show(demo, false));
+    this.slip.onChange(({ by }) => {
+      if (by === "entry" || by === "drawn" || by === "lines") show(demo, false);
+    });
+  }
+
+  async tryDemo(): Promise<void> {
+    await (await this.part(import("./screens/screens")))?.enter();
+  }
+
+  // The invented round, filled and told of; without the bar that tells of it, rather the real one. The bar's
+  // style is the screens'.
+  async showInvented(book: KeptBook | undefined): Promise<void> {
+    const [screens] = await Promise.all([import("./screens/screens"), this.part(this.dressed())]).catch(() => []);
+    if (!screens) return location.replace(addressOf(false));
+    screens.showBar(book);
+    if (book) await this.part(screens.fill(book));
   }
 
   // The tank whose slip is in sight stands above it.
@@ -68,15 +97,27 @@ export class Desk {
   private async fetched(): Promise<Screens | undefined> {
     const { supplies } = this;
     if (!supplies) return undefined;
-    this.screens ??= Promise.all([import("./screens/screens"), styled(this.style)]).then(
+    this.screens ??= Promise.all([import("./screens/screens"), this.dressed()]).then(
       ([{ Screens }]) => new Screens(supplies, this.slip));
+    const screens = await this.part(this.screens);
+    if (!screens) this.screens = undefined;
+    return screens;
+  }
+
+  private async part<T>(coming: Promise<T>): Promise<T | undefined> {
     try {
-      return await this.screens;
+      return await coming;
     } catch {
-      this.screens = undefined;
       tell(t("This part of the page did not come. Check the connection and try again."));
       return undefined;
     }
+  }
+
+  private dressed(): Promise<void> {
+    return (this.dress ??= styled(this.style).catch((why: unknown) => {
+      this.dress = undefined;
+      throw why;
+    }));
   }
 
   private speakOfFile(): void {

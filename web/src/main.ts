@@ -4,6 +4,7 @@ import { suppliesOf } from "./book/supplies";
 import { Desk } from "./desk";
 import { byId, say, show } from "./dom";
 import { Faces } from "./faces";
+import { invented, inventedBook } from "./invented";
 import { KeptBook } from "./keep/book";
 import { loadCore } from "./module";
 import { Slip } from "./slip";
@@ -48,7 +49,7 @@ async function begin(): Promise<void> {
   const shellId = document.querySelector<HTMLMetaElement>('meta[name="build"]')?.content;
   if (shellId !== BUILD.id) throw new Error("The page and its script are from two builds.");
 
-  const opened = KeptBook.opening();
+  const opened = KeptBook.opening(invented ? inventedBook : "wetsleeve", !invented);
   const language = chosenLanguage(BUILD.languages);
   const firstWords = fetched(BUILD.languages[language]!.first);
   firstWords.catch(() => {}); // looked at below
@@ -77,7 +78,8 @@ async function begin(): Promise<void> {
   const book = await opened(slip);
   const desk = new Desk(slip, BUILD.screens, () => faces?.canvas.redraw());
   faces = new Faces(slip, words, desk);
-  if (book) desk.use(suppliesOf(slip, book));
+  if (invented) await desk.showInvented(book);
+  if (book) desk.use(suppliesOf(slip, book), book.untouched);
   show(byId("loading"), false);
   show(byId("work"), true);
   faces.begin();

@@ -10,7 +10,7 @@ cleanupOutdatedCaches();
 // Whatever a link says after "?", it is the same page.
 precacheAndRoute(self.__WB_MANIFEST, { ignoreURLParametersMatching: [/./] });
 
-// The reference page, the words of the workings and the reader's language are worth keeping, but nobody
+// The reference page, the words of the workings, the invented round and the reader's language are worth keeping, but nobody
 // waits for them: the page asks for them once all else is in place, and when that fails, the first look at
 // one keeps it.
 const laterName = "wetsleeve-later";

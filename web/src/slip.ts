@@ -23,8 +23,10 @@ export class Slip {
     this.seen = core.revision();
   }
 
-  onChange(listener: (cause: Cause) => void): void {
+  // Returns what takes the listener away.
+  onChange(listener: (cause: Cause) => void): () => void {
     this.listeners.push(listener);
+    return () => this.listeners.splice(this.listeners.indexOf(listener), 1);
   }
 
   // Read once a revision, however many ask.
@@ -109,6 +111,6 @@ export class Slip {
     const revision = this.core.revision();
     if (revision === this.seen) return;
     this.seen = revision;
-    for (const listener of this.listeners) listener(cause);
+    for (const listener of [...this.listeners]) listener(cause);
   }
 }

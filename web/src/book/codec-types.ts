@@ -1,5 +1,6 @@
 // What the screens expect of the parts that read and write files and links, and that draw codes. Each
 // promise rejects with a sentence for the person when a thing cannot be.
+import type { Remark } from "../state";
 import type { Book, BookFile, Entry } from "./records";
 
 // What a link holds: a book with these beside its tanks and shelf. Its ids mean nothing outside it.
@@ -20,6 +21,20 @@ export interface Difference {
 export type Preview = Record<"tanks" | "shelf" | "visits" | "due", Difference>;
 export type Changed = "keep_ours" | "take_theirs";
 
+// The open slip as a tank to build, as core/record/build_list.hpp tells.
+export interface Build {
+  steps: {
+    line: string;
+    title: string;
+    standing: "done" | "waiting" | "stuck" | "absent";
+    sentence: string;
+    trouble: string;
+    blank: string[];
+    remarks: Remark[];
+  }[];
+  wares: { line: string; what: string; amount: string; unit: string; details: string }[];
+}
+
 export interface Codec {
   // A file's text to a book, files of earlier forms too.
   readBook(text: string): Promise<BookFile>;
@@ -29,6 +44,9 @@ export interface Codec {
   dueCalendar(book: BookFile): Promise<string>;
   // What was read and reckoned on the open slip, in the units that it shows.
   visitEntries(): Promise<Entry[]>;
+  build(): Promise<Build>;
+  buildText(tank: string): Promise<string>;
+  buildCsv(): Promise<string>;
   // To the fragment of a link, "h1.…" without its "#", and back.
   makeLink(handover: Handover): Promise<string>;
   openLink(fragment: string): Promise<Handover>;

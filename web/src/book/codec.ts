@@ -1,7 +1,7 @@
 // Books as files and as links: the core reads and writes them, a library deflates and inflates.
 import { deflateSync, Inflate } from "fflate";
 import type { Core } from "../module";
-import type { Codec, Handover, Preview } from "./codec-types";
+import type { Build, Codec, Handover, Preview } from "./codec-types";
 import type { BookFile, Entry } from "./records";
 
 const inflatedMost = 256 << 10; // as core/record/handover.hpp has it
@@ -39,6 +39,9 @@ export function codecOf(core: Core): Codec {
     dueCalendar: async (file) =>
       book("calendar", json(file), new Date().toISOString().replace(/[-:]|\.\d+/g, "")),
     visitEntries: async () => JSON.parse(book("visit")) as Entry[],
+    build: async () => JSON.parse(book("build")) as Build,
+    buildText: async (tank) => book("build_text", tank),
+    buildCsv: async () => book("build_csv"),
     makeLink: async (handover) => {
       const bytes = fromHex(book("hand_over", json(handover)));
       return book("wrap", toHex(deflateSync(bytes, { level: 9 })));

@@ -122,6 +122,7 @@ export interface Book {
   removeItem(id: string): Promise<Undo>;
 
   visits(tank: string): Promise<readonly Visit[]>; // oldest first
+  lastVisit(tank: string): Promise<string>; // its day; "" when there is none
   // A visit is never changed and never taken away, but by undoing it at once: a correction names the one it
   // corrects. What it takes along is written in the same step.
   addVisit(visit: Omit<Visit, "id">, takes?: (made: Visit) => Promise<Taken>): Promise<Undo>;

@@ -1,5 +1,5 @@
 // The book on the vault, and the open tank's slip tied to it: what was kept is taken up, every change is
-// kept. keys.ts tells what lies where.
+// kept (keys.ts tells where).
 import { tell } from "../bar";
 import type { SetAside } from "../book/codec-types";
 import type { Book, BookFile, Due, Item, Round, Taken, Tank, Undo, Visit } from "../book/records";
@@ -8,20 +8,8 @@ import type { Slip } from "../slip";
 import { t } from "../words";
 import type { Put } from "./journal";
 import { dayRound, inMemory, kept, keyOf, lastOpen, newId, order, padded, putsOf } from "./keys";
+import { cannotKeep, mendedTold, sentence } from "./troubles";
 import { askToPersist, Vault, type Puts } from "./vault";
-
-function cannotKeep(): string {
-  return t("This browser keeps nothing for this page now: what you enter is gone when you close it.");
-}
-function sentence(problem: unknown): string {
-  if (problem instanceof DOMException && problem.name === "QuotaExceededError")
-    return t("The storage of this device is full, so the last change is not kept yet. Free some space; the next change tries again.");
-  return cannotKeep();
-}
-const mendedTold = ({ restored, lost }: { restored: number; lost: number }): void => {
-  if (restored > 0) tell(t("Something kept here was damaged. It is back as it was kept last: please look it over."));
-  if (lost > 0) tell(t("Something kept here was damaged and could not be mended. It is set aside, not thrown away."));
-};
 
 export class KeptBook implements Book {
   open = "";
@@ -35,18 +23,20 @@ export class KeptBook implements Book {
   private taking = false; // what comes from the storage need not go back into it
   private waits = false; // the slip has changed since it was written
   private keeping: Promise<void> | undefined;
+  gone = (): void => {}; // all of it was deleted under this tab
 
   private constructor(private readonly vault: Vault, private readonly slip: Slip) {}
 
   // Opens the storage while the module is still on its way; the function it returns then takes up what was
   // kept, and answers undefined where nothing can be kept.
-  static opening(): (slip: Slip) => Promise<KeptBook | undefined> {
+  static opening(name: string, twinned: boolean): (slip: Slip) => Promise<KeptBook | undefined> {
     let book: KeptBook | undefined;
-    const opening = Vault.open({
+    const opening = Vault.open(name, {
       taken: (puts) => void book?.taken(puts).catch(() => {}),
       setAside: () => tell(t("Two tabs changed the same thing at once. What you see here is kept; the other is set aside.")),
+      gone: () => book?.gone(),
       restored: () => mendedTold({ restored: 1, lost: 0 }),
-    }).catch(() => undefined);
+    }, twinned).catch(() => undefined);
     return async (slip) => {
       const vault = await opening;
       const begun = vault && new KeptBook(vault, slip);
@@ -66,9 +56,11 @@ export class KeptBook implements Book {
   }
 
   private async begin(): Promise<void> {
-    this.apply(await this.readAll());
+    const [slips, last] = await Promise.all([
+      this.vault.keys("slip/"), this.vault.readOne(lastOpen, () => {}), this.readLists().then((puts) => this.apply(puts)),
+    ]);
     // A slip whose tank cannot be read any more is worth a name.
-    for (const key of await this.vault.keys("slip/")) {
+    for (const key of slips) {
       const id = key.slice("slip/".length);
       if (!this.tankOf.has(id)) this.tankOf.set(id, { id, name: this.nextName() });
     }
@@ -77,7 +69,6 @@ export class KeptBook implements Book {
       this.tankOf.set(id, { id, name: this.nextName() });
       this.fresh = true;
     }
-    const last = await this.vault.readOne(lastOpen, () => {});
     this.open = last !== undefined && this.tankOf.has(last) ? last : this.tanks[0]!.id;
     if (!(await this.takeUp())) {
       const { system, decimal } = habits(navigator.language);
@@ -163,7 +154,12 @@ export class KeptBook implements Book {
 
   // ---- changes of the book ------------------------------------------------------------------------
 
-  // The first tank is kept before anything refers to it, or takes its place.
+  // Nothing was ever kept here.
+  get untouched(): boolean {
+    return this.fresh;
+  }
+
+  // The first tank is kept before anything refers to it or takes its place.
   private async keepFirst(): Promise<void> {
     if (!this.fresh) return;
     this.waits = true;
@@ -188,7 +184,7 @@ export class KeptBook implements Book {
     if (!all) {
       for (const map of [this.tankOf, this.itemOf, this.dueOf]) map.clear();
       this.round = undefined;
-      all = await this.readAll();
+      all = await this.readLists();
     }
     this.apply(all);
     // Another tab was first to keep something, and nothing was entered here yet.
@@ -206,11 +202,9 @@ export class KeptBook implements Book {
     for (const listener of this.listeners) listener();
   }
 
-  private async readAll(): Promise<Put[]> {
-    const all: Put[] = [];
-    for (const kind of inMemory)
-      for (const [key, text] of await this.vault.read(kind, mendedTold)) all.push({ key, text });
-    return all;
+  private async readLists(): Promise<Put[]> {
+    const lists = await Promise.all(inMemory.map((kind) => this.vault.read(kind, mendedTold)));
+    return lists.flatMap((list) => [...list].map(([key, text]) => ({ key, text })));
   }
 
   private apply(puts: readonly Put[]): void {
@@ -334,6 +328,11 @@ export class KeptBook implements Book {
 
   async visits(tank: string): Promise<readonly Visit[]> {
     return [...(await this.vault.read(keyOf.visits(tank), mendedTold)).values()].map((text) => JSON.parse(text) as Visit);
+  }
+  // Only looked at, not checked: a list asks for many at once.
+  async lastVisit(tank: string): Promise<string> {
+    const texts = await this.vault.unchecked(keyOf.visits(tank));
+    return texts.map((text) => /"day":"(\d{4}-\d\d-\d\d)"/.exec(text)?.[1] ?? "").sort().at(-1) ?? "";
   }
   async addVisit(visit: Omit<Visit, "id">, takes?: (made: Visit) => Promise<Taken>): Promise<Undo> {
     const made: Visit = { ...visit, id: newId() };

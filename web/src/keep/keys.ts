@@ -1,4 +1,4 @@
-// Under which keys a book lies in the vault.
+// Where the parts of a book are kept.
 //
 //   tank/ID  item/ID  due/ID     as presets/book.schema.json has them, a tank without its slip
 //   slip/ID                      the slip of the tank of that id, as ws_save gives it

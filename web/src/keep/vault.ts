@@ -26,6 +26,8 @@ export interface Listener {
   taken(puts: Put[] | undefined): void;
   // Both tabs changed one record: ours holds, the other was set aside.
   setAside(): void;
+  // All of it was deleted under this tab.
+  gone(): void;
   // What was kept was lost, and is back from its second copy.
   restored(): void;
 }
@@ -35,7 +37,7 @@ export type Puts = (number: number) => Put[];
 
 export class Vault {
   private last = 0; // the newest number that this tab knows of or has given out
-  private readonly wire = typeof BroadcastChannel === "undefined" ? undefined : new BroadcastChannel("wetsleeve");
+  private readonly wire: BroadcastChannel | undefined;
   private writing: Promise<unknown> = Promise.resolve();
 
   private constructor(
@@ -43,11 +45,13 @@ export class Vault {
     private readonly twin: Twin | undefined,
     private readonly listener: Listener,
   ) {
+    this.wire = typeof BroadcastChannel === "undefined" ? undefined : new BroadcastChannel(db.name);
     this.wire?.addEventListener("message", () => void this.catchUp().catch(() => {}));
   }
 
-  static async open(listener: Listener): Promise<Vault> {
-    const db = await openDB<Schema>("wetsleeve", 2, {
+  // `twinned`: with a second copy (twin.ts).
+  static async open(name: string, listener: Listener, twinned: boolean): Promise<Vault> {
+    const db = await openDB<Schema>(name, 2, {
       async upgrade(fresh, from, _to, tx) {
         fresh.createObjectStore("records");
         fresh.createObjectStore("entries");
@@ -62,9 +66,12 @@ export class Vault {
         if (text !== undefined) await tx.objectStore("records").put(seal("slip/t1", text), "slip/t1");
       },
       // A later version of the page wants in: let it.
-      blocking: (_current, _next, event) => (event.target as IDBDatabase).close(),
+      blocking: (_current, next, event) => {
+        (event.target as IDBDatabase).close();
+        if (next === null) listener.gone();
+      },
     });
-    const twin = await Twin.open("wetsleeve", db as unknown as IDBPDatabase<Copy>);
+    const twin = twinned ? await Twin.open(name, db as unknown as IDBPDatabase<Copy>) : undefined;
     if (await twin?.restore()) listener.restored();
     const vault = new Vault(db, twin, listener);
     vault.last = await newest(db.transaction("entries").store);
@@ -97,6 +104,10 @@ export class Vault {
   }
   async readOne(key: string, told: (mended: { restored: number; lost: number }) => void): Promise<string | undefined> {
     return (await this.read(key, told)).get(key);
+  }
+  // As they lie there, each behind its checksum.
+  async unchecked(prefix: string): Promise<string[]> {
+    return this.db.getAll("records", IDBKeyRange.bound(prefix, `${prefix}\uffff`));
   }
   async keys(prefix: string): Promise<string[]> {
     return this.db.getAllKeys("records", IDBKeyRange.bound(prefix, `${prefix}\uffff`));

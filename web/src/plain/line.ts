@@ -8,7 +8,7 @@ import { ChoiceControl, NumberControl } from "./slot";
 
 type Control = NumberControl | ChoiceControl;
 
-const levelWord = (level: Level): string => ({ note: t("Note"), caution: t("Caution"), stop: t("Stop") })[level];
+export const levelWord = (level: Level): string => ({ note: t("Note"), caution: t("Caution"), stop: t("Stop") })[level];
 
 export class LineSection {
   readonly element: HTMLElement;

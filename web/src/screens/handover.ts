@@ -3,6 +3,7 @@ import type { Handover, QrCode } from "../book/codec-types";
 import type { BookFile } from "../book/records";
 import { today } from "../days";
 import { el, show } from "../dom";
+import { addressOf, invented } from "../invented";
 import { remember, remembered } from "../memory";
 import { t } from "../words";
 import { button, buttons, complain, confirm, field, group, plainly, radios, rows, saveAs, text, textOf, tick } from "./parts";
@@ -72,7 +73,7 @@ export async function handoverScreen(kit: Kit, tank: string): Promise<Screen> {
           handover.lines = [...shown.chosen()];
           if (handover.lines.length === 0) throw new Error(t("Please tick at least one line to show."));
         }
-        const link = new URL(`./#${await kit.codec.makeLink(handover)}`, location.href.split(/[?#]/)[0]).href;
+        const link = new URL(`${addressOf(invented)}#${await kit.codec.makeLink(handover)}`, location.href).href;
         remember("shop", by);
         remember("contact", reach);
         stack.push(await linkMadeScreen(kit, link, handover));

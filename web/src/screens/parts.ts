@@ -177,6 +177,46 @@ export function lists(rows: HTMLLIElement[]): HTMLElement[] {
   return all;
 }
 
+// A list whose rows are made once, and again when what they tell has changed. The first are there at once and
+// the others a list a frame, so that a thousand keep nobody waiting.
+export class RowList<T> {
+  private readonly made = new Map<string, { of: T; row: HTMLLIElement }>();
+  private frame = 0;
+
+  constructor(
+    private readonly box: HTMLElement,
+    private readonly make: (item: T) => HTMLLIElement,
+    private readonly key: (item: T) => string,
+    private readonly same: (a: T, b: T) => boolean,
+  ) {}
+
+  // `still`: what was there stays under the thumb, so all that is made already is there at once.
+  show(items: T[], still = false): void {
+    this.stop();
+    let at = items.findIndex((item, i) => i >= 2 * inOne && !(still && this.made.has(this.key(item))));
+    if (at < 0) at = items.length;
+    renew(this.box, lists(items.slice(0, at).map((item) => this.row(item))));
+    const more = () => {
+      if (at >= items.length) return;
+      this.box.append(...lists(items.slice(at, at + inOne).map((item) => this.row(item))));
+      at += inOne;
+      this.frame = requestAnimationFrame(more);
+    };
+    this.frame = requestAnimationFrame(more);
+  }
+  stop(): void {
+    cancelAnimationFrame(this.frame);
+  }
+
+  private row(item: T): HTMLLIElement {
+    const made = this.made.get(this.key(item));
+    if (made && this.same(made.of, item)) return made.row;
+    const row = this.make(item);
+    this.made.set(this.key(item), { of: item, row });
+    return row;
+  }
+}
+
 // The part of a row that is a button: a name, and quieter rows under it.
 export function rowButton(key: string, name: string, under: (Node | string)[], act: () => Promise<void> | void): HTMLButtonElement {
   const made = el("button", { type: "button", class: "row", "data-key": key }, el("span", { class: "name" }, name),

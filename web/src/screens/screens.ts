@@ -1,6 +1,7 @@
 // The screens where the person works with tanks, shelf, visits, hand-overs and files.
 import type { Supplies } from "../book/codec-types";
 import type { Slip } from "../slip";
+import { buildScreen } from "./build";
 import { dueScreen } from "./due";
 import { filesScreen, saveFile } from "./files";
 import { handoverScreen } from "./handover";
@@ -12,7 +13,9 @@ import { Stack, type Screen } from "./stack";
 import { tanksScreen } from "./tanks";
 import { visitScreen } from "./visit";
 
-export type Way = "tanks" | "visit" | "round" | "handover" | "shelf" | "due" | "files";
+export { enter, fill, showBar } from "./demo";
+
+export type Way = "tanks" | "visit" | "round" | "build" | "handover" | "shelf" | "due" | "files";
 
 // What every screen has at hand.
 export interface Kit extends Supplies {
@@ -24,6 +27,7 @@ const ways: Record<Way, (kit: Kit) => Screen | Promise<Screen>> = {
   tanks: tanksScreen,
   visit: (kit) => visitScreen(kit),
   round: roundScreen,
+  build: buildScreen,
   handover: (kit) => handoverScreen(kit, kit.book.open),
   shelf: shelfScreen,
   due: (kit) => dueScreen(kit),

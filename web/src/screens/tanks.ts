@@ -1,11 +1,14 @@
 // All tanks: which is open, what is next at each, and the way to everything that is not one tank's.
 import { byId, el, say, show } from "../dom";
+import { invented } from "../invented";
 import type { Due, Tank } from "../book/records";
 import { t } from "../words";
+import { buildScreen } from "./build";
+import { enter } from "./demo";
 import { dueScreen } from "./due";
 import { filesScreen } from "./files";
 import { handoverScreen } from "./handover";
-import { button, buttons, field, keyed, lists, plainly, renew, rowButton, sideButton, text } from "./parts";
+import { button, buttons, field, keyed, plainly, renew, rowButton, RowList, sideButton, text } from "./parts";
 import { roundScreen } from "./round";
 import type { Kit } from "./screens";
 import { shelfScreen } from "./shelf";
@@ -13,6 +16,11 @@ import type { Screen } from "./stack";
 import { newTankScreen, tankScreen } from "./tank";
 import { dayTold, dueTold, firstRow, fromNow, fromTold, isLate, nextDue } from "./told";
 import { visitScreen } from "./visit";
+
+interface Row {
+  tank: Tank;
+  next: Due | undefined;
+}
 
 const fewTanks = 8; // found by eye
 
@@ -35,31 +43,44 @@ export function tanksScreen(kit: Kit): Screen {
     buttons(
       keyed("visit", button(t("Write down a visit"), async () => stack.push(await visitScreen(kit)), "strong")),
       keyed("handover", button(t("Hand over"), async () => stack.push(await handoverScreen(kit, tank.id)))),
+      keyed("build", button(t("Build list"), async () => stack.push(await buildScreen(kit)))),
       keyed("about", button(t("About this tank"), () => stack.push(tankScreen(kit, tank.id))))),
   ];
-  const row = (tank: Tank) =>
-    el("li", {},
-      rowButton(`open ${tank.id}`, tank.name, under(tank, visits, due.get(tank.id)), () => openTank(kit, tank)),
+  const names = new Map<string, string>(); // as they are looked for
+  const plain = (name: string): string => {
+    const known = names.get(name) ?? plainly(name);
+    names.set(name, known);
+    return known;
+  };
+  const row = ({ tank, next }: Row) => {
+    plain(tank.name);
+    return el("li", {},
+      rowButton(`open ${tank.id}`, tank.name, under(tank, visits, next), () => openTank(kit, tank)),
       sideButton(`about ${tank.id}`, t("About"), t("About {0}", tank.name), () => stack.push(tankScreen(kit, tank.id))));
+  };
+  const rows = new RowList<Row>(others, row, ({ tank }) => tank.id, (a, b) => a.tank === b.tank && a.next === b.next);
 
-  const draw = () => {
-    visits.stop();
-    due = nextDue(book.due);
-    const now = book.tanks.find(({ id }) => id === book.open);
-    renew(open, now ? openCard(now) : []);
+  const draw = (still = false) => {
     const rest = book.tanks.filter(({ id }) => id !== book.open);
     const wanted = plainly(find.value.trim());
-    const fit = wanted ? rest.filter(({ name }) => plainly(name).includes(wanted)) : rest;
+    const fit = wanted ? rest.filter(({ name }) => plain(name).includes(wanted)) : rest;
     show(heading, rest.length > 0);
     show(findBox, book.tanks.length > fewTanks);
     show(others, fit.length > 0);
     if (!wanted) say(found, "");
     else if (fit.length === 0) say(found, t("No tank’s name has “{0}” in it.", find.value.trim()));
     else say(found, fit.length === 1 ? t("{0} tank fits.", 1) : t("{0} tanks fit.", fit.length));
-    renew(others, lists(fit.map(row)));
+    rows.show(fit.map((tank) => ({ tank, next: due.get(tank.id) })), still);
   };
-  find.addEventListener("input", draw);
-  draw();
+  const refresh = () => {
+    due = nextDue(book.due);
+    visits.again();
+    const now = book.tanks.find(({ id }) => id === book.open);
+    renew(open, now ? openCard(now) : []);
+    draw(true);
+  };
+  find.addEventListener("input", () => draw());
+  refresh();
 
   return {
     title: t("Tanks"),
@@ -69,12 +90,16 @@ export function tanksScreen(kit: Kit): Screen {
         keyed("round", button(t("Round"), async () => stack.push(await roundScreen(kit)))),
         keyed("shelf", button(t("Shelf"), () => stack.push(shelfScreen(kit)))),
         keyed("due", button(t("Due dates"), () => stack.push(dueScreen(kit)))),
-        keyed("files", button(t("Files"), async () => stack.push(await filesScreen(kit))))),
+        keyed("files", button(t("Files"), async () => stack.push(await filesScreen(kit)))),
+        ...(invented ? [] : [keyed("demo", button(t("Try an invented round"), enter))])),
       heading, findBox, found, others,
     ],
     actions: [keyed("new", button(t("New tank"), () => stack.push(newTankScreen(kit)), "strong"))],
-    refresh: draw,
-    closed: () => visits.stop(),
+    refresh,
+    closed: () => {
+      rows.stop();
+      visits.stop();
+    },
   };
 }
 
@@ -90,12 +115,20 @@ function under(tank: Tank, visits: LastVisits, due: Due | undefined): HTMLElemen
   return [...words, visits.of(tank.id), ...(due ? [el("span", { class: isLate(due.day) && "late" }, dueTold(due))] : [])];
 }
 
-// Visits lie on the disk: they are read for the rows that come into sight. Their room is kept, so that
-// nothing moves when they come.
+const readAtOnce = 4; // in a frame
+
+// Visits lie on the disk: they are read for the rows that come into sight, a few at a time, so that a list flies
+// by untroubled. Their room is kept, so that nothing moves when they come.
 class LastVisits {
   private readonly sight = new IntersectionObserver((entries) => {
-    for (const { isIntersecting, target } of entries) if (isIntersecting) void this.read(target as HTMLElement);
+    for (const { isIntersecting, target } of entries)
+      if (isIntersecting) this.wanted.add(target as HTMLElement);
+      else this.wanted.delete(target as HTMLElement);
+    if (this.wanted.size > 0) this.reading ??= this.read();
   });
+  private readonly wanted = new Set<HTMLElement>();
+  private readonly told = new Set<HTMLElement>();
+  private reading: Promise<void> | undefined;
 
   constructor(private readonly kit: Kit) {}
 
@@ -105,14 +138,29 @@ class LastVisits {
     return words;
   }
 
-  stop(): void {
-    this.sight.disconnect();
+  // There may be others since.
+  again(): void {
+    for (const words of this.told) this.sight.observe(words);
+    this.told.clear();
   }
 
-  private async read(words: HTMLElement): Promise<void> {
+  stop(): void {
+    this.sight.disconnect();
+    this.wanted.clear();
+  }
+
+  private async read(): Promise<void> {
+    while (this.wanted.size > 0) {
+      await Promise.all([...this.wanted].slice(0, readAtOnce).map((words) => this.tell(words)));
+      await new Promise(requestAnimationFrame);
+    }
+    this.reading = undefined;
+  }
+  private async tell(words: HTMLElement): Promise<void> {
+    this.wanted.delete(words);
     this.sight.unobserve(words);
-    const all = await this.kit.book.visits(words.dataset["tank"]!).catch(() => []);
-    const last = all.reduce((newest, { day }) => (day > newest ? day : newest), "");
+    this.told.add(words);
+    const last = await this.kit.book.lastVisit(words.dataset["tank"]!).catch(() => "");
     say(words, last ? t("Last visit {0}, {1}", dayTold(last), fromNow(last)) : t("No visit written down yet"));
   }
 }

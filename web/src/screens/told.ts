@@ -11,19 +11,31 @@ function language(): string {
   return navigator.languages.find((each) => each.split("-")[0] === page) ?? page;
 }
 
+// Making one takes longer than using it a hundred times.
+function once<T>(make: (language: string) => T): () => T {
+  const made = new Map<string, T>();
+  return () => {
+    const spoken = language();
+    if (!made.has(spoken)) made.set(spoken, make(spoken));
+    return made.get(spoken)!;
+  };
+}
+const days = once((spoken) => new Intl.DateTimeFormat(spoken, { day: "numeric", month: "short", year: "numeric", timeZone: "UTC" }));
+const distances = once((spoken) => new Intl.RelativeTimeFormat(spoken, { numeric: "auto" }));
+
 export function dayTold(day: string): string {
-  return new Intl.DateTimeFormat(language(), { day: "numeric", month: "short", year: "numeric", timeZone: "UTC" }).format(Date.parse(day));
+  return days().format(Date.parse(day));
 }
 
 // "yesterday", "in 3 days", "2 months ago".
 export function fromNow(day: string): string {
-  const days = between(today(), day);
-  const far = Math.abs(days);
-  const words = new Intl.RelativeTimeFormat(language(), { numeric: "auto" });
-  if (far < 14) return words.format(days, "day");
-  if (far < 70) return words.format(Math.trunc(days / 7), "week");
-  if (far < 730) return words.format(Math.trunc(days / 30.44), "month");
-  return words.format(Math.trunc(days / 365.25), "year");
+  const away = between(today(), day);
+  const far = Math.abs(away);
+  const words = distances();
+  if (far < 14) return words.format(away, "day");
+  if (far < 70) return words.format(Math.trunc(away / 7), "week");
+  if (far < 730) return words.format(Math.trunc(away / 30.44), "month");
+  return words.format(Math.trunc(away / 365.25), "year");
 }
 
 export function numberTold(value: number, slip: Slip, digits = 6): string {

@@ -1,0 +1,128 @@
+// The page with 1,000 tanks and 50,000 visits, on a processor slowed 4 ×: from the address to a face that can be
+// used, the list of tanks opened, scrolled and searched, a tank opened, memory. By hand: node tests/bench/scale.mjs
+import { mkdtemp, rm } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import path from "node:path";
+import { serve } from "../../web/serve.mjs";
+import { bookOf, readsOf } from "../web/big_book.mjs";
+import { chromium, installed, launch, phone, ready, siteFolder } from "../web/harness.mjs";
+import { scriptInFrames } from "./trace.mjs";
+
+const slow = 4;
+const turns = 5;
+const median = (all) => [...all].sort((a, b) => a - b)[Math.floor(all.length / 2)];
+const told = (what, number, unit = "ms", limit) =>
+  console.log(`${what}: ${number.toFixed(unit === "MB" ? 1 : 0)} ${unit}${limit === undefined ? "" : ` (at most ${limit})`}`);
+
+const site = await serve({ dir: siteFolder });
+const profile = await mkdtemp(path.join(tmpdir(), "wetsleeve-scale-"));
+const context = await chromium.launchPersistentContext(profile, { ...launch, ...phone });
+const page = context.pages()[0] ?? (await context.newPage());
+await page.addInitScript(() => localStorage.setItem("wetsleeve.face", "plain"));
+const client = await context.newCDPSession(page);
+const slowed = (rate) => client.send("Emulation.setCPUThrottlingRate", { rate });
+
+// From the address until a face is in sight and its tank's name stands there, by the page's own clock.
+async function opens() {
+  const times = [];
+  for (let turn = 0; turn < turns; ++turn) {
+    await page.goto("about:blank");
+    await slowed(slow);
+    await page.goto(site.url);
+    const time = await page.waitForFunction(() => {
+      if (!globalThis.wetsleeveTest?.face) return false;
+      return (globalThis.usable ??= performance.now());
+    }, undefined, { polling: "raf" });
+    times.push(await time.jsonValue());
+    await slowed(1);
+    await ready(page);
+  }
+  return median(times);
+}
+
+await page.goto(site.url);
+await ready(page);
+await installed(page);
+told("opens, an empty book", await opens());
+
+const began = Date.now();
+await page.evaluate((book) => wetsleeveTest.book.replace(book).then(() => {}), bookOf({ tanks: 1000, visits: 50 }));
+told("taken in, by the page's own import, not slowed", Date.now() - began);
+told("opens, 1,000 tanks and 50,000 visits", await opens(), "ms", 1500);
+const counting = await context.newPage(); // counting takes time of its own
+await readsOf(counting);
+await counting.goto(site.url);
+await ready(counting);
+console.log(`records read to open: ${JSON.stringify(await counting.evaluate(() => reads))}`);
+await counting.close();
+
+await slowed(slow);
+// A tap has answered once the frame after it has been drawn.
+await page.evaluate(() => {
+  globalThis.drawn = () => new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
+});
+const shown = await page.evaluate(async () => {
+  const from = performance.now();
+  await wetsleeveTest.desk.open("tanks");
+  while (!document.querySelector(".screen:not([hidden]) .rows li")) await drawn();
+  await drawn();
+  return performance.now() - from;
+});
+told("list of tanks opens, its script fetched", shown);
+
+const list = await scriptInFrames(page, async () => {
+  await page.mouse.move(180, 400);
+  for (const [pixels, times] of [[120, 150], [1000, 60]]) // by hand, then flung
+    for (let i = 0; i < times; ++i) {
+      await page.mouse.wheel(0, pixels);
+      await page.waitForTimeout(16);
+    }
+});
+told("scrolling: script in a frame, longest", list.longest, "ms", 16);
+told("scrolling: script in a frame, median", list.median);
+told("scrolling: longest task, with layout and paint", list.task);
+console.log(`scrolling: ${list.frames} frames`);
+
+await page.evaluate(() => {
+  document.querySelector(".screen:not([hidden]) .body").scrollTop = 0;
+});
+const searches = [];
+for (const words of ["h", "ha", "harbour", "harbour 9", "", "mill"]) {
+  const time = await page.evaluate(async (typed) => {
+    const input = document.querySelector(".screen:not([hidden]) input[type=search]");
+    await drawn();
+    const from = performance.now();
+    input.value = typed;
+    input.dispatchEvent(new Event("input", { bubbles: true }));
+    const script = performance.now() - from;
+    await drawn();
+    return { script, drawn: performance.now() - from };
+  }, words);
+  searches.push(time);
+  console.log(`search for “${words}”: script ${time.script.toFixed(0)} ms, drawn after ${time.drawn.toFixed(0)} ms`);
+}
+told("search answers, longest", Math.max(...searches.map(({ drawn }) => drawn)), "ms", 100);
+
+const another = await page.evaluate(async () => {
+  const from = performance.now();
+  document.querySelectorAll(".screen:not([hidden]) .rows .row")[5].click();
+  while (!document.querySelector("#screens").hidden) await drawn();
+  await drawn();
+  return performance.now() - from;
+});
+told("another tank opens from the list", another);
+await slowed(1);
+
+// What scripts hold once all that can go is gone.
+async function memory() {
+  await client.send("HeapProfiler.collectGarbage");
+  return (await client.send("Runtime.getHeapUsage")).usedSize / 2 ** 20;
+}
+await page.evaluate(() => wetsleeveTest.desk.open("tanks"));
+told("memory: script heap with the list open", await memory(), "MB");
+await page.goto(site.url);
+await ready(page);
+told("memory: script heap after opening", await memory(), "MB");
+await context.close();
+await rm(profile, { recursive: true, force: true });
+await site.close();
