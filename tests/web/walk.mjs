@@ -70,6 +70,10 @@ export async function walk(page, language, look) {
   await see("files");
   await into("file", () => page.locator("#screens input[type=file]").setInputFiles({ name: "a.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(many(12))) }).then(() => expect(screen.locator("h2")).toHaveText(say("What is in the file"))));
   await back();
+  await into("about", async () => {
+    await button("About Wetsleeve").click();
+    await screen.locator("summary").last().click();
+  });
   await walkRound(page, see, into);
   await button("Hand over").click();
   await field("Your shop’s name").fill("Shop by the canal");

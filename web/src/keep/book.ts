@@ -159,7 +159,7 @@ export class KeptBook implements Book {
     return this.fresh;
   }
 
-  // The first tank is kept before anything refers to it or takes its place.
+  // The first tank is kept before anything refers to it, or takes its place.
   private async keepFirst(): Promise<void> {
     if (!this.fresh) return;
     this.waits = true;

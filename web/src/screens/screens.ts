@@ -1,6 +1,7 @@
 // The screens where the person works with tanks, shelf, visits, hand-overs and files.
 import type { Supplies } from "../book/codec-types";
 import type { Slip } from "../slip";
+import { aboutScreen } from "./about";
 import { buildScreen } from "./build";
 import { dueScreen } from "./due";
 import { filesScreen, saveFile } from "./files";
@@ -15,7 +16,7 @@ import { visitScreen } from "./visit";
 
 export { enter, fill, showBar } from "./demo";
 
-export type Way = "tanks" | "visit" | "round" | "build" | "handover" | "shelf" | "due" | "files";
+export type Way = "tanks" | "visit" | "build" | "round" | "handover" | "shelf" | "due" | "files" | "about";
 
 // What every screen has at hand.
 export interface Kit extends Supplies {
@@ -26,12 +27,13 @@ export interface Kit extends Supplies {
 const ways: Record<Way, (kit: Kit) => Screen | Promise<Screen>> = {
   tanks: tanksScreen,
   visit: (kit) => visitScreen(kit),
-  round: roundScreen,
   build: buildScreen,
+  round: roundScreen,
   handover: (kit) => handoverScreen(kit, kit.book.open),
   shelf: shelfScreen,
   due: (kit) => dueScreen(kit),
   files: filesScreen,
+  about: () => aboutScreen(),
 };
 
 export class Screens {
