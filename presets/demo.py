@@ -133,7 +133,16 @@ def book():
         {"id": "d4", "tank": "bakery", "day": "2026-08-05", "what": "take the surface skimmer out"},
     ]
     tanks = [{"id": tank[0], "name": tank[1], "note": tank[2], "slip": slip(tank)} for tank in TANKS]
-    return {"version": 1, "tanks": tanks, "shelf": shelf, "visits": visits, "due": due}, truth
+    jerrycan = {"name": "jerrycan", "holds_l": 25, "empty_kg": 1.3, "count": 10, "lifted": True}
+    barrel = {"name": "barrel", "holds_l": 150, "empty_kg": 9, "count": 1, "lifted": False}
+    drive = {
+        "van": {"payload_kg": 750, "gear_kg": 120, "vessels": [jerrycan, barrel]},
+        "store": {"holds_l": 400, "at": f"{LAST}T18:30", "capacity_l": 600, "output_l_h": 14, "rated_at_c": 25, "feed_c": 11},
+        "lift": {"most_kg": 23, "standard": "NIOSH 94-110"},
+        "usual": {"leave": "08:00", "travel_min": 15, "work_min": 25, "back_min": 35, "day_min": 600, "drain_l_min": 12, "fill_l_min": 10},
+        "today": {"stops": []},
+    }  # fmt: skip
+    return {"version": 1, "tanks": tanks, "shelf": shelf, "visits": visits, "due": due, "round": drive}, truth
 
 
 def main():

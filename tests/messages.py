@@ -103,6 +103,7 @@ class Texts:
         for line in self.lines:
             self.add_line(line)
         self.add_headers()
+        self.add("reference", [unescaped(match[1]) for match in re.finditer(r'\b(?:t|said)\(\s*"((?:\\.|[^"\\])*)"', (root / "web/reference.mjs").read_text())])
 
     def add(self, group, texts):
         for text in texts:

@@ -22,10 +22,6 @@ namespace {
 using namespace wetsleeve;
 using namespace wetsleeve::record;
 
-const char* answer(const std::string& problem, const std::string& text) {
-    return keep(problem.empty() ? "=" + text : "!" + problem);
-}
-
 // Two books, one of them ours; false, with the problem, when one is none.
 bool read_both(const char* ours_text, const char* theirs_text, Book& ours, Book& theirs,
                std::string& problem) {

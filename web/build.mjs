@@ -14,7 +14,7 @@ import { Resvg } from "@resvg/resvg-js";
 import * as esbuild from "esbuild";
 import { injectManifest } from "workbox-build";
 import { languageFiles } from "./languages.mjs";
-import { referencePage } from "./reference.mjs";
+import { licenceText, partsOf, spdx } from "./parts.mjs";
 
 const web = path.dirname(fileURLToPath(import.meta.url));
 const root = path.dirname(web);
@@ -38,21 +38,32 @@ async function projectVersion() {
   return found[1];
 }
 
+// Packages whose code went into a script.
+const packages = new Set();
+function notePackages({ inputs }) {
+  for (const input of Object.keys(inputs)) {
+    const [, name] = /node_modules\/((?:@[^/]+\/)?[^/]+)\/(?!.*node_modules\/)/.exec(input) ?? [];
+    if (name) packages.add(name);
+  }
+}
+
 const target = ["chrome100", "firefox100", "safari15.4"];
 
-async function bundle(entry, define) {
+async function bundle(entry, define, format = "esm") {
   const result = await esbuild.build({
     absWorkingDir: web,
     entryPoints: [entry],
     bundle: true,
     minify: true,
     write: false,
-    format: "esm",
+    metafile: true,
+    format,
     target,
     legalComments: "none",
     define,
     logLevel: "warning",
   });
+  notePackages(result.metafile);
   return result.outputFiles[0].contents;
 }
 
@@ -76,6 +87,7 @@ async function bundleInParts(entry, define) {
     define,
     logLevel: "warning",
   });
+  notePackages(metafile);
   for (const { path: name, contents } of outputFiles) await put(path.basename(name), contents);
   const parts = Object.entries(metafile.outputs);
   const [first, { imports }] = parts.find(([, { entryPoint }]) => entryPoint === entry);
@@ -92,26 +104,6 @@ async function icons(drawing) {
   for (const size of [192, 512]) await put(`icon-${size}.png`, png(drawing, size));
   await put("icon-180.png", png(masked, 180));
   await put("icon-maskable-512.png", png(masked, 512));
-}
-
-// What the parts that are built in ask to have said with them.
-async function licences() {
-  const sources = path.resolve(env.WETSLEEVE_SOURCES || path.join(root, "build/sources"));
-  const packaged = (name) => path.join(web, "node_modules", name, "LICENSE");
-  const texts = {
-    "SDL2": path.join(sources, "sdl2/LICENSE.txt"),
-    "Dear ImGui": path.join(sources, "imgui/LICENSE.txt"),
-    "RapidJSON": path.join(sources, "rapidjson/license.txt"),
-    "B612, the font": "/usr/share/doc/fonts-b612/copyright",
-    "idb": packaged("idb"),
-    "crc-32": packaged("crc-32"),
-    "fflate": packaged("fflate"),
-    "uqr": packaged("uqr"),
-    "Workbox": packaged("workbox-core"),
-  };
-  const parts = Object.entries(texts).map(async ([name, file]) =>
-    `${name}\n${"=".repeat(name.length)}\n\n${(await readFile(file, "utf8")).trim()}\n`);
-  await put("licences.txt", (await Promise.all(parts)).join("\n\n"));
 }
 
 const glueText = await readFile(path.join(module, "wetsleeve.mjs"), "utf8").catch(() => {
@@ -151,8 +143,6 @@ const round = await readFile(demo);
 names.demo = `demo-${hash(round)}.json`;
 await put(names.demo, round);
 
-const languages = await languageFiles({ face: [process.execPath, terminal], folder: path.join(root, "presets/messages"), hash, put });
-
 for (const name of ["style", "screens"]) {
   const style = await bundle(`${name}.css`);
   names[name] = `${name}-${hash(style)}.css`;
@@ -160,24 +150,29 @@ for (const name of ["style", "screens"]) {
 }
 
 const at = (name) => `./${names[name]}`;
+// The reference page looks as the reader chose for the others.
+const look = await bundle("src/look.ts", {}, "iife");
+names.look = `reference-look-${hash(look)}.js`;
+await put(names.look, look);
+const languages = await languageFiles({
+  face: [process.execPath, terminal],
+  folder: path.join(root, "presets/messages"),
+  hash,
+  put,
+  reference: { tests: path.join(root, "tests"), style: names.style, look: names.look, version },
+});
+names.reference = languages.en.reference.slice(2);
+
 const app = await bundleInParts("src/main.ts", {
   BUILD: JSON.stringify({
     id, glue: at("glue"), wasm: at("wasm"), lines: at("lines"), screens: at("screens"), wasmBytes: wasm.length, languages,
   }),
   DEMO: JSON.stringify(at("demo")),
+  VERSION: JSON.stringify(version),
   "process.env.NODE_ENV": '"production"',
 });
 names.app = app.first;
 names.needed = app.needed.map((name) => `<link rel="modulepreload" href="${name}">`).join("\n");
-
-const reference = await referencePage({
-  face: [process.execPath, terminal],
-  tests: path.join(root, "tests"),
-  style: names.style,
-  version,
-});
-names.reference = `reference-${hash(reference)}.html`;
-await put(names.reference, reference);
 
 const fill = { build: id, version, ...names };
 const page = (await source("index.html")).toString().replace(/\{\{(\w+)\}\}/g, (_, name) => {
@@ -187,26 +182,28 @@ const page = (await source("index.html")).toString().replace(/\{\{(\w+)\}\}/g, (
 await put("index.html", page);
 await put("manifest.webmanifest", await source("manifest.webmanifest"));
 await icons((await source("icon.svg")).toString());
-await licences();
 
 // The service worker comes last: it carries the list of all the others.
 const worker = path.join(made, "sw.js");
 await writeFile(worker, await bundle("src/service-worker.ts", {
   "process.env.NODE_ENV": '"production"',
   LATER: JSON.stringify({
-    always: [`./${names.reference}`, languages.en.words, at("demo")],
+    always: [at("look"), languages.en.reference, languages.en.words, at("demo")],
     spoken: Object.fromEntries(
-      Object.entries(languages).filter(([code]) => code !== "en").map(([code, { first, rest, words }]) => [code, [first, rest, words]])),
+      Object.entries(languages).filter(([code]) => code !== "en").map(([code, { first, rest, words, reference }]) => [code, [first, rest, words, reference]])),
   }),
 }));
+const parts = await partsOf({ sources: path.resolve(env.WETSLEEVE_SOURCES || path.join(root, "build/sources")), packages });
+await put("licences.txt", licenceText(parts));
+await put("parts.spdx.json", `${JSON.stringify(spdx(parts, { version, build: id }), null, 1)}\n`);
 const { count, size, warnings } = await injectManifest({
   swSrc: worker,
   swDest: worker,
   globDirectory: made,
   globPatterns: ["**/*"],
-  // Once installed, the system keeps its own copy of an icon; licences are read by few, and online; the
+  // Once installed, the system keeps its own copy of an icon; the list of parts is for programs; the
   // reference, the words of the workings, the invented round and other languages are kept after all this is.
-  globIgnores: ["sw.js", "icon-*.png", "licences.txt", "reference-*.html", "words-*.json", "demo-*.json", "messages-*.txt"],
+  globIgnores: ["sw.js", "icon-*.png", "parts.spdx.json", "reference-*", "words-*.json", "demo-*.json", "messages-*.txt"],
   dontCacheBustURLsMatching: /-([0-9a-f]{12}|[0-9A-Z]{8})\./,
   maximumFileSizeToCacheInBytes: 8 * 1024 * 1024,
 });

@@ -1,8 +1,9 @@
 // The files of each language, made from presets/messages by the terminal face: the messages of the page
-// and of the everyday lines, those of all other lines, and the words of the workings. English has its
-// messages in the module.
+// and of the everyday lines, those of all other lines, the words of the workings, and the reference page.
+// English has its messages in the module.
 import { readdir, readFile } from "node:fs/promises";
 import path from "node:path";
+import { referencePage } from "./reference.mjs";
 import { run } from "./terminal.mjs";
 
 // Texts that only a working shows, and those that are only looked for.
@@ -18,8 +19,8 @@ function ofWorkings(lines) {
   return new Set([...worked].filter((text) => !shown.has(text)));
 }
 
-// `put(name, content)` writes a file of the site, `hash(…)` names it.
-export async function languageFiles({ face, folder, hash, put }) {
+// `put(name, content)` writes a file of the site, `hash(…)` names it; `reference`: what else its page needs.
+export async function languageFiles({ face, folder, hash, put, reference }) {
   const lines = JSON.parse(run(face, ["lines", "--json"])).flatMap((family) => family.lines);
   const everyday = new Set(lines.filter((line) => line.everyday).map((line) => line.id));
   const working = ofWorkings(lines);
@@ -29,7 +30,9 @@ export async function languageFiles({ face, folder, hash, put }) {
     return `./${name}`;
   };
 
-  const languages = { en: { name: "English", words: await write("words-en", "json", run(face, ["words"])) } };
+  const page = async (code, messages) => write(`reference-${code}`, "html", await referencePage({ face, code, messages, ...reference }));
+
+  const languages = { en: { name: "English", words: await write("words-en", "json", run(face, ["words"])), reference: await page("en") } };
   for (const file of (await readdir(folder)).filter((name) => /^[a-z]{2}\.json$/.test(name)).sort()) {
     const code = file.slice(0, 2);
     const text = await readFile(path.join(folder, file), "utf8");
@@ -39,12 +42,13 @@ export async function languageFiles({ face, folder, hash, put }) {
         [group, Object.fromEntries(Object.entries(messages).filter(([english]) => !working.has(english)))]);
       return run(face, ["messages", "--messages", "-"], JSON.stringify(Object.fromEntries(some)));
     };
-    const first = (group) => everyday.has(group) || !group.includes(".");
+    const first = (group) => everyday.has(group) || group === "page";
     languages[code] = {
       name,
       first: await write(`messages-${code}-first`, "txt", rows(first)),
-      rest: await write(`messages-${code}-rest`, "txt", rows((group) => !first(group))),
+      rest: await write(`messages-${code}-rest`, "txt", rows((group) => !first(group) && group !== "reference")),
       words: await write(`words-${code}`, "json", run(face, ["words", "--messages", "-"], text)),
+      reference: await page(code, path.join(folder, file)),
     };
   }
   return languages;

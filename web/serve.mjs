@@ -1,7 +1,6 @@
 // Serves the built site on this machine: for looking at it, and for the tests.
 //
 //   node serve.mjs [--port 8080] [--host 127.0.0.1] [--base /] [--dir ../build/site]
-import { createReadStream } from "node:fs";
 import { readFile, stat } from "node:fs/promises";
 import { createServer } from "node:http";
 import path from "node:path";
@@ -16,15 +15,19 @@ const types = {
   ".mjs": "text/javascript; charset=utf-8",
   ".png": "image/png",
   ".svg": "image/svg+xml",
+  ".txt": "text/plain; charset=utf-8",
   ".wasm": "application/wasm",
   ".webmanifest": "application/manifest+json",
 };
 // Pictures are packed already.
-const packable = new Set([".css", ".html", ".js", ".mjs", ".svg", ".wasm", ".webmanifest"]);
+const packable = new Set([".css", ".html", ".js", ".mjs", ".svg", ".txt", ".wasm", ".webmanifest"]);
+
+const whole = (response, body) => response.end(body);
 
 // Options: dir, host, port (0: any free one), base ("/some/path/"), types (to serve one otherwise).
-// `dir` may be a function, so that a test can put another site in the same place.
-export async function serve({ dir, host = "127.0.0.1", port = 0, base = "/", types: others = {} }) {
+// For tests: `dir` may be a function, which puts another site in the same place; `send(response, body)`
+// may send an answer's body in another way, or not whole.
+export async function serve({ dir, host = "127.0.0.1", port = 0, base = "/", types: others = {}, send = whole }) {
   const packed = new Map(); // path, time and size -> brotli
   const where = () => path.resolve(typeof dir === "function" ? dir() : dir);
 
@@ -57,11 +60,11 @@ export async function serve({ dir, host = "127.0.0.1", port = 0, base = "/", typ
           packed.set(key, brotliCompressSync(await readFile(file), { params: { [constants.BROTLI_PARAM_QUALITY]: 9 } }));
         const body = packed.get(key);
         response.writeHead(200, { ...headers, "content-encoding": "br", vary: "accept-encoding", "content-length": body.length });
-        return response.end(request.method === "HEAD" ? undefined : body);
+        return request.method === "HEAD" ? response.end() : send(response, body, path.basename(file));
       }
       response.writeHead(200, { ...headers, "content-length": size });
       if (request.method === "HEAD") response.end();
-      else createReadStream(file).pipe(response);
+      else send(response, await readFile(file), path.basename(file));
     } catch {
       refuse(404);
     }

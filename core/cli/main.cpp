@@ -50,7 +50,9 @@ constexpr const char* usage =
       --locked                            ask before numbers are changed
   wetsleeve opened LINK [--json]          what a link holds
 
-  wetsleeve round BOOK --stops ID,ID…     a day's round: loads, lifts, store, shelf, what to leave out
+  wetsleeve round BOOK                    a day's round: loads, lifts, store, shelf, what to leave out; the
+                                          book's own, but for what is told here
+      --stops ID,ID…                      the tanks in the order to drive
       --vessel 6x25L/1.3kg                what the van carries water in: number, size, weight when empty;
                                           again for each kind; 1x200L/9kg/fixed is not lifted
       --payload KG --gear KG              of the van; tools and people in it
@@ -230,12 +232,14 @@ int lines(const std::vector<std::string>& names, bool json) {
 
 // ---- reckon -------------------------------------------------------------------------------------
 
-int batch() {
+// `style`: of all requests, where they name no other.
+int batch(const Style& style) {
     int status = 0;
     std::string text;
     const auto answer_one = [&] {
         if (text.empty()) return;
         Request request;
+        request.style = style;
         std::string problem = read_request(text, request);
         if (problem.empty()) {
             const Answer answer(request);
@@ -452,7 +456,7 @@ int run(const std::vector<std::string>& args) {
                     "handover, opened, round, history, due or build.",
                     {args[0]}),
             json);
-    if (batched) return batch();
+    if (batched) return batch(request.style);
     if (names.size() != 1)
         return fail("reckon takes one line, like: wetsleeve reckon water.change share=50% …", json);
     request.line = names[0];

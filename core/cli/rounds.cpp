@@ -2,6 +2,7 @@
 
 #include "core/model/number.hpp"
 #include "core/record/build_list.hpp"
+#include "core/record/day_round.hpp"
 #include "core/record/out.hpp"
 #include "core/record/rounds.hpp"
 #include "core/record/slip_json.hpp"
@@ -147,7 +148,9 @@ void mark_done(Taker& take, const std::string& typed, const std::vector<std::str
     if (take.read("--done", typed.substr(equals + 1), "L", done.used.ro)) stop.done = done;
 }
 
+// Over what the book has of them.
 void take_van_and_store(Taker& take, const Options& options, round::RoundIn& in) {
+    if (take.text("--vessel") != nullptr) in.van.vessels.clear();
     for (const auto& [name, typed] : options)
         if (round::Vessel vessel; name == "--vessel" && read_vessel(take, typed, vessel))
             in.van.vessels.push_back(vessel);
@@ -156,8 +159,7 @@ void take_van_and_store(Taker& take, const Options& options, round::RoundIn& in)
     if (take.take("--lift", "kg", in.lift.most)) in.lift.standard = "own limit";
     if (const std::string* standard = take.text("--standard"); standard != nullptr)
         in.lift.standard = *standard;
-    take.take("--stored", "L", in.store.holds);
-    in.store.capacity = in.store.holds;
+    if (take.take("--stored", "L", in.store.holds)) in.store.capacity = in.store.holds;
     take.take("--capacity", "L", in.store.capacity);
     take.take("--output", "L/h", in.store.rated_output);
     take.take("--rated-at", "°C", in.store.rated_at);
@@ -188,31 +190,34 @@ Said round_of(std::string_view text, const Options& options, std::string_view to
     if (std::string problem = read_book(text, book); !problem.empty()) return {"", problem};
     Taker take(options);
     const auto day = take.day("--day", today);
-    const std::string* listed = take.text("--stops");
-    if (listed == nullptr || listed->empty())
-        return {"", "round needs --stops: the ids of tanks in the order to drive, like t1,t2."};
-    if (take.text("--vessel") == nullptr || take.text("--payload") == nullptr ||
-        take.text("--stored") == nullptr)
-        return {"", "round needs --vessel, --payload and --stored: see wetsleeve --help."};
     if (!take.problem.empty()) return {"", take.problem};
-
-    round::RoundIn in;
-    Minutes travel{};
-    Minutes work{};
-    take.take("--travel", "min", travel);
-    take.take("--work", "min", work);
-    const std::vector<round::DueItem> due = due_items(book, *day, {}, {});
-    const std::vector<std::string> ids = split(*listed, ',');
-    for (const std::string& id : ids) {
-        const auto tank = std::find_if(book.tanks.begin(), book.tanks.end(),
-                                       [&](const Tank& each) { return each.id == id; });
-        if (tank == book.tanks.end())
-            return {"", compose("There is no tank “{0}” in the book.", {id})};
-        in.stops.push_back(stop_of(book, *tank, all_lines(), due));
-        in.stops.back().travel = travel;
-        in.stops.back().work = work;
+    Rounds& kept = book.round ? *book.round : book.round.emplace();
+    if (const std::string* listed = take.text("--stops"); listed != nullptr) {
+        kept.today = {};
+        for (const std::string& id : split(*listed, ',')) kept.today.stops.push_back({.tank = id});
     }
-    in.stock = stock_of(book);
+    kept.today.day = round::write_day(*day);
+    std::vector<std::string> ids;
+    for (const PlannedStop& stop : kept.today.stops) {
+        ids.push_back(stop.tank);
+        if (std::none_of(book.tanks.begin(), book.tanks.end(),
+                         [&](const Tank& tank) { return tank.id == stop.tank; }))
+            return {"", compose("There is no tank “{0}” in the book.", {stop.tank})};
+    }
+    if (ids.empty())
+        return {"", "round needs --stops: the ids of tanks in the order to drive, like t1,t2."};
+    const auto lacks = [&](const char* option, bool there) {
+        return !there && take.text(option) == nullptr;
+    };
+    if (lacks("--vessel", !kept.van.vessels.empty()) ||
+        lacks("--payload", kept.van.payload_kg.has_value()) ||
+        lacks("--stored", kept.store.holds_l.has_value()))
+        return {"", "round needs --vessel, --payload and --stored: see wetsleeve --help."};
+    for (const auto& [option, minutes] :
+         {std::pair{"--travel", &kept.usual.travel_min}, std::pair{"--work", &kept.usual.work_min}})
+        if (Minutes typed{}; take.take(option, "min", typed)) *minutes = typed.value;
+
+    round::RoundIn in = day_round(book, all_lines(), {}).in;
     take_van_and_store(take, options, in);
     for (const auto& [name, typed] : options)
         if (name == "--done") mark_done(take, typed, ids, in);

@@ -1,11 +1,9 @@
 #include "core/record/book.hpp"
 
 #include "core/model/number.hpp"
+#include "core/record/book_fields.hpp"
 #include "core/record/checks.hpp"
-#include "core/record/json.hpp"
 
-#include <algorithm>
-#include <cmath>
 #include <unordered_map>
 #include <unordered_set>
 
@@ -35,102 +33,7 @@ bool find_word(const char* const (&words)[N], std::string_view word, E& found) {
     return false;
 }
 
-// "" while there are not too many of them.
-std::string count_problem(std::size_t count, std::string_view what, std::size_t most) {
-    return count <= most
-               ? std::string()
-               : compose("The book has {0} {1}: at most {2} are kept in one.",
-                         {std::to_string(count), std::string(what), std::to_string(most)});
-}
-
 // ---- reading ------------------------------------------------------------------------------------
-
-std::string as_json(const Value& value) {
-    rapidjson::StringBuffer buffer;
-    Writer to(buffer);
-    value.Accept(to); // recursive; the nesting was looked at before
-    return {buffer.GetString(), buffer.GetSize()};
-}
-
-// Reads fields and remembers the first that is not what it should be.
-class Fields {
-  public:
-    std::string problem;
-
-    // Hands each field to `take`, which returns false for one that it does not know.
-    template <class Take>
-    void of(const Value& from, const char* what, Unknown& unknown, Take&& take) {
-        what_ = what;
-        if (!from.IsObject()) return damaged("fields");
-        std::vector<std::string_view> names;
-        for (const auto& member : from.GetObject()) {
-            what_ = what;
-            name_ = json::view(member.name);
-            names.push_back(name_);
-            if (!take(name_, member.value))
-                unknown.emplace_back(std::string(name_), as_json(member.value));
-            if (!problem.empty()) return;
-        }
-        std::sort(names.begin(), names.end());
-        const auto twice = std::adjacent_find(names.begin(), names.end());
-        if (twice != names.end()) {
-            name_ = *twice;
-            damaged("one value, not two");
-        }
-    }
-    bool text(const Value& from, std::string& to) {
-        if (!from.IsString()) damaged("text");
-        else to = json::view(from);
-        return true;
-    }
-    bool number(const Value& from, std::optional<double>& to) {
-        if (!from.IsNumber()) damaged("a number");
-        else to = from.GetDouble();
-        return true;
-    }
-    bool whole(const Value& from, int& to) {
-        if (!from.IsInt()) damaged("a whole number");
-        else to = from.GetInt();
-        return true;
-    }
-    template <class E> bool one_of(const Value& from, E& to) {
-        if (!from.IsString() || !read_word(json::view(from), to)) damaged("one of its words");
-        return true;
-    }
-    bool object(const Value& from, std::string& to) {
-        if (!from.IsObject()) damaged("an object");
-        else to = as_json(from);
-        return true;
-    }
-    template <class T, class Read>
-    bool list(const Value& from, std::size_t most, std::vector<T>& to, Read&& read) {
-        const std::string name(name_);
-        if (!from.IsArray()) {
-            damaged("a list");
-        } else if (problem = count_problem(from.Size(), name, most); problem.empty()) {
-            to.reserve(from.Size());
-            for (const Value& each : from.GetArray()) {
-                read(each, to.emplace_back());
-                if (!problem.empty()) break;
-            }
-        }
-        return true;
-    }
-
-  private:
-    void damaged(const char* wanted) {
-        // The name may be anything; only what is plainly one of ours is repeated.
-        const bool plain = name_.size() <= 20 &&
-                           std::all_of(name_.begin(), name_.end(),
-                                       [](char c) { return (c >= 'a' && c <= 'z') || c == '_'; });
-        problem = compose(
-            "The book is damaged: {0} must have {1}{2}.",
-            {what_, wanted, plain && !name_.empty() ? " in “" + std::string(name_) + "”" : ""});
-    }
-
-    const char* what_ = "";
-    std::string_view name_;
-};
 
 void read(Fields& fields, const Value& from, Reading& to) {
     fields.of(from, "a reading", to.unknown, [&](std::string_view name, const Value& value) {
@@ -168,6 +71,8 @@ void read(Fields& fields, const Value& from, Item& to) {
               });
 }
 
+} // namespace
+
 void read(Fields& fields, const Value& from, Entry& to) {
     fields.of(from, "an entry of a visit", to.unknown,
               [&](std::string_view name, const Value& value) {
@@ -178,6 +83,8 @@ void read(Fields& fields, const Value& from, Entry& to) {
                   return false;
               });
 }
+
+namespace {
 
 void read(Fields& fields, const Value& from, Visit& to) {
     fields.of(from, "a visit", to.unknown, [&](std::string_view name, const Value& value) {
@@ -213,35 +120,15 @@ void read(Fields& fields, const Value& from, Book& to) {
         if (name == "shelf") return items(value, limit::shelf, to.shelf);
         if (name == "visits") return items(value, limit::visits, to.visits);
         if (name == "due") return items(value, limit::due, to.due);
+        if (name == "round") {
+            read(fields, value, to.round.emplace());
+            return true;
+        }
         return name == "version";
     });
 }
 
 // ---- what must hold -----------------------------------------------------------------------------
-
-std::string day_problem(const char* what, std::string_view day) {
-    return is_day(day) ? std::string()
-                       : compose("{0} must be a day of the calendar, like 2026-05-04.", {what});
-}
-
-std::string number_problem(const char* what, const std::optional<double>& value) {
-    return !value.has_value() || std::isfinite(*value)
-               ? std::string()
-               : compose("{0} must be a finite number.", {what});
-}
-
-std::string empty_problem(const char* what, std::string_view text) {
-    return text.find_first_not_of(" \t\n") != std::string_view::npos
-               ? std::string()
-               : compose("{0} is empty: give it one.", {what});
-}
-
-// The first that is not empty.
-template <class... Check> std::string first_of(Check&&... check) {
-    std::string problem;
-    (void)((problem = check(), !problem.empty()) || ...);
-    return problem;
-}
 
 template <class Measured> std::string measured_problem(const Measured& m) {
     return first_of(
@@ -297,7 +184,8 @@ std::string problem_but_slips(const Book& book) {
     problem = first_of([&] { return twice_problem("tanks", book.tanks); },
                        [&] { return all_problem("things", book.shelf, limit::shelf); },
                        [&] { return all_problem("visits", book.visits, limit::visits); },
-                       [&] { return all_problem("due dates", book.due, limit::due); });
+                       [&] { return all_problem("due dates", book.due, limit::due); },
+                       [&] { return book.round ? problem_of(*book.round) : std::string(); });
     if (!problem.empty()) return problem;
     std::unordered_map<std::string_view, std::string_view> tank_of; // a visit's
     for (const Visit& visit : book.visits) {
@@ -331,26 +219,8 @@ Book book_of_slip(const Value& slip) {
 
 // ---- writing ------------------------------------------------------------------------------------
 
-void raw(Writer& to, const std::string& value) {
-    to.RawValue(value.data(), value.size(), rapidjson::kObjectType);
-}
-void unless_empty(Writer& to, const char* name, const std::string& value) {
-    if (!value.empty()) json::field(to, name, value);
-}
-void if_known(Writer& to, const char* name, const std::optional<double>& value) {
-    if (value.has_value()) json::field(to, name, *value);
-}
-void close(Writer& to, const Unknown& unknown) {
-    for (const auto& [name, value] : unknown) {
-        json::key(to, name);
-        raw(to, value);
-    }
-    to.EndObject();
-}
 void write(Writer& to, const Reading& reading);
 void write(Writer& to, const Tank& tank);
-void write(Writer& to, const Item& item);
-void write(Writer& to, const Entry& entry);
 void write(Writer& to, const Visit& visit);
 void write(Writer& to, const Due& due);
 template <class Items> void list(Writer& to, const char* name, const Items& items) {
@@ -383,6 +253,9 @@ void write(Writer& to, const Tank& tank) {
     if (!tank.readings.empty()) list(to, "readings", tank.readings);
     close(to, tank.unknown);
 }
+
+} // namespace
+
 void write(Writer& to, const Item& item) {
     to.StartObject();
     json::field(to, "id", item.id);
@@ -398,6 +271,9 @@ void write(Writer& to, const Entry& entry) {
     json::field(to, "what", word(entry.what));
     write_measured(to, entry);
 }
+
+namespace {
+
 void write(Writer& to, const Visit& visit) {
     to.StartObject();
     json::field(to, "id", visit.id);
@@ -467,6 +343,10 @@ std::string write_book(const Book& book) {
     list(to, "shelf", book.shelf);
     list(to, "visits", book.visits);
     list(to, "due", book.due);
+    if (book.round.has_value()) {
+        json::key(to, "round");
+        write(to, *book.round);
+    }
     close(to, book.unknown);
     return {buffer.GetString(), buffer.GetSize()};
 }
@@ -496,28 +376,25 @@ std::string problem_of(const Item& item) {
         [&] { return text_problem("A unit", item.unit, limit::unit); });
 }
 
+std::string entries_problem(const std::vector<Entry>& entries) {
+    if (entries.size() > limit::entries)
+        return compose("A visit has {0} entries: at most {1} are kept in one.",
+                       {std::to_string(entries.size()), std::to_string(limit::entries)});
+    for (const Entry& entry : entries)
+        if (std::string problem = measured_problem(entry); !problem.empty()) return problem;
+    return {};
+}
+
 std::string problem_of(const Visit& visit) {
-    std::string problem =
-        first_of([&] { return id_problem("The id of a visit", visit.id); },
-                 [&] { return id_problem("The tank of a visit", visit.tank); },
-                 [&] { return day_problem("The day of a visit", visit.day); },
-                 [&] {
-                     return visit.corrects.empty()
-                                ? std::string()
-                                : id_problem("The visit that is corrected", visit.corrects);
-                 },
-                 [&] {
-                     return visit.entries.size() <= limit::entries
-                                ? std::string()
-                                : compose("A visit has {0} entries: at most {1} are kept in one.",
-                                          {std::to_string(visit.entries.size()),
-                                           std::to_string(limit::entries)});
-                 });
-    for (const Entry& entry : visit.entries) {
-        if (!problem.empty()) break;
-        problem = measured_problem(entry);
-    }
-    return problem;
+    return first_of([&] { return id_problem("The id of a visit", visit.id); },
+                    [&] { return id_problem("The tank of a visit", visit.tank); },
+                    [&] { return day_problem("The day of a visit", visit.day); },
+                    [&] {
+                        return visit.corrects.empty()
+                                   ? std::string()
+                                   : id_problem("The visit that is corrected", visit.corrects);
+                    },
+                    [&] { return entries_problem(visit.entries); });
 }
 
 std::string problem_of(const Due& due) {

@@ -13,8 +13,11 @@
 //                 "entries": [ { "what": "dosed", "quantity": "liquid fertiliser A", "value": 6.5,
 //                                "unit": "mL" } … ] } … ],       oldest first
 //   "due":    [ { "id": "d1", "tank": "t1", "day": "2026-06-01", "what": "change the cartridge",
-//                 "every_days": 180 } … ] }                      tank and every_days may be left
-//                 out
+//                 "every_days": 180 } … ],                       tank and every_days may be left
+//                                                                out
+//   "round":  { … } }                                            as struct Rounds tells; left out
+//   by
+//                                                                who drives none
 //
 // Fields that are empty are left out. Fields that this version does not know are kept, wherever
 // they stand, and written back. presets/book.schema.json says the same to other programs. Files of
@@ -95,11 +98,95 @@ struct Due {
     bool operator==(const Due&) const = default;
 };
 
+// What carries water: "10 jerrycans of 25 L".
+struct Carrier {
+    std::string name{};
+    std::optional<double> holds_l{}, empty_kg{};
+    int count = 1;
+    bool lifted = true; // full; false: it is filled and emptied where it stands
+    Unknown unknown{};
+    bool operator==(const Carrier&) const = default;
+};
+
+struct Carriage {
+    std::optional<double> payload_kg{}, gear_kg{}; // tools, and people beside the driver
+    std::vector<Carrier> vessels{};
+    Unknown unknown{};
+    bool operator==(const Carriage&) const = default;
+};
+
+// The RO water that there is; what is in the van counts with it.
+struct Reserve {
+    std::optional<double> holds_l{};
+    std::string at{}; // when it held that: "2026-05-03T18:30", by the clock on the wall
+    std::optional<double> capacity_l{};
+    // What the membrane makes, and at which temperature; the tap water's temperature. Without the
+    // latter two it makes what it is said to.
+    std::optional<double> output_l_h{}, rated_at_c{}, feed_c{};
+    Unknown unknown{};
+    bool operator==(const Reserve&) const = default;
+};
+
+struct Lift {
+    std::optional<double> most_kg{};
+    std::string standard{}; // whose limit it is
+    Unknown unknown{};
+    bool operator==(const Lift&) const = default;
+};
+
+// How a round goes.
+struct Customs {
+    std::string leave{}; // "08:00"
+    std::optional<double> travel_min{}, work_min{}, back_min{}, day_min{};
+    std::optional<double> drain_l_min{},
+        fill_l_min{}; // work_min is then without draining and filling
+    Unknown unknown{};
+    bool operator==(const Customs&) const = default;
+};
+
+struct PlannedStop {
+    std::string tank;
+    std::optional<double> travel_min{}, work_min{}; // where they are not as usual
+    std::string visit{};          // that was written down here; empty: still to come
+    std::vector<Entry> planned{}; // what was planned when the van left, as a visit would have it
+    Unknown unknown{};
+    bool operator==(const PlannedStop&) const = default;
+};
+
+struct Today {
+    std::string day{};
+    std::vector<PlannedStop> stops{}; // in the order to drive
+    // Once the van has left: what the store held before that, and what went into the van.
+    std::optional<double> store_l{}, loaded_l{};
+    Unknown unknown{};
+    bool operator==(const Today&) const = default;
+};
+
+// { "van": { "payload_kg": 600, "gear_kg": 120, "vessels": [ { "name": "jerrycan", "holds_l": 25,
+//            "empty_kg": 1.3, "count": 10, "lifted": true } … ] },
+//   "store": { "holds_l": 250, "at": "2026-05-03T18:30", "capacity_l": 400, "output_l_h": 14,
+//              "rated_at_c": 25, "feed_c": 11 },
+//   "lift": { "most_kg": 23, "standard": "NIOSH 94-110" },
+//   "usual": { "leave": "08:00", "travel_min": 15, … },
+//   "today": { "day": "2026-05-04", "stops": [ { "tank": "t1", "visit": "v7",
+//              "planned": [ { "what": "reckoned", "quantity": "ro", … } … ] } … ],
+//              "store_l": 380, "loaded_l": 200 } }
+struct Rounds {
+    Carriage van{};
+    Reserve store{};
+    Lift lift{};
+    Customs usual{};
+    Today today{};
+    Unknown unknown{};
+    bool operator==(const Rounds&) const = default;
+};
+
 struct Book {
     std::vector<Tank> tanks{};
     std::vector<Item> shelf{};
     std::vector<Visit> visits{}; // oldest first
     std::vector<Due> due{};
+    std::optional<Rounds> round{};
     Unknown unknown{};
     bool operator==(const Book&) const = default;
 };
@@ -114,6 +201,7 @@ inline constexpr std::size_t visits = 200000;
 inline constexpr std::size_t due = 20000;
 inline constexpr std::size_t readings = 20000; // of one tank
 inline constexpr std::size_t entries = 200;    // of one visit
+inline constexpr std::size_t vessels = 50;     // kinds of them
 inline constexpr std::size_t name = 80;        // characters
 inline constexpr std::size_t note = 4000;
 inline constexpr std::size_t strength = 200;

@@ -76,6 +76,19 @@ bool is_day(std::string_view day) {
     return number(8, 2) >= 1 && number(8, 2) <= last;
 }
 
+bool is_clock(std::string_view clock) {
+    const auto digit = [&](std::size_t at, char most) {
+        return clock[at] >= '0' && clock[at] <= most;
+    };
+    return clock.size() == 5 && digit(0, '2') && digit(1, clock[0] == '2' ? '3' : '9') &&
+           clock[2] == ':' && digit(3, '5') && digit(4, '9');
+}
+
+bool is_moment(std::string_view moment) {
+    return moment.size() == 16 && is_day(moment.substr(0, 10)) && moment[10] == 'T' &&
+           is_clock(moment.substr(11));
+}
+
 std::size_t nesting(std::string_view json) {
     std::size_t depth = 0;
     std::size_t deepest = 0;

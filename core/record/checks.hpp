@@ -26,6 +26,10 @@ std::string id_problem(const char* what, std::string_view id);
 
 // "2026-02-28": a day that the calendar has, from 1900 to 2999.
 bool is_day(std::string_view day);
+// "08:00", from 00:00 to 23:59.
+bool is_clock(std::string_view clock);
+// "2026-05-03T18:30", by the clock on the wall.
+bool is_moment(std::string_view moment);
 
 // How deep arrays and objects of a JSON text lie in each other; the text need not be well formed.
 std::size_t nesting(std::string_view json);

@@ -116,6 +116,8 @@ std::string merge(const Book& ours, const Book& theirs, Changed changed, Book& m
     take_all(merged.shelf, theirs.shelf, changed);
     take_all(merged.due, theirs.due, changed);
     add_all(merged.visits, theirs.visits);
+    if (theirs.round.has_value() && (!ours.round.has_value() || changed == Changed::take_theirs))
+        merged.round = theirs.round;
     for (const auto& field : theirs.unknown) {
         const auto ours_too =
             std::find_if(merged.unknown.begin(), merged.unknown.end(),

@@ -46,22 +46,40 @@ const Item* on_shelf(const Book& book, std::string_view name_or_id) {
     return found == book.shelf.end() ? nullptr : &*found;
 }
 
-// What was done of a quantity at a visit or, failing that, reckoned.
-std::optional<double> amount_at(const Visit& visit, std::string_view quantity,
-                                const Dimension& dimension) {
+// What was done of a quantity at a visit or, failing that, reckoned. A line's own quantity goes by
+// "line/quantity".
+std::optional<double> amount_at(const std::vector<Entry>& entries, std::string_view quantity,
+                                const Dimension& dimension, std::string_view line = {}) {
     for (const What what : {What::done, What::reckoned})
-        for (const Entry& entry : visit.entries)
-            if (entry.what == what && entry.quantity == quantity)
+        for (const Entry& entry : entries) {
+            std::string_view named = entry.quantity;
+            if (!line.empty() && named.starts_with(line) && named.substr(line.size()) == quantity)
+                named = quantity;
+            if (entry.what == what && named == quantity)
                 if (const auto value = in_base(entry, dimension); value.has_value() && *value >= 0)
                     return value;
+        }
+    return std::nullopt;
+}
+
+struct Waters {
+    double ro_l, tap_l;
+};
+// Water of which nothing more is said must be carried.
+std::optional<Waters> waters_at(const std::vector<Entry>& entries) {
+    const auto ro = amount_at(entries, "ro", dimension::volume, "water.blend/");
+    const auto tap = amount_at(entries, "tap", dimension::volume, "water.blend/");
+    const auto refill = amount_at(entries, "refill", dimension::volume);
+    const auto rest = [&](double part) { return std::fmax(0.0, refill.value_or(part) - part); };
+    if (ro.has_value()) return Waters{*ro, tap.has_value() ? *tap : rest(*ro)};
+    if (tap.has_value()) return Waters{rest(*tap), *tap};
+    if (refill.has_value()) return Waters{*refill, 0};
     return std::nullopt;
 }
 
 std::optional<double> new_water_at(const Visit& visit) {
-    const auto ro = amount_at(visit, "ro", dimension::volume);
-    const auto tap = amount_at(visit, "tap", dimension::volume);
-    if (ro.has_value() || tap.has_value()) return ro.value_or(0) + tap.value_or(0);
-    return amount_at(visit, "refill", dimension::volume);
+    const auto waters = waters_at(visit.entries);
+    return waters.has_value() ? std::optional(waters->ro_l + waters->tap_l) : std::nullopt;
 }
 
 // The median of the newest intervals between days; nothing when there are too few.
@@ -126,6 +144,45 @@ std::vector<const Visit*> standing_visits(const Book& book, std::string_view tan
     return standing;
 }
 
+round::Amounts amounts_of(const Book& book, const std::vector<Entry>& entries) {
+    round::Amounts amounts;
+    if (const auto waters = waters_at(entries); waters.has_value()) {
+        amounts.ro = {waters->ro_l};
+        amounts.tap = {waters->tap_l};
+    }
+    for (const Entry& entry : entries) {
+        if (entry.what != What::dosed) continue;
+        const Item* item = on_shelf(book, entry.quantity);
+        auto portion =
+            portion_of(item == nullptr ? entry.quantity : item->name, entry.value, entry.unit);
+        if (portion.has_value()) amounts.shelf.push_back(std::move(*portion));
+    }
+    return amounts;
+}
+
+std::vector<Entry> entries_of(const round::Amounts& amounts) {
+    // As it is shown: what a person pours is 99.5 L, not what 99.5 was rounded from.
+    const auto plain = [](double value) {
+        const std::string shown = write_shortest(value, round::shown_digits, '.');
+        std::string_view text = shown;
+        double rounded = value;
+        std::string problem;
+        (void)read_number(text, {}, rounded, problem);
+        return rounded;
+    };
+    std::vector<Entry> entries;
+    for (const auto& [quantity, litres] :
+         {std::pair{"ro", amounts.ro.value}, std::pair{"tap", amounts.tap.value}})
+        if (litres > 0) entries.push_back({What::reckoned, quantity, plain(litres), "L"});
+    for (const round::Portion& portion : amounts.shelf)
+        if (portion.grams.value > 0)
+            entries.push_back({What::dosed, portion.item, plain(portion.grams.value), "g"});
+        else if (portion.litres.value > 0)
+            entries.push_back(
+                {What::dosed, portion.item, plain(1000 * portion.litres.value), "mL"});
+    return entries;
+}
+
 round::Stop stop_of(const Book& book, const Tank& tank, std::span<const Line* const> lines,
                     const std::vector<round::DueItem>& items) {
     round::Stop stop{.tank = tank.name};
@@ -137,20 +194,8 @@ round::Stop stop_of(const Book& book, const Tank& tank, std::span<const Line* co
     const auto watered = std::find_if(visits.rbegin(), visits.rend(), [](const Visit* visit) {
         return new_water_at(*visit).has_value();
     });
-    if (watered != visits.rend()) {
-        const auto tap = amount_at(**watered, "tap", dimension::volume);
-        stop.needs.tap = {tap.value_or(0)};
-        // Water of which nothing more is said must be carried.
-        stop.needs.ro = {*new_water_at(**watered) - stop.needs.tap.value};
-    }
-    if (!visits.empty())
-        for (const Entry& entry : visits.back()->entries) {
-            if (entry.what != What::dosed) continue;
-            const Item* item = on_shelf(book, entry.quantity);
-            auto portion =
-                portion_of(item == nullptr ? entry.quantity : item->name, entry.value, entry.unit);
-            if (portion.has_value()) stop.needs.shelf.push_back(std::move(*portion));
-        }
+    if (watered != visits.rend()) stop.needs = amounts_of(book, (*watered)->entries);
+    if (!visits.empty()) stop.needs.shelf = amounts_of(book, visits.back()->entries).shelf;
 
     if (tank.slip.empty()) return stop;
     Session session(lines, {});
@@ -304,7 +349,7 @@ std::string find_history(const Book& book, const HistoryAsked& asked, HistoryFou
     for (const Visit* visit : visits) {
         const auto day = round::read_day(visit->day);
         if (!day.has_value()) continue;
-        std::optional<double> share = amount_at(*visit, "share", dimension::share);
+        std::optional<double> share = amount_at(visit->entries, "share", dimension::share);
         if (const auto litres = new_water_at(*visit); litres.has_value() && !share.has_value()) {
             if (!net_l.has_value())
                 return compose("The book does not say how much water {0} holds: give it with "

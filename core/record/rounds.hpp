@@ -3,7 +3,8 @@
 //
 // A visit that a later one corrects does not count; the correction stands in its place, whole.
 // Water of a visit is what was done or, failing that, reckoned: entries "ro" and "tap" or "refill"
-// in litres, "share" in %. What was dosed is named as on the shelf, by name or id.
+// in litres, "share" in %; those of the line water.blend count as "ro" and "tap". Of "tap" and
+// "refill" alone the rest is RO. What was dosed is named as on the shelf, by name or id.
 #pragma once
 
 #include "core/model/line.hpp"
@@ -23,6 +24,11 @@ namespace wetsleeve::record {
 
 // Visits that count, by day; those of one day as they stand in the book.
 std::vector<const Visit*> standing_visits(const Book& book, std::string_view tank);
+
+// What entries of a visit say was used.
+round::Amounts amounts_of(const Book& book, const std::vector<Entry>& entries);
+// The same as entries, in digits as shown: "ro" and "tap" reckoned, what is of the shelf dosed.
+std::vector<Entry> entries_of(const round::Amounts& amounts);
 
 // What a tank wants of the next round: water as its slip reckons it (the line water.blend), else as
 // at its last visit; doses as at its last visit. Times are left 0. `due` is the earliest of

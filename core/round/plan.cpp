@@ -245,6 +245,11 @@ bool uses_missing(const Stop& stop, const std::map<std::string, ShelfSum>& sums)
 
 } // namespace
 
+Litres stored_after(const RoStore& store, Minutes minutes) {
+    return {osmosis::stored_after(store.holds.value, store.capacity.value, output_l_h(store),
+                                  minutes.value)};
+}
+
 Grams filled_mass(const Vessel& vessel, Litres litres, DegreesCelsius water) {
     return {vessel.empty.value + 1000 * litres.value * water::density_kg_l(water.value)};
 }
@@ -391,9 +396,11 @@ Result<Plan> plan_round(const RoundIn& in) {
 
 namespace {
 
-std::string portion_told(const Portion& portion, const Style& style) {
+// Nothing of what is weighed is 0 g, not 0 L: `all` tells what is.
+std::string portion_told(const Portion& portion, const Style& style, const Portion& all) {
     std::string text;
-    if (portion.grams.value != 0) text = told(portion.grams, style);
+    if (portion.grams.value != 0 || (portion.litres.value == 0 && all.grams.value != 0))
+        text = told(portion.grams, style);
     if (portion.litres.value != 0 || text.empty())
         text += (text.empty() ? "" : " + ") + told(portion.litres, style);
     return text;
@@ -460,8 +467,9 @@ void speak_of_shortage(const RoundIn& in, const Plan& plan, const Style& style, 
             const Portion lacking{.item = sum.item,
                                   .grams = {std::fmax(0.0, -sum.left->grams.value)},
                                   .litres = {std::fmax(0.0, -sum.left->litres.value)}};
-            said.push_back({Level::stop, sentence(style.say("{0} does not last: {1} are missing."),
-                                                  {sum.item, portion_told(lacking, style)})});
+            said.push_back(
+                {Level::stop, sentence(style.say("{0} does not last: {1} are missing."),
+                                       {sum.item, portion_told(lacking, style, lacking)})});
         }
     if (!plan.day_lasts)
         said.push_back({Level::stop, compose(style.say("All stops together take longer than the "
@@ -491,14 +499,16 @@ Sentences speak(const RoundIn& in, const Plan& plan, const Style& style) {
                                              {told(plan.rest.tap, style)})});
     for (const ShelfSum& sum : plan.shelf) {
         if (sum.left.has_value() && !missing(sum))
-            said.push_back({Level::note, sentence(style.say("{0}: take {1}; {2} are left after the "
-                                                            "round."),
-                                                  {sum.item, portion_told(sum.rest, style),
-                                                   portion_told(*sum.left, style)})});
+            said.push_back(
+                {Level::note, sentence(style.say("{0}: take {1}; {2} are left after the "
+                                                 "round."),
+                                       {sum.item, portion_told(sum.rest, style, sum.needed),
+                                        portion_told(*sum.left, style, sum.needed)})});
         else if (!sum.left.has_value())
-            said.push_back({Level::note, sentence(style.say("{0}: take {1}; how much there is is "
-                                                            "not written down."),
-                                                  {sum.item, portion_told(sum.rest, style)})});
+            said.push_back(
+                {Level::note, sentence(style.say("{0}: take {1}; how much there is is "
+                                                 "not written down."),
+                                       {sum.item, portion_told(sum.rest, style, sum.needed)})});
     }
     said.push_back(
         {Level::note, compose(style.say("The round takes {0}."), {told(plan.minutes, style)})});

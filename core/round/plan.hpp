@@ -152,6 +152,9 @@ struct Plan {
     ClockTime full_at{};
 };
 
+// What the store holds after so many minutes in which nothing is taken.
+Litres stored_after(const RoStore& store, Minutes minutes);
+
 // Mass of a filled vessel, g. Kell 1975 for the density of water, 0 to 45 °C.
 Grams filled_mass(const Vessel& vessel, Litres litres, DegreesCelsius water);
 

@@ -8,12 +8,10 @@ namespace wetsleeve::round {
 
 namespace {
 
-constexpr int digits = 3;
-
 std::string in_unit(double value, const Dimension& dimension, const Habit& habit,
                     const Style& style) {
     const Unit& unit = habitual_unit(dimension, habit, style.system);
-    return Shown{write_shortest((value - unit.offset) / unit.factor, digits, style.decimal),
+    return Shown{write_shortest((value - unit.offset) / unit.factor, shown_digits, style.decimal),
                  unit.symbol}
         .both();
 }

@@ -17,6 +17,7 @@ struct Sentence {
 };
 using Sentences = std::vector<Sentence>;
 
+inline constexpr int shown_digits = 3;
 // Three digits at least, in the reader's habitual unit; less than a litre in millilitres, a
 // kilogram and more in kilograms.
 std::string told(Litres amount, const Style& style);

@@ -143,6 +143,50 @@ Visit Maker::visit(const std::string& id, const std::string& tank) {
     return made;
 }
 
+Rounds Maker::rounds() {
+    Rounds made;
+    const auto maybe = [&](std::optional<double>& value, double most) {
+        if (dice.unit() < 0.7) value = 1 + std::round((most - 1) * 1000 * dice.unit()) / 1000;
+    };
+    maybe(made.van.payload_kg, 3000);
+    maybe(made.van.gear_kg, 300);
+    for (std::size_t n = dice.below(4); n > 0; --n) {
+        Carrier& vessel = made.van.vessels.emplace_back();
+        vessel.name = text(limit::name / 2);
+        maybe(vessel.holds_l, 1000);
+        maybe(vessel.empty_kg, 40);
+        vessel.count = static_cast<int>(dice.below(1001));
+        vessel.lifted = dice.unit() < 0.5;
+        add_unknown(vessel.unknown);
+    }
+    for (auto* value : {&made.store.holds_l, &made.store.capacity_l, &made.store.output_l_h})
+        maybe(*value, 900);
+    for (auto* value : {&made.store.rated_at_c, &made.store.feed_c}) maybe(*value, 45);
+    if (dice.unit() < 0.7) made.store.at = day() + "T23:59";
+    maybe(made.lift.most_kg, 60);
+    if (dice.unit() < 0.7) made.lift.standard = text(limit::name / 2);
+    if (dice.unit() < 0.7) made.usual.leave = "00:07";
+    for (auto* value : {&made.usual.travel_min, &made.usual.work_min, &made.usual.back_min,
+                        &made.usual.day_min, &made.usual.drain_l_min, &made.usual.fill_l_min})
+        maybe(*value, 600);
+    if (dice.unit() < 0.9) made.today.day = day();
+    for (std::size_t n = dice.below(4), i = 0; i < n; ++i) {
+        PlannedStop& stop = made.today.stops.emplace_back();
+        stop.tank = "t" + std::to_string(i);
+        maybe(stop.travel_min, 90);
+        maybe(stop.work_min, 90);
+        if (dice.unit() < 0.5) stop.visit = "v" + std::to_string(i);
+        if (dice.unit() < 0.5) stop.planned = visit("v", "t").entries;
+        add_unknown(stop.unknown);
+    }
+    maybe(made.today.store_l, 900);
+    maybe(made.today.loaded_l, 900);
+    for (Unknown* unknown : {&made.van.unknown, &made.store.unknown, &made.lift.unknown,
+                             &made.usual.unknown, &made.today.unknown, &made.unknown})
+        add_unknown(*unknown);
+    return made;
+}
+
 Book Maker::book() {
     Book made;
     for (std::size_t n = 1 + dice.below(2), i = 0; i < n; ++i)
@@ -166,6 +210,7 @@ Book Maker::book() {
         due.what = text(60);
         if (dice.unit() < 0.5) due.every_days = 1 + static_cast<int>(dice.below(400));
     }
+    if (dice.unit() < 0.5) made.round = rounds();
     add_unknown(made.unknown);
     return made;
 }

@@ -30,6 +30,7 @@ class Maker {
     record::Tank tank(const std::string& id);
     record::Item item(const std::string& id);
     record::Visit visit(const std::string& id, const std::string& tank);
+    record::Rounds rounds();
     record::Book book();
     record::Handover handover();
 

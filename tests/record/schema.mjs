@@ -36,6 +36,10 @@ const wrong = {
   "less than nothing": { version: 1, tanks: [], shelf: [{ id: "s", name: "A", kind: "salt", amount: -1 }] },
   "a day that is none": { version: 1, tanks: [], visits: [{ ...visit, day: "4.5.2026" }] },
   "an entry without words": { version: 1, tanks: [], visits: [{ ...visit, entries: [{ ...entry, quantity: "" }] }] },
+  "a vessel without a name": { version: 1, tanks: [], round: { van: { vessels: [{ holds_l: 25 }] } } },
+  "a time of day that is none": { version: 1, tanks: [], round: { usual: { leave: "24:00" } } },
+  "a store that holds less than nothing": { version: 1, tanks: [], round: { store: { holds_l: -1 } } },
+  "a stop without a tank": { version: 1, tanks: [], round: { today: { day: "2026-05-04", stops: [{}] } } },
   "a value in words": { version: 1, tanks: [], visits: [{ ...visit, entries: [{ ...entry, value: "7" }] }] },
 };
 for (const [what, book] of Object.entries(wrong)) if (keeps(book)) complain(`the schema takes ${what}`);

@@ -1,10 +1,10 @@
 // The page as a whole: loading, storage, offline use, updates.
-import { execFileSync, spawnSync } from "node:child_process";
-import { cp, mkdtemp, readdir, rm } from "node:fs/promises";
+import { spawnSync } from "node:child_process";
+import { cp, mkdtemp, readdir, readFile, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
-import { fileURLToPath } from "node:url";
 import { expect, expectAnswers, face, field, installed, job, open, ready, saved, siteFolder, test, type, value } from "./harness.mjs";
+import { otherSite } from "./releases.mjs";
 import { serve } from "../../web/serve.mjs";
 
 // Reference and words come a moment after all else.
@@ -29,6 +29,33 @@ test.describe("without a network", () => {
   });
 });
 
+test.describe("about", () => {
+  test.use({ expectedErrors: /ERR_INTERNET_DISCONNECTED|Failed to update a ServiceWorker/ });
+
+  test("the screen tells version and parts, each with its licence, without a network", async ({ page, context, site }) => {
+    await open(page, site.url, "plain");
+    await installed(page);
+    await context.setOffline(true);
+    await page.reload();
+    await ready(page);
+    await page.locator(".more > summary").click();
+    await page.getByRole("button", { name: "About Wetsleeve" }).click();
+    const about = page.locator(".screen:visible");
+    const build = await page.evaluate(() => wetsleeveTest.build);
+    const [version] = /\d+\.\d+\.\d+/.exec(await page.locator("footer").textContent());
+    await expect(about).toContainText(`Version ${version}, build ${build}.`);
+    const parts = JSON.parse(await readFile(path.join(siteFolder, "parts.spdx.json"), "utf8")).packages.slice(1);
+    for (const { name, versionInfo, licenseDeclared } of parts)
+      await expect(about.locator("summary", { hasText: `${name} ${versionInfo}` })).toContainText(`(${licenseDeclared})`);
+    const imgui = about.locator("details", { hasText: "Dear ImGui" });
+    await expect(imgui.locator("pre")).toBeHidden();
+    await imgui.locator("summary").click();
+    await expect(imgui.locator("pre")).toContainText("Permission is hereby granted, free of charge");
+    await page.keyboard.press("Escape");
+    await expect(about).toHaveCount(0);
+  });
+});
+
 test("everything the page is made of is kept for use without a network", async ({ page, site }) => {
   await open(page, site.url);
   await installed(page);
@@ -38,9 +65,9 @@ test("everything the page is made of is kept for use without a network", async (
     const requests = await Promise.all(names.map(async (name) => (await caches.open(name)).keys()));
     return requests.flat().map(({ url }) => new URL(url).pathname.split("/").pop());
   });
-  // Not the worker itself; nor the icons in pixels, of which the system keeps its own; nor the licences;
-  // nor the languages that nobody speaks here.
-  const apart = /^(sw\.js|icon-.*\.png|licences\.txt|messages-.*|words-(?!en-).*)$/;
+  // Not the worker itself; nor the icons in pixels, of which the system keeps its own; nor the list of
+  // parts, which is for programs; nor the languages that nobody speaks here.
+  const apart = /^(sw\.js|icon-.*\.png|parts\.spdx\.json|messages-.*|words-(?!en-).*)$/;
   const files = (await readdir(siteFolder)).filter((name) => !apart.test(name));
   expect(kept.sort()).toEqual(files.sort());
 });
@@ -64,14 +91,6 @@ test("the page can be installed", async ({ page, site }) => {
 
 // ---- updates --------------------------------------------------------------------------------------
 
-// The same page under another version, as the next release would be.
-async function nextSite() {
-  const folder = path.join(await mkdtemp(path.join(tmpdir(), "wetsleeve-")), "site");
-  const web = fileURLToPath(new URL("../../web", import.meta.url));
-  execFileSync("node", ["build.mjs"], { cwd: web, env: { ...process.env, WETSLEEVE_SITE: folder, WETSLEEVE_VERSION: "99.0.0" } });
-  return folder;
-}
-
 // The page as it is now, in use and kept offline, on a host that can release another folder.
 async function inUse(page) {
   let folder = siteFolder;
@@ -89,7 +108,7 @@ test.describe("a new version", () => {
   test.use({ expectedErrors: /404|bad-precaching-response/ });
 
   test("waits until it is accepted, then takes over whole", async ({ page }) => {
-    const next = await nextSite();
+    const next = await otherSite();
     const { site, before, release } = await inUse(page);
 
     release(next);
@@ -113,7 +132,7 @@ test.describe("a new version", () => {
   });
 
   test("that does not arrive whole changes nothing", async ({ page, context }) => {
-    const next = await nextSite();
+    const next = await otherSite();
     for (const name of await readdir(next)) if (/^(app|wetsleeve)-.*js$/.test(name)) await rm(path.join(next, name));
     const { site, before, release } = await inUse(page);
     release(next);

@@ -89,10 +89,20 @@ export const supplies = (file) => {
     async lastVisit(tank) {
       return all.visits.filter((visit) => visit.tank === tank).map((visit) => visit.day).sort().at(-1) ?? "";
     },
-    async addVisit(visit) {
-      let made;
-      change("addVisit", () => (made = added(all.visits, "visit", visit)));
-      return made;
+    async addVisit(visit, takes) {
+      const made = { ...copy(visit), id: newId("visit") };
+      const { shelf, round } = (await takes?.(made)) ?? { shelf: [] };
+      return change("addVisit", () => {
+        all.visits.push(made);
+        for (const item of shelf) put(all.shelf, item);
+        if (round) all.round = round;
+      });
+    },
+    get round() {
+      return copy(all.round);
+    },
+    async changeRound(round) {
+      return change("changeRound", () => (all.round = copy(round)));
     },
     async addDue(due) {
       let made;

@@ -70,6 +70,11 @@ export async function walk(page, language, look) {
   await see("files");
   await into("file", () => page.locator("#screens input[type=file]").setInputFiles({ name: "a.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(many(12))) }).then(() => expect(screen.locator("h2")).toHaveText(say("What is in the file"))));
   await back();
+  await into("about", async () => {
+    await button("About Wetsleeve").click();
+    await screen.locator("summary").last().click();
+  });
+  await walkRound(page, see, into);
   await button("Hand over").click();
   await field("Your shop’s name").fill("Shop by the canal");
   await field("only these").check();
@@ -88,4 +93,37 @@ export async function walk(page, language, look) {
   await page.evaluate((file) => trial.book.replace(file), again);
   await page.evaluate((address) => (location.hash = address), hash);
   await see("link taken up");
+}
+
+// The round and what it is reckoned from, by the keys of its buttons.
+async function walkRound(page, see, into) {
+  const screen = page.locator(".screen:visible");
+  const press = (key) => screen.locator(`[data-key="${key}"]`).click();
+  const submit = () => screen.locator("button[type=submit]").click();
+  await page.evaluate((on) => trial.book.addVisit({ tank: "t1", day: on, entries: [
+    { what: "done", quantity: "ro", value: 420, unit: "L" }, { what: "done", quantity: "tap", value: 35, unit: "L" },
+    { what: "dosed", quantity: "liquid fertiliser A", value: 600, unit: "mL" }, { what: "dosed", quantity: "mineral salt D", value: 20, unit: "g" }] }), day(-1));
+  await press("round");
+  await see("round, no tank yet");
+  await press("choose");
+  await see("tanks of the round");
+  for (const box of await screen.getByRole("checkbox").all()) await box.check();
+  await submit();
+  await expect(screen.locator(".stops li")).toHaveCount(3);
+  await see("round, no van yet");
+  await press("van");
+  const part = (n) => screen.locator("fieldset").nth(n).locator("input");
+  for (const [n, numbers] of [[0, ["750", "120"]], [1, ["jerrycan", "9", "25", ""]], [3, ["400", "600", "20", "25", "12"]], [4, ["08:00", "15", "45", "35", "2", "12", "10"]]])
+    for (const [i, text] of numbers.entries()) await part(n).nth(i).fill(text);
+  await submit();
+  await see("van, refused");
+  await part(1).nth(3).fill("1.3");
+  await submit();
+  await expect(screen.locator(".say.stop").first()).toBeVisible();
+  await see("round, too much of it");
+  await press("forward");
+  await expect(screen.locator(".next")).toBeVisible();
+  await see("round, on the way");
+  await into("visit of the round", () => press("forward"));
+  await screen.locator(".foot button").first().click();
 }

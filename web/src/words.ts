@@ -1,5 +1,6 @@
 // The page in the reader's language. Every text is written here in English, which is its key in
 // presets/messages; the core holds the messages, for the page as for the slip.
+import { byId } from "./dom";
 import { remember, remembered } from "./memory";
 import type { Core } from "./module";
 
@@ -8,6 +9,7 @@ export interface LanguageFiles {
   first?: string; // address of the messages of the page and of the everyday lines; English has none
   rest?: string; // of all other lines
   words: string; // of the words of the workings
+  reference: string; // of the page of all lines
 }
 export type Languages = Record<string, LanguageFiles>;
 
@@ -69,6 +71,7 @@ export class Words {
     this.core.messages(rows);
     this.language = code;
     document.documentElement.lang = code;
+    byId<HTMLAnchorElement>("reference").href = this.languages[code]!.reference;
     translate(document.body);
     this.spoken();
   }

@@ -58,6 +58,30 @@ export interface Due {
   every_days?: number;
 }
 
+// What a day's round is reckoned from; core/record/book.hpp tells it (struct Rounds).
+export interface Vessel {
+  name: string;
+  holds_l?: number;
+  empty_kg?: number;
+  count: number;
+  lifted: boolean; // full; false: it is filled and emptied where it stands
+}
+export interface Stop {
+  tank: string;
+  visit?: string; // that was written down here
+  planned?: Entry[]; // when the van left
+}
+export interface Round {
+  van: { payload_kg?: number; gear_kg?: number; vessels: Vessel[] };
+  store: { holds_l?: number; at?: string; capacity_l?: number; output_l_h?: number; rated_at_c?: number; feed_c?: number };
+  lift: { most_kg?: number; standard?: string };
+  usual: {
+    leave?: string; travel_min?: number; work_min?: number; back_min?: number; day_min?: number;
+    drain_l_min?: number; fill_l_min?: number;
+  };
+  today: { day?: string; stops: Stop[]; store_l?: number; loaded_l?: number };
+}
+
 // The whole book as one JSON file has it.
 export interface BookFile {
   version: 1;
@@ -65,6 +89,13 @@ export interface BookFile {
   shelf?: Item[];
   visits?: Visit[]; // oldest first
   due?: Due[];
+  round?: Round;
+}
+
+// What changes with a visit: things of the shelf, and the round.
+export interface Taken {
+  shelf: Item[];
+  round?: Round;
 }
 
 // Takes back what was just done, once.
@@ -92,15 +123,20 @@ export interface Book {
 
   visits(tank: string): Promise<readonly Visit[]>; // oldest first
   lastVisit(tank: string): Promise<string>; // its day; "" when there is none
-  // A visit is never changed and never taken away: a correction names the one it corrects.
-  addVisit(visit: Omit<Visit, "id">): Promise<Visit>;
+  // A visit is never changed and never taken away, but by undoing it at once: a correction names the one it
+  // corrects. What it takes along is written in the same step.
+  addVisit(visit: Omit<Visit, "id">, takes?: (made: Visit) => Promise<Taken>): Promise<Undo>;
+
+  readonly round: Round | undefined; // none yet
+  changeRound(round: Round): Promise<Undo>;
 
   addDue(due: Omit<Due, "id">): Promise<Due>;
   changeDue(due: Due): Promise<Undo>;
   removeDue(id: string): Promise<Undo>;
 
-  // All of it, for a file, and back: what is not in the file goes, in one step.
-  whole(): Promise<BookFile>;
+  // All of it, for a file, and back: what is not in the file goes, in one step. With ids of tanks only those
+  // and their visits are in it.
+  whole(tanks?: readonly string[]): Promise<BookFile>;
   replace(file: BookFile): Promise<Undo>;
 
   // After every change, of this tab or another.

@@ -2,12 +2,12 @@
 // kept (keys.ts tells where).
 import { tell } from "../bar";
 import type { SetAside } from "../book/codec-types";
-import type { Book, BookFile, Due, Item, Tank, Undo, Visit } from "../book/records";
+import type { Book, BookFile, Due, Item, Round, Taken, Tank, Undo, Visit } from "../book/records";
 import { habits } from "../locale";
 import type { Slip } from "../slip";
 import { t } from "../words";
 import type { Put } from "./journal";
-import { kept, keyOf, lastOpen, newId, order, padded } from "./keys";
+import { dayRound, inMemory, kept, keyOf, lastOpen, newId, order, padded, putsOf } from "./keys";
 import { askToPersist, Vault, type Puts } from "./vault";
 
 function cannotKeep(): string {
@@ -25,6 +25,7 @@ const mendedTold = ({ restored, lost }: { restored: number; lost: number }): voi
 
 export class KeptBook implements Book {
   open = "";
+  round: Round | undefined;
   private readonly tankOf = new Map<string, Tank>();
   private readonly itemOf = new Map<string, Item>();
   private readonly dueOf = new Map<string, Due>();
@@ -170,14 +171,14 @@ export class KeptBook implements Book {
     return this.fresh;
   }
 
-  // The first tank is kept before anything refers to it or takes its place.
+  // The first tank is kept before anything refers to it, or takes its place.
   private async keepFirst(): Promise<void> {
     if (!this.fresh) return;
     this.waits = true;
     await (this.keeping ??= this.keepSlip());
   }
 
-  private async write(puts: Puts): Promise<void> {
+  private async write(puts: Puts): Promise<Put[]> {
     await this.keepFirst();
     let written: Put[];
     try {
@@ -186,6 +187,7 @@ export class KeptBook implements Book {
       throw new Error(sentence(problem), { cause: problem });
     }
     await this.taken(written);
+    return written;
   }
 
   // Written by this tab or another; undefined: read all again.
@@ -193,6 +195,7 @@ export class KeptBook implements Book {
     let all = puts;
     if (!all) {
       for (const map of [this.tankOf, this.itemOf, this.dueOf]) map.clear();
+      this.round = undefined;
       all = await this.readLists();
     }
     this.apply(all);
@@ -212,12 +215,13 @@ export class KeptBook implements Book {
   }
 
   private async readLists(): Promise<Put[]> {
-    const lists = await Promise.all(["tank/", "item/", "due/", order].map((kind) => this.vault.read(kind, mendedTold)));
+    const lists = await Promise.all(inMemory.map((kind) => this.vault.read(kind, mendedTold)));
     return lists.flatMap((list) => [...list].map(([key, text]) => ({ key, text })));
   }
 
   private apply(puts: readonly Put[]): void {
     for (const { key, text } of puts) {
+      if (key === dayRound) this.round = text === undefined ? undefined : (JSON.parse(text) as Round);
       if (key === order) this.ids = text === undefined ? [] : (JSON.parse(text) as string[]);
       const [kind, id = ""] = key.split("/");
       const map = { tank: this.tankOf, item: this.itemOf, due: this.dueOf }[kind!] as Map<string, unknown> | undefined;
@@ -226,10 +230,12 @@ export class KeptBook implements Book {
     }
   }
 
-  private async change(puts: Put[]): Promise<Undo> {
+  // `fresh`: records that are not there yet.
+  private async change(puts: Put[], fresh: Puts = () => []): Promise<Undo> {
     const before: Put[] = [];
     for (const { key } of puts) before.push({ key, text: await this.vault.readOne(key, mendedTold) });
-    await this.write(() => puts);
+    const written = await this.write((number) => [...puts, ...fresh(number)]);
+    for (const { key } of written.slice(puts.length)) before.push({ key, text: undefined });
     let used = false;
     return async () => {
       if (used) return;
@@ -340,25 +346,39 @@ export class KeptBook implements Book {
     const texts = await this.vault.unchecked(keyOf.visits(tank));
     return texts.map((text) => /"day":"(\d{4}-\d\d-\d\d)"/.exec(text)?.[1] ?? "").sort().at(-1) ?? "";
   }
-  async addVisit(visit: Omit<Visit, "id">): Promise<Visit> {
+  async addVisit(visit: Omit<Visit, "id">, takes?: (made: Visit) => Promise<Taken>): Promise<Undo> {
     const made: Visit = { ...visit, id: newId() };
-    await this.write((number) => [kept(`${keyOf.visits(made.tank)}${padded(number)}-0`, made)]);
-    return made;
+    const { shelf, round } = (await takes?.(made)) ?? { shelf: [] };
+    const along = shelf.map((item) => kept(keyOf.item(item.id), item));
+    if (round) along.push(kept(dayRound, round));
+    return this.change(along, (number) => [kept(`${keyOf.visits(made.tank)}${padded(number)}-0`, made)]);
+  }
+
+  changeRound(round: Round): Promise<Undo> {
+    return this.change([kept(dayRound, round)]);
   }
 
   // ---- all of it ----------------------------------------------------------------------------------
 
-  async whole(): Promise<BookFile> {
+  async whole(only?: readonly string[]): Promise<BookFile> {
     await this.settled();
-    const slips = await this.vault.read("slip/", mendedTold);
-    const visits = [...(await this.vault.read("visit/", mendedTold))]
+    // Of all tanks in one reading, of some each by itself.
+    const read = async (kind: string) => {
+      const kinds = only ? only.map((id) => kind + id + (kind === "visit/" ? "/" : "")) : [kind];
+      return (await Promise.all(kinds.map((each) => this.vault.read(each, mendedTold)))).flatMap((some) => [...some]);
+    };
+    const slips = new Map(await read("slip/"));
+    const visits = (await read("visit/"))
       .map(([key, text]) => ({ at: key.slice(key.lastIndexOf("/") + 1), visit: JSON.parse(text) as Visit }))
       .sort((a, b) => (a.at < b.at ? -1 : 1));
-    const tanks = this.tanks.map((tank) => {
+    const tanks = this.tanks.filter(({ id }) => !only || only.includes(id)).map((tank) => {
       const text = tank.id === this.open ? this.slip.core.save() : slips.get(keyOf.slip(tank.id));
       return text === undefined ? tank : { ...tank, slip: JSON.parse(text) as object };
     });
-    return { version: 1, tanks, shelf: [...this.shelf], visits: visits.map(({ visit }) => visit), due: [...this.due] };
+    return {
+      version: 1, tanks, shelf: [...this.shelf], visits: visits.map(({ visit }) => visit), due: [...this.due],
+      ...(this.round ? { round: this.round } : {}),
+    };
   }
 
   // What is not in the file goes.
@@ -376,19 +396,11 @@ export class KeptBook implements Book {
     await this.keepFirst();
     await this.settled();
     const old = new Map<string, string | undefined>();
-    for (const kind of ["tank/", "slip/", "item/", "due/", "visit/"])
+    for (const kind of ["tank/", "slip/", "item/", "due/", "visit/", dayRound])
       for (const key of await this.vault.keys(kind)) old.set(key, undefined);
     await this.write((number) => {
       const puts = new Map(old);
-      const put = (key: string, thing: unknown) => puts.set(key, JSON.stringify(thing));
-      for (const { slip, ...tank } of file.tanks) {
-        put(keyOf.tank(tank.id), tank);
-        if (slip) put(keyOf.slip(tank.id), slip);
-      }
-      for (const item of file.shelf ?? []) put(keyOf.item(item.id), item);
-      for (const due of file.due ?? []) put(keyOf.due(due.id), due);
-      (file.visits ?? []).forEach((visit, i) => put(`${keyOf.visits(visit.tank)}${padded(number)}-${padded(i)}`, visit));
-      put(order, file.tanks.map(({ id }) => id));
+      for (const { key, text } of putsOf(file, number)) puts.set(key, text);
       return [...puts].map(([key, text]) => ({ key, text }));
     });
   }

@@ -37,11 +37,20 @@ export async function fill(book: KeptBook): Promise<void> {
 
 function moved(file: BookFile, days: number): BookFile {
   const on = <Thing extends { day: string }>(thing: Thing): Thing => ({ ...thing, day: plus(thing.day, days) });
+  const { round } = file;
+  const { store, today: drive } = round ?? {};
   return {
     ...file,
     tanks: file.tanks.map((tank) => (tank.readings ? { ...tank, readings: tank.readings.map(on) } : tank)),
     visits: (file.visits ?? []).map(on),
     due: (file.due ?? []).map(on),
+    ...(round && {
+      round: {
+        ...round,
+        store: { ...store, ...(store?.at && { at: plus(store.at.slice(0, 10), days) + store.at.slice(10) }) },
+        today: { stops: [], ...drive, ...(drive?.day && { day: plus(drive.day, days) }) },
+      },
+    }),
   };
 }
 

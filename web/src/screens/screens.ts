@@ -1,12 +1,14 @@
 // The screens where the person works with tanks, shelf, visits, hand-overs and files.
 import type { Supplies } from "../book/codec-types";
 import type { Slip } from "../slip";
+import { aboutScreen } from "./about";
 import { buildScreen } from "./build";
 import { dueScreen } from "./due";
 import { filesScreen, saveFile } from "./files";
 import { handoverScreen } from "./handover";
 import { linkScreen } from "./link";
 import { attempt } from "./parts";
+import { roundScreen } from "./round";
 import { shelfScreen } from "./shelf";
 import { Stack, type Screen } from "./stack";
 import { tanksScreen } from "./tanks";
@@ -14,7 +16,7 @@ import { visitScreen } from "./visit";
 
 export { enter, fill, showBar } from "./demo";
 
-export type Way = "tanks" | "visit" | "build" | "handover" | "shelf" | "due" | "files";
+export type Way = "tanks" | "visit" | "build" | "round" | "handover" | "shelf" | "due" | "files" | "about";
 
 // What every screen has at hand.
 export interface Kit extends Supplies {
@@ -26,10 +28,12 @@ const ways: Record<Way, (kit: Kit) => Screen | Promise<Screen>> = {
   tanks: tanksScreen,
   visit: (kit) => visitScreen(kit),
   build: buildScreen,
+  round: roundScreen,
   handover: (kit) => handoverScreen(kit, kit.book.open),
   shelf: shelfScreen,
   due: (kit) => dueScreen(kit),
   files: filesScreen,
+  about: () => aboutScreen(),
 };
 
 export class Screens {

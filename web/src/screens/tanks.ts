@@ -3,12 +3,14 @@ import { byId, el, say, show } from "../dom";
 import { invented } from "../invented";
 import type { Due, Tank } from "../book/records";
 import { t } from "../words";
+import { aboutScreen } from "./about";
 import { buildScreen } from "./build";
 import { enter } from "./demo";
 import { dueScreen } from "./due";
 import { filesScreen } from "./files";
 import { handoverScreen } from "./handover";
 import { button, buttons, field, keyed, plainly, renew, rowButton, RowList, sideButton, text } from "./parts";
+import { roundScreen } from "./round";
 import type { Kit } from "./screens";
 import { shelfScreen } from "./shelf";
 import type { Screen } from "./stack";
@@ -44,7 +46,7 @@ export function tanksScreen(kit: Kit): Screen {
       keyed("visit", button(t("Write down a visit"), async () => stack.push(await visitScreen(kit)), "strong")),
       keyed("handover", button(t("Hand over"), async () => stack.push(await handoverScreen(kit, tank.id)))),
       keyed("build", button(t("Build list"), async () => stack.push(await buildScreen(kit)))),
-      keyed("about", button(t("About this tank"), () => stack.push(tankScreen(kit, tank.id))))),
+      keyed("tank", button(t("About this tank"), () => stack.push(tankScreen(kit, tank.id))))),
   ];
   const names = new Map<string, string>(); // as they are looked for
   const plain = (name: string): string => {
@@ -96,10 +98,12 @@ export function tanksScreen(kit: Kit): Screen {
     body: [
       open,
       buttons(
+        keyed("round", button(t("Round"), async () => stack.push(await roundScreen(kit)))),
         keyed("shelf", button(t("Shelf"), () => stack.push(shelfScreen(kit)))),
         keyed("due", button(t("Due dates"), () => stack.push(dueScreen(kit)))),
         keyed("files", button(t("Files"), async () => stack.push(await filesScreen(kit)))),
-        ...(invented ? [] : [keyed("demo", button(t("Try an invented round"), enter))])),
+        ...(invented ? [] : [keyed("demo", button(t("Try an invented round"), enter))]),
+        keyed("about", button(t("About Wetsleeve"), () => stack.push(aboutScreen())))),
       heading, findBox, found, others, hits,
     ],
     actions: [keyed("new", button(t("New tank"), () => stack.push(newTankScreen(kit)), "strong"))],

@@ -52,6 +52,8 @@ export function numberRead(text: string): number | undefined {
 export function quantityTold(quantity: string, slip: Slip): string {
   for (const line of slip.state().lines)
     for (const slot of line.slots) if ((slot.id === quantity || `${line.id}/${slot.id}` === quantity) && !isFigure(slot)) return slot.name;
+  if (quantity === "ro") return t("RO water");
+  if (quantity === "tap") return t("tap water");
   return /^[a-z0-9]+(_[a-z0-9]+)+$/.test(quantity) ? quantity.replaceAll("_", " ") : quantity;
 }
 

@@ -1,9 +1,11 @@
 // Writing down one visit to the open tank, or correcting an earlier one.
 import type { Entry, Visit, What } from "../book/records";
+import { plannedAt, takenBy } from "../book/rounds";
 import { between, today } from "../days";
 import { el, set, show } from "../dom";
 import { t } from "../words";
-import { button, buttons, choice, complain, confirm, day, dayOf, field, group, keyed, rows, text, textOf, tick, together } from "./parts";
+import { button, buttons, choice, complain, day, dayOf, field, group, keyed, rows, text, textOf, tick, together, undoable } from "./parts";
+import { roundScreen, roundTitle } from "./round";
 import type { Kit } from "./screens";
 import type { Screen } from "./stack";
 import { dayTold, numberRead, numberTold, quantityTold } from "./told";
@@ -19,7 +21,7 @@ export async function visitScreen(kit: Kit, corrected?: Visit): Promise<Screen> 
   const { book, codec, stack } = kit;
   const tank = book.tanks.find(({ id }) => id === (corrected?.tank ?? book.open))!;
   const earlier = await book.visits(tank.id);
-  const entries = corrected ? corrected.entries : await codec.visitEntries();
+  const entries = corrected ? corrected.entries : withPlanned(await codec.visitEntries(), await plannedAt(kit, tank.id));
   const newest = earlier.reduce((last, visit) => (visit.day > last ? visit.day : last), "");
 
   const when = day(corrected?.day ?? today());
@@ -89,12 +91,25 @@ export async function visitScreen(kit: Kit, corrected?: Visit): Promise<Screen> 
         }
         const written = [...take, noteRow].map((row) => row()).filter((entry) => entry !== undefined);
         if (written.length === 0) complain(note, t("There is nothing to write down yet: tick a row, or write a note."));
-        await book.addVisit({ tank: tank.id, day: on, entries: written, ...(corrected ? { corrects: corrected.id } : {}) });
+        const stops = book.round?.today.stops;
+        const undo = await book.addVisit(
+          { tank: tank.id, day: on, entries: written, ...(corrected ? { corrects: corrected.id } : {}) }, (made) => takenBy(kit, made));
         stack.pop();
-        confirm(corrected ? t("The correction is written down.") : t("The visit is written down."));
+        // After a stop of the round it is reckoned anew.
+        const before = stops?.filter(({ visit }) => visit).length ?? 0;
+        const after = book.round?.today.stops.filter(({ visit }) => visit).length ?? 0;
+        if (after > before && stack.top?.title !== roundTitle()) stack.push(await roundScreen(kit));
+        undoable(corrected ? t("The correction is written down.") : t("The visit is written down."), undo);
       },
     },
   };
+}
+
+// What the round has planned comes after what the slip has. Water is poured, so it is done.
+function withPlanned(entries: Entry[], planned: Entry[]): Entry[] {
+  const there = new Set(entries.map(({ quantity }) => quantity.replace("water.blend/", "")));
+  const more = planned.filter(({ quantity }) => !there.has(quantity));
+  return [...entries, ...more.map((entry): Entry => (entry.what === "reckoned" ? { ...entry, what: "done" } : entry))];
 }
 
 // What to ask about a day, or "".

@@ -1,0 +1,159 @@
+// What a round is reckoned from: van, vessels, lifts, the RO store, and how a day goes.
+import { noRound, wallClock } from "../book/rounds";
+import type { Round, Vessel } from "../book/records";
+import { el } from "../dom";
+import { t } from "../words";
+import { button, buttons, complain, field, group, text, textOf, tick, together, undoable } from "./parts";
+import type { Kit } from "./screens";
+import type { Screen } from "./stack";
+import { numberRead, numberTold } from "./told";
+
+const nameLength = 80;
+const mostVessels = 1000;
+const most = 1_000_000;
+
+export function vanScreen(kit: Kit): Screen {
+  const { book, stack } = kit;
+  const round: Round = book.round ?? noRound;
+  const { van, store, lift, usual } = round;
+
+  const amount = (value: number | undefined, low = 0, high = most) => numberField(kit, value, low, high);
+  const payload = amount(van.payload_kg);
+  const gear = amount(van.gear_kg);
+  const limit = amount(lift.most_kg);
+  const standard = text(lift.standard ?? "", nameLength);
+  const holds = amount(store.holds_l);
+  const capacity = amount(store.capacity_l);
+  const output = amount(store.output_l_h);
+  const rated = amount(store.rated_at_c, 1, 45);
+  const feed = amount(store.feed_c, 1, 45);
+  const leave = el("input", { type: "time" });
+  leave.value = usual.leave ?? "";
+  const travel = amount(usual.travel_min);
+  const work = amount(usual.work_min);
+  const back = amount(usual.back_min);
+  const hours = amount(usual.day_min === undefined ? undefined : usual.day_min / 60);
+  const drain = amount(usual.drain_l_min, 0.1);
+  const fill = amount(usual.fill_l_min, 0.1);
+
+  const vessels = el("div");
+  const rows: VesselRow[] = [];
+  const add = (vessel?: Vessel) => {
+    const row = vesselRow(kit, vessel);
+    rows.push(row);
+    vessels.append(row.element);
+    return row;
+  };
+  van.vessels.forEach((vessel) => add(vessel));
+  if (rows.length === 0) add();
+
+  return {
+    title: t("Van, vessels and store"),
+    body: [
+      group(t("Van"),
+        field(t("Payload, kg"), payload.input, t("What the van may carry, as its papers say.")),
+        field(t("Tools, and people beside the driver, kg"), gear.input)),
+      group(t("Vessels"), vessels, buttons(button(t("Another vessel"), () => add().first.focus()))),
+      group(t("One lift"),
+        el("p", {}, t("23 kg holds for a lift with both hands, close to the body, now and then. Bending, stairs or many lifts make it less; the rules of the place go first.")),
+        field(t("At most, kg"), limit.input), field(t("By which standard"), standard)),
+      group(t("RO store"),
+        together(field(t("Holds now, L"), holds.input), field(t("Holds at most, L"), capacity.input)),
+        field(t("The membrane makes, L in an hour"), output.input),
+        together(field(t("Rated at, °C"), rated.input), field(t("Tap water now, °C"), feed.input))),
+      group(t("The day"),
+        field(t("Leave at"), leave),
+        together(field(t("To each stop, min"), travel.input), field(t("Work at each stop, min"), work.input)),
+        together(field(t("Back and fill again, min"), back.input), field(t("Longest day, h"), hours.input)),
+        together(field(t("Draining, L in a minute"), drain.input), field(t("Filling, L in a minute"), fill.input))),
+    ],
+    submit: {
+      label: t("Save"),
+      act: async () => {
+        const held = holds.read();
+        const room = capacity.read();
+        if (held !== undefined && room !== undefined && held > room) complain(holds.input, t("It cannot hold more than its size."));
+        if (output.read() !== undefined && room === undefined) complain(capacity.input, t("How much goes in at most? The membrane stops then."));
+        const words = textOf(standard);
+        const { at, ...rest } = store;
+        const day = hours.read();
+        const given: Round = {
+          ...round,
+          van: { ...some(van, { payload_kg: payload.read(), gear_kg: gear.read() }), vessels: rows.flatMap((row) => row.read() ?? []) },
+          store: {
+            ...some(rest, { holds_l: held, capacity_l: room, output_l_h: output.read(), rated_at_c: rated.read(), feed_c: feed.read() }),
+            // It is as old as it was when nobody looked.
+            ...(held === undefined ? {} : { at: held === store.holds_l && at ? at : wallClock() }),
+          },
+          lift: some(lift, { most_kg: limit.read(), standard: words || undefined }),
+          usual: some(usual, {
+            leave: leave.value || undefined, travel_min: travel.read(), work_min: work.read(), back_min: back.read(),
+            day_min: day === undefined ? undefined : day * 60, drain_l_min: drain.read(), fill_l_min: fill.read(),
+          }),
+        };
+        const undo = await book.changeRound(given);
+        stack.pop();
+        undoable(t("Van, vessels and store are saved."), undo);
+      },
+    },
+  };
+}
+
+// The given fields over those before; what is not told is left out.
+function some<T extends object>(before: T, given: { [K in keyof T]?: T[K] | undefined }): T {
+  return Object.fromEntries(Object.entries({ ...before, ...given }).filter(([, value]) => value !== undefined)) as T;
+}
+
+interface NumberField {
+  input: HTMLInputElement;
+  read(): number | undefined;
+}
+function numberField(kit: Kit, value: number | undefined, low: number, high: number): NumberField {
+  const input = text(value === undefined ? "" : numberTold(value, kit.slip), 12, { inputmode: "decimal" });
+  input.defaultValue = input.value;
+  return {
+    input,
+    read: () => {
+      if (!input.value.trim()) return undefined;
+      if (value !== undefined && input.value === input.defaultValue) return value; // with all its places
+      const number = numberRead(input.value);
+      if (number === undefined || number < low || number > high)
+        complain(input, t("Please write a number from {0} to {1}.", numberTold(low, kit.slip), numberTold(high, kit.slip, 7)));
+      return number;
+    },
+  };
+}
+
+interface VesselRow {
+  element: HTMLElement;
+  first: HTMLInputElement;
+  read(): Vessel | undefined; // undefined: it is not one
+}
+function vesselRow(kit: Kit, vessel?: Vessel): VesselRow {
+  const name = text(vessel?.name ?? "", nameLength, { autocapitalize: "none" });
+  const count = numberField(kit, vessel?.count, 0, mostVessels);
+  const holds = numberField(kit, vessel?.holds_l, 0.1, 5000);
+  const empty = numberField(kit, vessel?.empty_kg, 0, most);
+  const { row: label, box } = tick(t("lifted by hand when full"), vessel?.lifted ?? true);
+  let out = false;
+  const drop = button(t("Take it out"), () => {
+    out = true;
+    element.remove();
+  });
+  const element = el("div", { class: "free-row" },
+    field(t("Vessel"), name, t("As “jerrycan” or “barrel”.")),
+    together(field(t("How many"), count.input), field(t("Holds, L"), holds.input), field(t("Empty, kg"), empty.input)),
+    label, buttons(drop));
+  return {
+    element,
+    first: name,
+    read: () => {
+      if (out || ![name, count.input, holds.input, empty.input].some(({ value }) => value.trim())) return undefined;
+      const many = count.read() ?? complain(count.input, t("How many are there?"));
+      if (!Number.isInteger(many)) complain(count.input, t("Please write a whole number."));
+      const litres = holds.read() ?? complain(holds.input, t("How many litres does one hold?"));
+      const kilograms = empty.read() ?? complain(empty.input, t("How much does an empty one weigh?"));
+      return { ...vessel, name: textOf(name, t("It needs a name.")), count: many, holds_l: litres, empty_kg: kilograms, lifted: box.checked };
+    },
+  };
+}
