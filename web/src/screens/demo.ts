@@ -38,7 +38,6 @@ export async function fill(book: KeptBook): Promise<void> {
 function moved(file: BookFile, days: number): BookFile {
   const on = <Thing extends { day: string }>(thing: Thing): Thing => ({ ...thing, day: plus(thing.day, days) });
   const { round } = file;
-  const { store, today: drive } = round ?? {};
   return {
     ...file,
     tanks: file.tanks.map((tank) => (tank.readings ? { ...tank, readings: tank.readings.map(on) } : tank)),
@@ -47,8 +46,8 @@ function moved(file: BookFile, days: number): BookFile {
     ...(round && {
       round: {
         ...round,
-        store: { ...store, ...(store?.at && { at: plus(store.at.slice(0, 10), days) + store.at.slice(10) }) },
-        today: { stops: [], ...drive, ...(drive?.day && { day: plus(drive.day, days) }) },
+        store: { ...round.store, ...(round.store.at && { at: plus(round.store.at.slice(0, 10), days) + round.store.at.slice(10) }) },
+        today: { ...round.today, ...(round.today.day && { day: plus(round.today.day, days) }) },
       },
     }),
   };
