@@ -12,6 +12,8 @@ import { fetched, t } from "../words";
 // Written by build.mjs: the file's address.
 declare const DEMO: string;
 
+const patience = 3000; // ms
+
 const leave = (): void => location.replace(addressOf(false));
 
 // From the real round. The file is fetched here, while there still is something to go back to.
@@ -67,6 +69,8 @@ export function showBar(book: KeptBook | undefined): void {
 
 async function throwAway(book: KeptBook | undefined): Promise<void> {
   if (book) book.gone = () => {};
-  await deleteDB(inventedBook).catch(() => {}); // without storage there is none
+  // Without storage there is none; and a tab that the system has put to sleep may not let go of it.
+  const waited = new Promise((done) => setTimeout(done, patience));
+  await Promise.race([deleteDB(inventedBook), waited]).catch(() => {});
   leave();
 }
