@@ -160,8 +160,9 @@ void write_plan(Writer& to, const DayRound& day, const round::Plan& plan, const 
     to.StartObject();
     json::field(to, "morning", told(plan.morning, style));
     json::field(to, "left", told(plan.left, style));
-    json::field(to, "full_at",
-                plan.full_after.has_value() ? write_clock(plan.full_at.value) : std::string());
+    const bool fills = plan.full_after.has_value();
+    json::field(to, "full_at", fills ? write_clock(plan.full_at.value) : "");
+    json::field(to, "full_after", fills ? told(*plan.full_after, style) : "");
     to.EndObject();
     json::key(to, "leave_out");
     to.StartArray();

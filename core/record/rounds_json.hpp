@@ -30,7 +30,8 @@ namespace wetsleeve::record {
 //   "van": {"carries": "…", "payload": "…", "spare": "…"},
 //   "lift": {"heaviest": "…", "most": "…", "standard": "NIOSH 94-110"},
 //   "minutes": "6 h",
-//   "store": {"morning": "…", "left": "…", "full_at": "18:40"},      full_at is "" when never
+//   "store": {"morning": "…", "left": "…",
+//             "full_at": "18:40", "full_after": "1 d"},              "" when never; after departure
 //   "leave_out": ["t3" … ] }              in the order to leave them out
 // AMOUNTS: { "ro": "60 L", "tap": "40 L", "shelf": [ {"item": "…", "amount": "10 mL"} … ] }
 std::string round_json(const Book& book, std::span<const Line* const> lines, const Style& style);

@@ -1,10 +1,10 @@
 // A book of many tanks and visits, and a count of what the page reads of its storage.
-import { day } from "./trial_book.mjs";
 
-const places = ["Harbour café", "Old mill", "School", "Library", "Bakery", "Workshop", "Town hall", "Reception"];
-const two = (number) => String(number).padStart(2, "0");
-
+// Each tank with so many visits. Runs inside the page, too: it may use nothing from outside itself.
 export function bookOf({ tanks, visits }) {
+  const places = ["Harbour café", "Old mill", "School", "Library", "Bakery", "Workshop", "Town hall", "Reception"];
+  const two = (number) => String(number).padStart(2, "0");
+  const day = (days) => new Date(Date.now() + days * 86_400_000).toISOString().slice(0, 10);
   const book = { version: 1, tanks: [], shelf: [], visits: [], due: [] };
   for (let i = 0; i < tanks; ++i) {
     const now = {
@@ -58,4 +58,9 @@ export async function readsOf(page) {
       };
     }
   });
+}
+
+// In place of all that the page has.
+export async function fill(page, wanted) {
+  await page.evaluate(`(async () => wetsleeveTest.book.replace((${bookOf})(${JSON.stringify(wanted)})).then(() => {}))()`);
 }

@@ -181,6 +181,8 @@ test("days move on while it lies there, and what was entered stays", async ({ pa
   expect((Date.parse(last(after)) - Date.parse(last(before))) / 86_400_000).toBe(20);
   expect(after.due.map((due) => (Date.parse(due.day) - Date.parse(before.due.find(({ id }) => id === due.id).day)) / 86_400_000)).toEqual([20, 20, 20, 20]);
   expect(after.visits).toHaveLength(before.visits.length);
+  const stored = (all) => Date.parse(`${all.round.store.at}Z`);
+  expect((stored(after) - stored(before)) / 86_400_000).toBe(20);
   // A visit of today keeps its day.
   await book(page, "addVisit", { tank: "mill", day: last(after), entries: [] });
   await page.reload();

@@ -155,7 +155,8 @@ test.describe("updates", () => {
       await page.addInitScript(() => localStorage.setItem("wetsleeve.face", "plain"));
       const there = await host(sites[2]);
       there.spoil((name) => (name === file ? "half" : "whole"));
-      await page.goto(there.url).catch(() => {});
+      // Half of the page itself never counts as loaded.
+      await page.goto(there.url, { timeout: 5000 }).catch(() => {});
       there.spoil(() => "whole");
       await page.goto(there.url);
       expect(await version(page), `after ${file} broke off`).toBe(versions[2]);

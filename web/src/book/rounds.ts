@@ -39,7 +39,7 @@ export interface Plan {
   van?: { carries: string; payload: string; spare: string };
   lift?: { heaviest: string; most: string; standard: string };
   minutes?: string;
-  store?: { morning: string; left: string; full_at: string };
+  store?: { morning: string; left: string; full_at: string; full_after: string };
   leave_out?: string[];
 }
 export interface DueTank {

@@ -8,20 +8,8 @@ import type { Slip } from "../slip";
 import { t } from "../words";
 import type { Put } from "./journal";
 import { dayRound, inMemory, kept, keyOf, lastOpen, newId, order, padded, putsOf } from "./keys";
+import { cannotKeep, mendedTold, sentence } from "./troubles";
 import { askToPersist, Vault, type Puts } from "./vault";
-
-function cannotKeep(): string {
-  return t("This browser keeps nothing for this page now: what you enter is gone when you close it.");
-}
-function sentence(problem: unknown): string {
-  if (problem instanceof DOMException && problem.name === "QuotaExceededError")
-    return t("The storage of this device is full, so the last change is not kept yet. Free some space; the next change tries again.");
-  return cannotKeep();
-}
-const mendedTold = ({ restored, lost }: { restored: number; lost: number }): void => {
-  if (restored > 0) tell(t("Something kept here was damaged. It is back as it was kept last: please look it over."));
-  if (lost > 0) tell(t("Something kept here was damaged and could not be mended. It is set aside, not thrown away."));
-};
 
 // In the order of writing.
 function visitsOf(kept: Iterable<[string, string]>): Visit[] {

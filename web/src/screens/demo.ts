@@ -2,7 +2,7 @@
 // gone with one tap.
 import { deleteDB } from "idb";
 import { tell } from "../bar";
-import type { BookFile } from "../book/records";
+import type { BookFile, Round } from "../book/records";
 import { between, plus, today } from "../days";
 import { el } from "../dom";
 import { addressOf, inventedBook } from "../invented";
@@ -11,6 +11,8 @@ import { fetched, t } from "../words";
 
 // Written by build.mjs: the file's address.
 declare const DEMO: string;
+
+const patience = 3000; // ms
 
 const leave = (): void => location.replace(addressOf(false));
 
@@ -40,6 +42,14 @@ function moved(file: BookFile, days: number): BookFile {
     tanks: file.tanks.map((tank) => (tank.readings ? { ...tank, readings: tank.readings.map(on) } : tank)),
     visits: (file.visits ?? []).map(on),
     due: (file.due ?? []).map(on),
+    ...(file.round ? { round: movedRound(file.round, days) } : {}),
+  };
+}
+function movedRound({ store, today: now, ...rest }: Round, days: number): Round {
+  return {
+    ...rest,
+    store: store.at ? { ...store, at: plus(store.at.slice(0, 10), days) + store.at.slice(10) } : store,
+    today: now.day ? { ...now, day: plus(now.day, days) } : now,
   };
 }
 
@@ -59,6 +69,8 @@ export function showBar(book: KeptBook | undefined): void {
 
 async function throwAway(book: KeptBook | undefined): Promise<void> {
   if (book) book.gone = () => {};
-  await deleteDB(inventedBook).catch(() => {}); // without storage there is none
+  // Without storage there is none; and a tab that the system has put to sleep may not let go of it.
+  const waited = new Promise((done) => setTimeout(done, patience));
+  await Promise.race([deleteDB(inventedBook), waited]).catch(() => {});
   leave();
 }

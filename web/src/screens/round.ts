@@ -193,7 +193,7 @@ function loadCards({ begun, loads = [], van, lift, store }: Plan, tankOf: (id: s
   return [
     ...filled.map(card),
     ...(store ? [el("p", {}, store.full_at
-      ? t("The store holds {0} in the morning and {1} after the last load; it is full again at {2}.", store.morning, store.left, store.full_at)
+      ? t("The store holds {0} in the morning and {1} after the last load; it is full again at {2}, {3} after you leave.", store.morning, store.left, store.full_at, store.full_after)
       : t("The store holds {0} in the morning and {1} after the last load.", store.morning, store.left))] : []),
   ];
 }

@@ -33,7 +33,8 @@ export function tanksScreen(kit: Kit): Screen {
   const find = text("", 80, { enterkeyhint: "search", type: "search" });
   const findBox = field(t("Find a tank"), find);
   const found = el("p", { class: "quiet", role: "status" });
-  const others = el("div", { class: "rows" });
+  // A list of its own for what is found: the long one stays as it is behind it.
+  const [others, hits] = [el("div", { class: "rows" }), el("div", { class: "rows" })];
   const visits = new LastVisits(kit);
 
   let due = nextDue(book.due);
@@ -61,23 +62,32 @@ export function tanksScreen(kit: Kit): Screen {
       rowButton(`open ${tank.id}`, tank.name, under(tank, visits, next), () => openTank(kit, tank)),
       sideButton(`about ${tank.id}`, t("About"), t("About {0}", tank.name), () => stack.push(tankScreen(kit, tank.id))));
   };
-  const rows = new RowList<Row>(others, row, ({ tank }) => tank.id, (a, b) => a.tank === b.tank && a.next === b.next);
+  const [rows, hitRows] = [others, hits].map((box) =>
+    new RowList<Row>(box, row, ({ tank }) => tank.id, (a, b) => a.tank === b.tank && a.next === b.next)) as [RowList<Row>, RowList<Row>];
 
+  let stale = true;
   const draw = (still = false) => {
     const rest = book.tanks.filter(({ id }) => id !== book.open);
     const wanted = plainly(find.value.trim());
     const fit = wanted ? rest.filter(({ name }) => plain(name).includes(wanted)) : rest;
     show(heading, rest.length > 0);
     show(findBox, book.tanks.length > fewTanks);
-    show(others, fit.length > 0);
+    show(others, !wanted && rest.length > 0);
+    show(hits, wanted !== "" && fit.length > 0);
     if (!wanted) say(found, "");
     else if (fit.length === 0) say(found, t("No tank’s name has “{0}” in it.", find.value.trim()));
     else say(found, fit.length === 1 ? t("{0} tank fits.", 1) : t("{0} tanks fit.", fit.length));
-    rows.show(fit.map((tank) => ({ tank, next: due.get(tank.id) })), still);
+    const told = () => fit.map((tank) => ({ tank, next: due.get(tank.id) }));
+    if (wanted) hitRows.show(told(), still);
+    else if (stale) {
+      rows.show(told(), still);
+      stale = false;
+    }
   };
   const refresh = () => {
     due = nextDue(book.due);
     visits.again();
+    stale = true;
     const now = book.tanks.find(({ id }) => id === book.open);
     renew(open, now ? openCard(now) : []);
     draw(true);
@@ -96,12 +106,13 @@ export function tanksScreen(kit: Kit): Screen {
         keyed("files", button(t("Files"), async () => stack.push(await filesScreen(kit)))),
         ...(invented ? [] : [keyed("demo", button(t("Try an invented round"), enter))]),
         keyed("about", button(t("About Wetsleeve"), () => stack.push(aboutScreen())))),
-      heading, findBox, found, others,
+      heading, findBox, found, others, hits,
     ],
     actions: [keyed("new", button(t("New tank"), () => stack.push(newTankScreen(kit)), "strong"))],
     refresh,
     closed: () => {
       rows.stop();
+      hitRows.stop();
       visits.stop();
     },
   };
@@ -119,10 +130,10 @@ function under(tank: Tank, visits: LastVisits, due: Due | undefined): HTMLElemen
   return [...words, visits.of(tank.id), ...(due ? [el("span", { class: isLate(due.day) && "late" }, dueTold(due))] : [])];
 }
 
-const readAtOnce = 4; // in a frame
+const readAtOnce = 2; // in a frame
 
-// Visits lie on the disk: they are read for the rows that come into sight, a few at a time, so that a list flies
-// by untroubled. Their room is kept, so that nothing moves when they come.
+// Visits lie on the disk: they are read for the rows that come into sight and are still there a frame later, a
+// few at a time, so that a list flies by untroubled. Their room is kept, so that nothing moves when they come.
 class LastVisits {
   private readonly sight = new IntersectionObserver((entries) => {
     for (const { isIntersecting, target } of entries)
@@ -154,9 +165,11 @@ class LastVisits {
   }
 
   private async read(): Promise<void> {
-    while (this.wanted.size > 0) {
-      await Promise.all([...this.wanted].slice(0, readAtOnce).map((words) => this.tell(words)));
+    for (let before = new Set<HTMLElement>(); this.wanted.size > 0; ) {
       await new Promise(requestAnimationFrame);
+      const stay = [...this.wanted].filter((words) => before.has(words)).slice(0, readAtOnce);
+      before = new Set(this.wanted);
+      await Promise.all(stay.map((words) => this.tell(words)));
     }
     this.reading = undefined;
   }
