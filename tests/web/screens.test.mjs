@@ -308,7 +308,7 @@ test("due dates: what repeats comes again on its day, what does not goes; a cale
   await begin(page, site);
   await show(page, "due");
   await expect(screen(page).locator(".row").first()).toContainText("every 7 days");
-  await button(page, "Done: change half of the water, trim").tap();
+  await button(page, "Done: change half of the water, trim, Front window").tap();
   expect((await book(page)).due[0].day).toBe(day(5)); // was due 2 days ago
   await button(page, "Done: order cartridges, the long ones").tap();
   await expect(screen(page).locator(".row")).toHaveCount(1);
@@ -332,7 +332,7 @@ test("due dates: what repeats comes again on its day, what does not goes; a cale
 
   const file = await saved(page, () => button(page, "Save as a calendar file").tap());
   expect(file.name).toBe(`wetsleeve-${day(0)}.ics`);
-  expect(file.text).toContain("SUMMARY:carbon out");
+  expect(file.text).toContain("SUMMARY:Back room: carbon out");
 });
 
 test.describe("what is long overdue keeps its rhythm", () => {
