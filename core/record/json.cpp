@@ -31,8 +31,17 @@ template <class Whole> bool read_whole(std::string_view number, Whole& value) {
     return error == std::errc{} && end == foot;
 }
 
+// Half of a surrogate pair, which no text has: written again it could not be read.
+bool is_text(std::string_view text) {
+    for (std::size_t at = text.find('\xED'); at != std::string_view::npos;
+         at = text.find('\xED', at + 1))
+        if (at + 1 < text.size() && static_cast<unsigned char>(text[at + 1]) >= 0xA0) return false;
+    return true;
+}
+
 // Fills a document, but for numbers: RapidJSON 1.1.0 reads those that are very long, very large, or
-// a nought with an exponent in ways that C++ does not define.
+// a nought with an exponent in ways that C++ does not define. Nor does it mind an escaped half of a
+// surrogate pair.
 class Filler {
   public:
     explicit Filler(rapidjson::Document& document) : document_(document) {}
@@ -54,11 +63,11 @@ class Filler {
     bool Uint64(std::uint64_t i) { return document_.Uint64(i); }
     bool Double(double d) { return document_.Double(d); }
     bool String(const char* text, rapidjson::SizeType length, bool copy) {
-        return document_.String(text, length, copy);
+        return is_text({text, length}) && document_.String(text, length, copy);
     }
     bool StartObject() { return document_.StartObject(); }
     bool Key(const char* text, rapidjson::SizeType length, bool copy) {
-        return document_.Key(text, length, copy);
+        return is_text({text, length}) && document_.Key(text, length, copy);
     }
     bool EndObject(rapidjson::SizeType members) { return document_.EndObject(members); }
     bool StartArray() { return document_.StartArray(); }

@@ -153,6 +153,11 @@ TEST_CASE("a damaged or newer book is refused with a sentence") {
     };
     CHECK_THAT(said("{"), ContainsSubstring("cannot be read"));
     CHECK_THAT(said("[]"), ContainsSubstring("cannot be read"));
+    // Half of a surrogate pair is no text, in what is known and what is not.
+    CHECK_THAT(said(book_of(R"({"id":"a","name":"\uDDAA"})")), ContainsSubstring("cannot be read"));
+    CHECK_THAT(said(book_of(R"({"id":"a","name":"A","\uDDAA":1})")),
+               ContainsSubstring("cannot be read"));
+    CHECK(said(book_of(R"({"id":"a","name":"\uD83C\uDF3F"})")).empty());
     CHECK_THAT(said("{}"), ContainsSubstring("version"));
     CHECK_THAT(said(R"({"version":0})"), ContainsSubstring("version"));
     CHECK_THAT(said(R"({"version":2})"), ContainsSubstring("newer version"));

@@ -17,6 +17,7 @@ const { outputFiles } = await esbuild.build({
   entryPoints: [path.join(web, "src/book/qr.ts")], bundle: true, write: false, format: "esm", logLevel: "warning",
 });
 writeFileSync(made, outputFiles[0].contents);
+globalThis.location = new URL("https://shop.example/"); // where it thinks it runs
 const { qrCode } = await import(pathToFileURL(made));
 rmSync(made);
 const qrSvg = (text) => {
