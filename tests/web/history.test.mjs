@@ -1,7 +1,8 @@
 // Histories, what is due by wear, and the look over a visit before leaving: the page's own core, on a book
 // in memory.
 import { readFile } from "node:fs/promises";
-import { axe, chromium, expect, launch, open, phone, saved as settled, test } from "./harness.mjs";
+import { axeFinds, flaws } from "./flaws.mjs";
+import { chromium, expect, launch, open, phone, saved as settled, test } from "./harness.mjs";
 import { day, supplies } from "./trial_book.mjs";
 
 // A tank of 200 L, visited each week for ten: read, half changed, 10 mL dosed. What 1 mL holds raises it by
@@ -338,29 +339,6 @@ test.describe("before leaving", () => {
 });
 
 // ---- how they look ----------------------------------------------------------------------------------
-
-async function axeFinds(page) {
-  await page.evaluate(axe);
-  const { violations, passes } = await page.evaluate(() =>
-    axe.run({ runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"], resultTypes: ["violations", "passes"] }));
-  expect(passes.map(({ id }) => id)).toContain("color-contrast");
-  return violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html}`));
-}
-
-// Broader than the screen, cut off inside their own box, or smaller than a thumb.
-const flaws = (page) => page.evaluate(() => {
-  const found = [];
-  for (const element of document.querySelectorAll(".screen:not([hidden]) *")) {
-    if (!element.checkVisibility({ visibilityProperty: true }) || element.closest(".unseen, .word, option, datalist")) continue;
-    const box = element.getBoundingClientRect();
-    const name = `${element.tagName} “${(element.getAttribute("aria-label") || element.textContent).slice(0, 30)}”`;
-    if (box.width > 0 && (box.right > innerWidth + 0.5 || box.left < -0.5)) found.push(`outside: ${name}`);
-    if (element.matches("button, p, span, label, legend, h2, h3, li, th, td") && element.scrollWidth > element.clientWidth + 1 && element.clientWidth > 0) found.push(`cut: ${name}`);
-    const { width, height } = (element.matches("input[type=checkbox]") ? element.closest("label") : element).getBoundingClientRect();
-    if (element.matches("button, input, select, textarea") && (width < 47.9 || height < 47.9)) found.push(`small, ${width} × ${height}: ${name}`);
-  }
-  return found;
-});
 
 async function walk(page, look) {
   await history(page);

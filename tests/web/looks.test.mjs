@@ -1,6 +1,7 @@
 // How both faces look: an automatic accessibility checker, and room for every text, in every look, language
 // and breadth.
-import { axe, chromium, expect, field, job, languages, launch, open, phone, speak, test, type } from "./harness.mjs";
+import { axeFinds } from "./flaws.mjs";
+import { chromium, expect, field, job, languages, launch, open, phone, speak, test, type } from "./harness.mjs";
 import { drawnOut, tapTarget } from "./touch.mjs";
 
 // Every role a slot can have, remarks of all three levels, an answer that cannot be, and bad input.
@@ -29,14 +30,6 @@ async function wordsCame(page) {
 }
 
 // ---- the checker ----------------------------------------------------------------------------------
-
-async function axeFinds(page) {
-  await page.evaluate(axe);
-  const { violations, passes } = await page.evaluate(() =>
-    axe.run({ runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"], resultTypes: ["violations", "passes"] }));
-  expect(passes.map(({ id }) => id)).toContain("color-contrast");
-  return violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html}`));
-}
 
 // New slip, message bar, everything filled and open, the dialog; and once more in another language.
 async function checkStates(page, first, second) {

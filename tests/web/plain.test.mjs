@@ -251,7 +251,7 @@ test("pictures have a name, and say in words what they show", async ({ page, sit
   // Nothing to draw yet but the hours that are usual.
   expect(await pictures("geometry-box")).toEqual([]);
   expect(await pictures("light-photoperiod")).toEqual([]);
-  expect(await only("circulation-skimmer")).toBe("Light 12:00 to 20:00; skimmer 22:00 to 08:00.");
+  expect(await only("circulation-skimmer")).toBe("Light 12:00 to 20:00; skimmer 22:00 to 08:00, 10 runs.");
 
   for (const [line, id, text] of job) await type(page, line, id, text);
   await type(page, "light.photoperiod", "ppfd", "60");

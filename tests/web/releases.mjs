@@ -16,6 +16,7 @@ export async function otherSite(version = "99.0.0", { module = false } = {}) {
   if (module) {
     const made = process.env.WETSLEEVE_WASM || path.join(root, "build/wasm/face");
     env.WETSLEEVE_TERMINAL ??= path.join(made, "../core/wetsleeve.js");
+    env.WETSLEEVE_DEMO ??= path.join(made, "../demo/book.json");
     env.WETSLEEVE_WASM = path.join(folder, "face");
     await cp(made, env.WETSLEEVE_WASM, { recursive: true });
     const name = Buffer.from(version);

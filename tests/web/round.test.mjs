@@ -185,7 +185,9 @@ test("six tanks, a whole round by touch and without a network", async ({ page, s
   await tap(page, "Back");
   await tap(page, "Due dates");
   const calendar = await file("Save as a calendar file");
-  expect(calendar.match(/BEGIN:VEVENT/g)).toHaveLength(demo.due.length);
+  const listed = await screen(page).locator(".rows li").count();
+  expect(listed).toBeGreaterThan(demo.due.length); // and what wears out or comes at intervals
+  expect(calendar.match(/BEGIN:VEVENT/g)).toHaveLength(listed);
   await context.setOffline(false);
 });
 
@@ -303,6 +305,7 @@ test("by keyboard alone: order, start, a visit with another amount, and a load t
   await expect(screen(page).locator(".next .name")).toHaveText("Old mill, hall");
   await onto("Next stop");
   await page.keyboard.press("Enter");
+  await expect(title(page)).toHaveText("Write down this visit");
   await onto("RO water, L");
   await page.keyboard.type("140");
   await page.keyboard.press("Enter"); // a form is sent by Enter in a field

@@ -18,6 +18,7 @@ test("no visit is read before one is looked at, and then those in sight alone", 
   expect(opened.visit).toBeUndefined();
 
   await page.evaluate(() => wetsleeveTest.desk.open("tanks"));
+  await rows(page).first().scrollIntoViewIfNeeded();
   await expect(rows(page).first()).toContainText("Last visit");
   await expect(rows(page)).toHaveCount(199);
   await page.waitForTimeout(500);

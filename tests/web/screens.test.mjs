@@ -1,6 +1,7 @@
 // The screens for tanks, visits, shelf, due dates, hand-overs and files, on a book in memory.
 import { readFile } from "node:fs/promises";
-import { axe, chromium, expect, face, languages, launch, open, phone, speak, test } from "./harness.mjs";
+import { chromium, expect, face, languages, launch, open, phone, speak, test } from "./harness.mjs";
+import { axeFinds, flaws } from "./flaws.mjs";
 import { day, many, shop, supplies } from "./trial_book.mjs";
 import { walk } from "./walk.mjs";
 
@@ -601,30 +602,6 @@ test.describe("files", () => {
 });
 
 // ---- how they look ----------------------------------------------------------------------------------
-
-async function axeFinds(page) {
-  await page.evaluate(axe);
-  const { violations, passes } = await page.evaluate(() =>
-    axe.run({ runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"], resultTypes: ["violations", "passes"] }));
-  expect(passes.map(({ id }) => id)).toContain("color-contrast");
-  return violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html}`));
-}
-
-// Broader than the screen, cut off inside their own box, or smaller than a thumb.
-const flaws = (page) => page.evaluate(() => {
-  const found = [];
-  for (const element of document.querySelectorAll(".screen:not([hidden]) *, #bars *")) {
-    if (!element.checkVisibility({ visibilityProperty: true }) || element.closest(".unseen, .word, option, datalist")) continue;
-    const box = element.getBoundingClientRect();
-    const name = `${element.tagName} “${(element.getAttribute("aria-label") || element.textContent).slice(0, 30)}”`;
-    if (box.width > 0 && (box.right > innerWidth + 0.5 || box.left < -0.5)) found.push(`outside: ${name}`);
-    if (element.matches("button, p, span, label, legend, h2, h3, li") && element.scrollWidth > element.clientWidth + 1 && element.clientWidth > 0) found.push(`cut: ${name}`);
-    const target = element.matches("input[type=checkbox], input[type=radio]") ? element.closest("label") : element;
-    const { width, height } = target.getBoundingClientRect();
-    if (element.matches("button, input, select, textarea") && (width < 47.9 || height < 47.9)) found.push(`small, ${width} × ${height}: ${name}`);
-  }
-  return found;
-});
 
 for (const language of languages)
   test(`nothing is cut or small on any screen in the language “${language}”`, async ({ page, site }) => {

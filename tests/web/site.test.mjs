@@ -3,13 +3,13 @@ import { spawnSync } from "node:child_process";
 import { cp, mkdtemp, readdir, readFile, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
-import { expect, expectAnswers, face, field, installed, job, open, ready, saved, siteFolder, test, type, value } from "./harness.mjs";
+import { expect, expectAnswers, face, field, installed, job, open, ready, saved, siteFolder, speak, test, type, value } from "./harness.mjs";
 import { otherSite } from "./releases.mjs";
 import { serve } from "../../web/serve.mjs";
 
 // Reference and words come a moment after all else.
 const laterKept = (page) =>
-  expect.poll(() => page.evaluate(async () => (await (await caches.open("wetsleeve-later")).keys()).length)).toBe(3);
+  expect.poll(() => page.evaluate(async () => (await (await caches.open("wetsleeve-later")).keys()).length)).toBe(4);
 
 test.describe("without a network", () => {
   test.use({ expectedErrors: /ERR_INTERNET_DISCONNECTED|Failed to update a ServiceWorker/ });
@@ -67,7 +67,7 @@ test("everything the page is made of is kept for use without a network", async (
   });
   // Not the worker itself; nor the icons in pixels, of which the system keeps its own; nor the list of
   // parts, which is for programs; nor the languages that nobody speaks here.
-  const apart = /^(sw\.js|icon-.*\.png|parts\.spdx\.json|messages-.*|words-(?!en-).*)$/;
+  const apart = /^(sw\.js|icon-.*\.png|parts\.spdx\.json|messages-.*|(words|reference)-(de|es|fr|hu)-.*)$/;
   const files = (await readdir(siteFolder)).filter((name) => !apart.test(name));
   expect(kept.sort()).toEqual(files.sort());
 });
@@ -512,6 +512,24 @@ test("two tabs that do not hear of each other: the last one holds, the other is 
 
 test.describe("the reference", () => {
   test.use({ expectedErrors: /ERR_INTERNET_DISCONNECTED|Failed to update a ServiceWorker/ });
+
+  test("speaks the language and has the look that were chosen, without a network too", async ({ page, context, site }) => {
+    await page.addInitScript(() => localStorage.setItem("wetsleeve.look", "sun"));
+    await open(page, site.url, "plain");
+    await installed(page);
+    await page.reload(); // the worker has it now, and is told of the language
+    await ready(page);
+    await speak(page, "de");
+    await expect.poll(() => page.evaluate(async () => (await (await caches.open("wetsleeve-later")).keys()).some(({ url }) => url.includes("/reference-de-")))).toBe(true);
+    await context.setOffline(true);
+    await page.locator("#reference").click();
+    await expect(page.getByRole("heading", { level: 1 })).toHaveText("Jede Zeile");
+    await expect(page.locator("html")).toHaveAttribute("lang", "de");
+    await expect(page.locator("html")).toHaveAttribute("data-shade", "sun");
+    const change = page.locator("#water-change");
+    await expect(change.getByRole("heading", { level: 3 })).toHaveText("Wasserwechsel");
+    await expect(change.locator(".example")).toContainText(/17,7\scm/);
+  });
 
   test("shows every line, and each example comes to the same when it is reckoned again", async ({ page, context, site }) => {
     await open(page, site.url, "plain");

@@ -29,7 +29,9 @@ export async function walk(page, language, look) {
     await look(name);
   };
   const into = async (name, act) => {
+    const under = await screen.locator("h2").textContent();
     await act();
+    await expect(screen.locator("h2")).not.toHaveText(under); // some take a moment
     await see(name);
     await back();
   };
@@ -37,6 +39,15 @@ export async function walk(page, language, look) {
   await see("tanks");
   await into("new tank", () => button("New tank").click());
   await into("build list", () => screen.locator("[data-key=build]").click());
+  await page.evaluate(async (days) => {
+    for (const [i, on] of days.entries())
+      await trial.book.addVisit({ tank: "t1", day: on, entries: [{ what: "read", quantity: "nitrate", value: 12 + (i % 3), unit: "mg/L" }, { what: "done", quantity: "share", value: 40, unit: "%" }] });
+  }, [-52, -45, -38, -31, -24, -17].map(day));
+  await button("History").click();
+  await expect(screen.getByRole("img")).toBeVisible();
+  await see("history");
+  await into("band", () => screen.locator("[data-key=band]").click());
+  await back();
   await button("About this tank").click();
   await see("tank");
   await into("due dates of a tank", () => button("Due dates").click());

@@ -103,10 +103,12 @@ export function tanksScreen(kit: Kit): Screen {
         keyed("round", button(t("Round"), async () => stack.push(await roundScreen(kit)))),
         keyed("shelf", button(t("Shelf"), () => stack.push(shelfScreen(kit)))),
         keyed("due", button(t("Due dates"), async () => stack.push(await dueScreen(kit)))),
-        keyed("files", button(t("Files"), async () => stack.push(await filesScreen(kit)))),
+        keyed("files", button(t("Files"), async () => stack.push(await filesScreen(kit))))),
+      heading, findBox, found, others, hits,
+      // Seldom wanted, so that the tanks come before them.
+      buttons(
         ...(invented ? [] : [keyed("demo", button(t("Try an invented round"), enter))]),
         keyed("about", button(t("About Wetsleeve"), () => stack.push(aboutScreen())))),
-      heading, findBox, found, others, hits,
     ],
     actions: [keyed("new", button(t("New tank"), () => stack.push(newTankScreen(kit)), "strong"))],
     refresh,
