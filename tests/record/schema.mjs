@@ -27,6 +27,7 @@ const wrong = {
   "no version": { tanks: [] },
   "a later version": { version: 2, tanks: [] },
   "an id with a path in it": { version: 1, tanks: [{ ...tank, id: "../a" }] },
+  "a cartridge without days": { version: 1, tanks: [tank], due: [{ id: "d1", day: "2026-05-04", what: "x", wear: { kind: "cartridge", fitted: "2026-01-04" } }] },
   "no name": { version: 1, tanks: [{ id: "t1" }] },
   "a name of 81 characters": { version: 1, tanks: [{ ...tank, name: "x".repeat(81) }] },
   "a control character": { version: 1, tanks: [{ ...tank, name: "a\u0007" }] },
