@@ -9,7 +9,7 @@
 
 namespace wetsleeve::record {
 
-// Each returns one sentence when it cannot be, or "". `book` is JSON (core/record/book.hpp), and
+// Each returns one sentence when it cannot be, or "". `text` is a book as JSON (core/record/book.hpp), and
 // need hold no more than what is asked about: that tank with its slip and visits, and the shelf.
 
 // { "quantities": [ {"id": "nitrate", "name": "nitrate of the tank, as NO₃", "readings": 12} … ],
@@ -27,17 +27,17 @@ namespace wetsleeve::record {
 //   "trouble": "There are too few readings: …" }
 //
 // An empty `quantity` asks for the one that was read most. `since` is a day, or empty.
-std::string history_json(const Session& session, std::string_view book, std::string_view tank,
+std::string history_json(const Session& session, std::string_view text, std::string_view tank,
                          std::string_view quantity, std::string_view since, std::string& json);
 
 // [ {"kind": "bottle", "of": "b1", "tank": "t1", "day": "2026-05-04", "what": "order …",
 //    "why": "…", "every_days": 7} … ]: tank, of and every_days may be missing; kinds: visit, trim,
 // cartridge, membrane, bottle, lamp, skimmer, other.
-std::string due_json(const Session& session, std::string_view book, std::string_view today,
+std::string due_json(const Session& session, std::string_view text, std::string_view today,
                      std::string& json);
 
 // [ {"level": "stop", "text": "…"} … ]: `visit` is the id of one of the book's.
-std::string leaving_json(const Session& session, std::string_view book, std::string_view visit,
+std::string leaving_json(const Session& session, std::string_view text, std::string_view visit,
                          std::string& json);
 
 } // namespace wetsleeve::record

@@ -55,8 +55,8 @@ std::optional<round::Sentence> out_of_range(const Session& session, const Entry&
     if (slot == nullptr || entry.what != What::read) return std::nullopt;
     const auto base = in_base(entry, *slot->dimension);
     if (!base.has_value()) return std::nullopt;
-    const Unit& unit =
-        entry.unit.empty() ? slot->dimension->base() : *slot->dimension->find(entry.unit);
+    const Unit* named = slot->dimension->find(entry.unit);
+    const Unit& unit = named == nullptr ? slot->dimension->base() : *named;
     const auto shown = [&](double value) {
         return Shown{
             write_shortest((value - unit.offset) / unit.factor, 4, session.style().decimal),
