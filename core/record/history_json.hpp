@@ -9,8 +9,9 @@
 
 namespace wetsleeve::record {
 
-// Each returns one sentence when it cannot be, or "". `text` is a book as JSON (core/record/book.hpp), and
-// need hold no more than what is asked about: that tank with its slip and visits, and the shelf.
+// Each returns one sentence when it cannot be, or "". `text` is a book as JSON
+// (core/record/book.hpp), and need hold no more than what is asked about: that tank with its slip
+// and visits, and the shelf.
 
 // { "quantities": [ {"id": "nitrate", "name": "nitrate of the tank, as NO₃", "readings": 12} … ],
 //                                     all that was read at the tank, what was read most first
