@@ -27,13 +27,17 @@ test("a finger scrolls, the page glides on, and nothing is tapped or typed", asy
   await slow.to({ x: 200, y: 450 }, 12);
   slow.rest(150);
   await slow.up();
+  // What the finger did may still be on its way to the page.
+  await expect.poll(async () => Math.max(...movedBy(start, await yOf(page)))).toBeLessThan(-148);
   await drawnOut(page);
   const stopped = await yOf(page);
   for (const each of movedBy(start, stopped)) expect(Math.abs(each + 150)).toBeLessThan(2);
-  // A flick: it goes further than the finger, and comes to rest by itself.
+  // A flick: it goes further than the finger, and comes to rest by itself. The browser keeps moves of less than
+  // some 15 pixels to itself.
   await slow.down({ x: 200, y: 600 });
-  await slow.to({ x: 200, y: 585 }, 4);
+  await slow.to({ x: 200, y: 570 }, 4);
   await slow.up();
+  await expect.poll(async () => Math.max(...movedBy(stopped, await yOf(page)))).toBeLessThan(-60);
   await drawnOut(page);
   const glided = movedBy(stopped, await yOf(page));
   expect(glided.length).toBeGreaterThan(0);
