@@ -24,7 +24,7 @@ const script = `
   import { Vault } from "./src/keep/vault";
   const tell = (what, body) => fetch(what, { method: "POST", body: JSON.stringify(body) });
   let restored = 0;
-  const vault = await Vault.open({ taken() {}, setAside() {}, restored: () => (restored = 1) });
+  const vault = await Vault.open("wetsleeve", { taken() {}, setAside() {}, gone() {}, restored: () => (restored = 1) }, true);
   let damaged = 0;
   const records = await vault.read("visit/", ({ restored, lost }) => (damaged = restored + lost));
   const keys = [...records.keys()];
