@@ -28,11 +28,15 @@ export async function walk(page, language, look) {
     await expect(screen.locator("h2")).toBeVisible();
     await look(name);
   };
-  const into = async (name, act) => {
+  // Some screens take a moment: what is pressed before they have come would be pressed on the one under them.
+  const enter = async (name, act) => {
     const under = await screen.locator("h2").textContent();
     await act();
-    await expect(screen.locator("h2")).not.toHaveText(under); // some take a moment
+    await expect(screen.locator("h2")).not.toHaveText(under);
     await see(name);
+  };
+  const into = async (name, act) => {
+    await enter(name, act);
     await back();
   };
   await show("tanks");
@@ -48,20 +52,17 @@ export async function walk(page, language, look) {
   await see("history");
   await into("band", () => screen.locator("[data-key=band]").click());
   await back();
-  await button("About this tank").click();
-  await see("tank");
+  await enter("tank", () => button("About this tank").click());
   await into("due dates of a tank", () => button("Due dates").click());
   await button("Write down a visit").click();
   await field("Day").fill(day(9));
   await screen.getByText("nitrate", { exact: true }).click();
   await submit().click();
   await see("visit, questioned");
-  await button("Earlier visits").click();
-  await see("earlier visits");
+  await enter("earlier visits", () => button("Earlier visits").click());
   await into("correction", () => screen.locator(".card button").first().click());
   for (let i = 0; i < 3; ++i) await back();
-  await button("Shelf").click();
-  await see("shelf");
+  await enter("shelf", () => button("Shelf").click());
   await into("new on the shelf, refused", async () => {
     await button("Add").click();
     await submit().click();
@@ -72,20 +73,18 @@ export async function walk(page, language, look) {
   await bars.getByRole("button", { name: say("Undo"), exact: true }).click();
   await bars.getByRole("button", { name: say("Close"), exact: true }).click();
   await back();
-  await button("Due dates").click();
-  await see("due dates");
+  await enter("due dates", () => button("Due dates").click());
   await into("due date", () => screen.locator(".row").first().click());
   await back();
   await page.evaluate(() => trial.aside.push({ why: "damaged", when: "2026-05-04", text: "{" }));
-  await button("Files").click();
-  await see("files");
+  await enter("files", () => button("Files").click());
   await into("file", () => page.locator("#screens input[type=file]").setInputFiles({ name: "a.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(many(12))) }).then(() => expect(screen.locator("h2")).toHaveText(say("What is in the file"))));
   await back();
   await into("about", async () => {
     await button("About Wetsleeve").click();
     await screen.locator("summary").last().click();
   });
-  await walkRound(page, see, into);
+  await walkRound(page, see, enter, into);
   await button("Hand over").click();
   await field("Your shop’s name").fill("Shop by the canal");
   await field("only these").check();
@@ -107,17 +106,15 @@ export async function walk(page, language, look) {
 }
 
 // The round and what it is reckoned from, by the keys of its buttons.
-async function walkRound(page, see, into) {
+async function walkRound(page, see, enter, into) {
   const screen = page.locator(".screen:visible");
   const press = (key) => screen.locator(`[data-key="${key}"]`).click();
   const submit = () => screen.locator("button[type=submit]").click();
   await page.evaluate((on) => trial.book.addVisit({ tank: "t1", day: on, entries: [
     { what: "done", quantity: "ro", value: 420, unit: "L" }, { what: "done", quantity: "tap", value: 35, unit: "L" },
     { what: "dosed", quantity: "liquid fertiliser A", value: 600, unit: "mL" }, { what: "dosed", quantity: "mineral salt D", value: 20, unit: "g" }] }), day(-1));
-  await press("round");
-  await see("round, no tank yet");
-  await press("choose");
-  await see("tanks of the round");
+  await enter("round, no tank yet", () => press("round"));
+  await enter("tanks of the round", () => press("choose"));
   for (const box of await screen.getByRole("checkbox").all()) await box.check();
   await submit();
   await expect(screen.locator(".stops li")).toHaveCount(3);
