@@ -170,11 +170,14 @@ std::optional<round::DueItem> written(const Due& due, std::optional<Day> done, D
     return item;
 }
 
-// Ids of the tanks of which something that begins so is written down.
-std::unordered_set<std::string_view> written_down(const Book& book, std::string_view begins) {
+// Ids of the tanks of which something that begins with this word is written down, in English or in
+// the style's language.
+std::unordered_set<std::string_view> written_down(const Book& book, const char* word,
+                                                  const Style& style) {
+    const std::string_view own = style.say(word);
     std::unordered_set<std::string_view> tanks;
     for (const Due& due : book.due)
-        if (due.what.starts_with(begins)) tanks.insert(due.tank);
+        if (due.what.starts_with(word) || due.what.starts_with(own)) tanks.insert(due.tank);
     return tanks;
 }
 
@@ -296,8 +299,8 @@ std::vector<round::DueItem> due_items(const Book& book, Day today, std::chrono::
         if (auto item = written(due, last_done.of(due), today, standing, style); item.has_value())
             items.push_back(std::move(*item));
 
-    const auto visits_written = written_down(book, "visit");
-    const auto trims_written = written_down(book, "trim");
+    const auto visits_written = written_down(book, "visit", style);
+    const auto trims_written = written_down(book, "trim", style);
     for (const Tank& tank : book.tanks) {
         const auto visits = standing.find(tank.id);
         if (visits == standing.end()) continue;

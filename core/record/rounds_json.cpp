@@ -1,6 +1,7 @@
 #include "core/record/rounds_json.hpp"
 
 #include "core/model/number.hpp"
+#include "core/model/text.hpp"
 #include "core/record/book_fields.hpp"
 #include "core/record/day_round.hpp"
 #include "core/record/view_json.hpp"
@@ -47,6 +48,27 @@ void write_amounts(Writer& to, const char* name, const round::Amounts& amounts,
         json::field(to, "item", amounts.shelf[i].item);
         json::field(to, "amount", told_of(amounts.shelf[i], style, amounts.shelf[i]));
     });
+    to.EndObject();
+}
+
+// In what the reader writes down van and store, against what the book keeps them in.
+void write_units(Writer& to, const Style& style) {
+    json::key(to, "units");
+    to.StartObject();
+    const auto unit = [&](const char* name, const Dimension& dimension, const char* kept,
+                          const Habit& habit) {
+        const Unit& own = habitual_unit(dimension, habit, style.system);
+        const Unit& book = *dimension.find(kept);
+        json::key(to, name);
+        to.StartObject();
+        json::field(to, "symbol", own.symbol);
+        json::field(to, "factor", own.factor / book.factor);
+        json::field(to, "offset", (own.offset - book.offset) / book.factor);
+        to.EndObject();
+    };
+    unit("mass", dimension::mass, "kg", {"kg", "lb", "kg"});
+    unit("volume", dimension::volume, "L", {});
+    unit("temperature", dimension::temperature, "°C", {});
     to.EndObject();
 }
 
@@ -200,6 +222,7 @@ std::string round_json(const Book& book, std::span<const Line* const> lines, con
                 plan.has_value() ? plan->leave_out : std::vector<std::size_t>(), style);
     write_amounts(to, "needed", needed, style);
     write_amounts(to, "rest", rest, style);
+    write_units(to, style);
     json::field(to, "water_time", water.value > 0 ? told(water, style) : "");
     flag(to, "begun", book.round.has_value() && book.round->today.store_l.has_value());
     if (plan.has_value()) write_plan(to, day, *plan, style);

@@ -19,6 +19,9 @@ namespace wetsleeve::record {
 //                "differs": true, "minutes": "1 h 5 min",
 //                "entries": [ … ] } … ],  its needs, as a visit would have them
 //   "needed": AMOUNTS, "rest": AMOUNTS,   of all stops, and of those to come
+//   "units": { "mass": {"symbol": "lb", "factor": 0.45359237, "offset": 0},
+//              "volume": …, "temperature": … },   the reader's: times factor plus offset is in kg,
+//                                               L or °C
 //   "water_time": "1 h",                  to drain and fill at those to come; "" when not known
 //   "begun": false,                       the van has left
 //   "shelf": [ { "item": "…", "needed": "10 mL", "rest": "10 mL", "left": "340 mL",

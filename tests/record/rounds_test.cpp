@@ -1,6 +1,7 @@
 // What a book says to a round, a history and a calendar.
 #include "core/cli/rounds.hpp"
 #include "core/record/histories.hpp"
+#include "core/record/messages_json.hpp"
 #include "core/record/out.hpp"
 #include "core/record/rounds.hpp"
 #include "core/registry.hpp"
@@ -122,6 +123,16 @@ TEST_CASE("what is due") {
                         .every_days = 14});
     items = due_items(book, today, std::chrono::days{7}, {});
     CHECK(items.size() == 4);
+
+    // Whatever the language in which it was written.
+    Messages german;
+    REQUIRE(read_messages(test::read_file("../presets/messages/de.json"), german).empty());
+    Style in_german;
+    in_german.messages = &german;
+    book.due.back().what = "Besuch: die Hälfte wechseln";
+    CHECK(due_items(book, today, std::chrono::days{7}, {}).size() == 5);
+    CHECK(due_items(book, today, std::chrono::days{7}, in_german).size() == 4);
+    book.due.back().what = "visit: change half";
 
     book.due = as_due(items);
     CHECK(problem_of(book).empty());

@@ -197,7 +197,8 @@ test.describe("what is due", () => {
 
     await button(page, "Done: trim, Front window").tap();
     await expect(title(page)).toHaveText("Write down this visit");
-    await expect(field(page, "What")).toHaveValue("trim");
+    await expect(field(page, "The plants were trimmed")).toBeChecked();
+    await expect(field(page, "What")).toHaveValue("");
     for (const box of await screen(page).locator(".known input[type=checkbox]").all()) await box.uncheck();
     await submit(page).tap();
     await expect(title(page)).toHaveText("Due dates");

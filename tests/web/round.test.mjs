@@ -245,6 +245,33 @@ test("what cannot be is told beside its field, and nothing typed is lost", async
   expect((await book(page)).round.van).toEqual({ payload_kg: 750, vessels: [{ name: "jerrycan", count: 2, holds_l: 25, empty_kg: 1.3, lifted: true }] });
 });
 
+test.describe("in pounds, gallons and °F", () => {
+  test.use({ locale: "en-US" });
+  test("van and store are told and taken as the reader is used to, and kept in kg, L and °C", async ({ page, site }) => {
+    // A slip keeps the units in which it was written: these have none yet.
+    await begin(page, site, { ...demo, tanks: demo.tanks.map(({ slip: _, ...tank }) => tank) });
+    await toRound(page);
+    await tap(page, "Van, vessels and store");
+    await expect(screen(page)).toContainText("51\u00a0lb holds for a lift with both hands"); // as NIOSH 94-110 has it
+    const numbers = { "Payload, lb": "1650", "Holds at most, US gal": "100", "Tap water now, °F": "50", "Rated at, °F": "77" };
+    for (const [name, text] of Object.entries(numbers)) await fill(page, name, text);
+    await fill(page, "Tap water now, °F", "200");
+    await submit(page);
+    await expect(screen(page).getByLabel("Tap water now, °F", { exact: true })).toHaveAccessibleDescription(/from 33.8 to 113/);
+    await fill(page, "Tap water now, °F", "50");
+    await submit(page);
+    await expect(title(page)).toHaveText("Round");
+    const { van, store } = (await book(page)).round;
+    // NIST SP 811, appendix B: a pound is 0.45359237 kg, a gallon 3.785412 L; 50 °F are 10 °C, 77 °F are 25 °C.
+    expect(van.payload_kg).toBeCloseTo(1650 * 0.45359237, 9);
+    expect(store.capacity_l).toBeCloseTo(378.5412, 4);
+    expect(store.feed_c).toBeCloseTo(10, 9);
+    expect(store.rated_at_c).toBeCloseTo(25, 9);
+    await tap(page, "Van, vessels and store");
+    for (const [name, text] of Object.entries(numbers)) await expect(screen(page).getByLabel(name, { exact: true })).toHaveValue(text);
+  });
+});
+
 test("too little water: what is short, and what to leave out", async ({ page, site }) => {
   await begin(page, site);
   await toRound(page);

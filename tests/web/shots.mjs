@@ -1,6 +1,6 @@
 // Pictures for looking at, in build/shots; readme.png among them is for the README.
 //   node tests/web/shots.mjs        both faces and every screen, in English
-//   node tests/web/shots.mjs all    in every look and language, too: some six hundred
+//   node tests/web/shots.mjs all [LANGUAGE…]    in every look and language, or these, too: some six hundred
 import { mkdir } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
 import { serve } from "../../web/serve.mjs";
@@ -13,6 +13,7 @@ const folder = fileURLToPath(new URL("../../build/shots/", import.meta.url));
 await mkdir(folder, { recursive: true });
 const site = await serve({ dir: siteFolder });
 const all = process.argv[2] === "all";
+const asked = process.argv.slice(3);
 const browsers = {
   usual: await chromium.launch(launch),
   large: await chromium.launch({ ...launch, args: [...launch.args, "--blink-settings=defaultFontSize=32"] }),
@@ -92,7 +93,7 @@ for (const [width, height] of [[360, 740], [412, 915]])
 await screens({ width: 360, height: 740, look: "light", language: "en" }, "360-light");
 
 if (all)
-  for (const language of languages)
+  for (const language of asked.length ? asked : languages)
     for (const [look, text] of [["light", "usual"], ["dark", "usual"], ["sun", "usual"], ["light", "large"]]) {
       const setting = { width: 360, height: 740, look, language, text };
       await faces(setting, `${language}-${text === "large" ? "large" : look}`);

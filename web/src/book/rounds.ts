@@ -25,11 +25,18 @@ export interface Load {
   tank?: string;
   vessels: { name: string; count: number; each: string; weighs: string; lifted: boolean }[];
 }
+// What is written in it, times factor plus offset, is in kg, L or °C.
+export interface Unit {
+  symbol: string;
+  factor: number;
+  offset: number;
+}
 export interface Plan {
   trouble: string;
   stops: PlannedStop[];
   needed: Amounts;
   rest: Amounts;
+  units: Record<"mass" | "volume" | "temperature", Unit>;
   water_time: string;
   begun: boolean;
   // Not where there is trouble.

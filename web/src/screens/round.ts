@@ -4,14 +4,17 @@ import type { Round, Stop, Tank } from "../book/records";
 import { today } from "../days";
 import { el, show } from "../dom";
 import { t } from "../words";
-import { attempt, button, buttons, complain, day, dayOf, field, keyed, printScreen, renew, rowButton, sideButton, text, undoable } from "./parts";
+import { attempt, button, buttons, complain, day, dayOf, field, keyed, printScreen, renew, rowButton, sideButton, undoable } from "./parts";
+import { measured } from "./measured";
 import type { Kit } from "./screens";
 import { chooseScreen } from "./stops";
 import type { Screen } from "./stack";
 import { openTank } from "./tanks";
-import { dayTold, numberRead, numberTold } from "./told";
+import { dayTold, numberTold } from "./told";
 import { vanScreen } from "./van";
 import { visitScreen } from "./visit";
+
+const mostLitres = 1_000_000;
 
 export const roundTitle = (): string => t("Round");
 
@@ -30,11 +33,10 @@ export async function roundScreen(kit: Kit): Promise<Screen> {
   when.addEventListener("change", () => void attempt(() => change(t("The round is on {0}.", dayTold(dayOf(when))), kept().today.stops, { day: dayOf(when) })));
 
   // What really went into the van.
-  const inVan = text("", 12, { inputmode: "decimal" });
-  const loaded = field(t("In the van when it left, L"), inVan);
-  inVan.addEventListener("change", () => void attempt(() => {
-    const litres = numberRead(inVan.value);
-    if (litres === undefined || litres < 0) complain(inVan, t("Please write a number, as {0}.", numberTold(12.5, kit.slip)));
+  const inVan = measured(kit, undefined, 0, mostLitres, plan.units.volume);
+  const loaded = field(t("In the van when it left, {0}", plan.units.volume.symbol), inVan.input);
+  inVan.input.addEventListener("change", () => void attempt(() => {
+    const litres = inVan.read() ?? complain(inVan.input, t("Please write a number, as {0}.", numberTold(12.5, kit.slip)));
     return change(t("What was loaded is noted."), kept().today.stops, { loaded_l: litres });
   }));
 
@@ -100,12 +102,12 @@ export async function roundScreen(kit: Kit): Promise<Screen> {
     forward.textContent = plan.begun || trouble ? t("Next stop") : t("Start");
     if (document.activeElement !== when) when.value = kept().today.day ?? today();
     const { loaded_l: left } = kept().today;
-    if (document.activeElement !== inVan && left !== undefined) inVan.value = numberTold(left, kit.slip, 4);
+    if (document.activeElement !== inVan.input && left !== undefined) inVan.show(Number(left.toPrecision(4)));
     const ways = {
       due: () => keyed("due", button(t("Take what is due"), takeDue, "strong")),
       choose: () => keyed("choose", button(t("Choose tanks"), async () => stack.push(await chooseScreen(kit, when.value || today())))),
       fresh: () => keyed("fresh", button(t("New round"), () => change(t("A new round is begun."), [], { day: today(), ...notLeft }))),
-      van: (kind: "" | "strong" = "") => keyed("van", button(t("Van, vessels and store"), () => stack.push(vanScreen(kit)), kind)),
+      van: (kind: "" | "strong" = "") => keyed("van", button(t("Van, vessels and store"), () => stack.push(vanScreen(kit, plan.units)), kind)),
       print: () => keyed("print", button(t("Print"), printScreen)),
     };
     renew(all, stops.length === 0

@@ -64,6 +64,7 @@ export function quantityTold(quantity: string, slip: Slip): string {
     for (const slot of line.slots) if ((slot.id === quantity || `${line.id}/${slot.id}` === quantity) && !isFigure(slot)) return slot.name;
   if (quantity === "ro") return t("RO water");
   if (quantity === "tap") return t("tap water");
+  if (quantity === "trim") return t("plants trimmed");
   return /^[a-z0-9]+(_[a-z0-9]+)+$/.test(quantity) ? quantity.replaceAll("_", " ") : quantity;
 }
 

@@ -1,45 +1,48 @@
 // What a round is reckoned from: van, vessels, lifts, the RO store, and how a day goes.
-import { noRound, wallClock } from "../book/rounds";
+import { noRound, wallClock, type Plan, type Unit } from "../book/rounds";
 import type { Round, Vessel } from "../book/records";
 import { el } from "../dom";
 import { t } from "../words";
 import { button, buttons, complain, field, group, text, textOf, tick, together, undoable } from "./parts";
+import { measured } from "./measured";
 import type { Kit } from "./screens";
 import type { Screen } from "./stack";
-import { numberRead, numberTold } from "./told";
+import { numberTold } from "./told";
 
 const nameLength = 80;
 const mostVessels = 1000;
 const most = 1_000_000;
 
-export function vanScreen(kit: Kit): Screen {
+// In the units in which the plan was told.
+export function vanScreen(kit: Kit, units: Plan["units"]): Screen {
   const { book, stack } = kit;
   const round: Round = book.round ?? noRound;
   const { van, store, lift, usual } = round;
+  const { mass, volume, temperature } = units;
 
-  const amount = (value: number | undefined, low = 0, high = most) => numberField(kit, value, low, high);
-  const payload = amount(van.payload_kg);
-  const gear = amount(van.gear_kg);
-  const limit = amount(lift.most_kg);
+  const amount = (value: number | undefined, unit?: Unit, low = 0, high = most) => measured(kit, value, low, high, unit);
+  const payload = amount(van.payload_kg, mass);
+  const gear = amount(van.gear_kg, mass);
+  const limit = amount(lift.most_kg, mass);
   const standard = text(lift.standard ?? "", nameLength);
-  const holds = amount(store.holds_l);
-  const capacity = amount(store.capacity_l);
-  const output = amount(store.output_l_h);
-  const rated = amount(store.rated_at_c, 1, 45);
-  const feed = amount(store.feed_c, 1, 45);
+  const holds = amount(store.holds_l, volume);
+  const capacity = amount(store.capacity_l, volume);
+  const output = amount(store.output_l_h, volume);
+  const rated = amount(store.rated_at_c, temperature, 1, 45);
+  const feed = amount(store.feed_c, temperature, 1, 45);
   const leave = el("input", { type: "time" });
   leave.value = usual.leave ?? "";
   const travel = amount(usual.travel_min);
   const work = amount(usual.work_min);
   const back = amount(usual.back_min);
   const hours = amount(usual.day_min === undefined ? undefined : usual.day_min / 60);
-  const drain = amount(usual.drain_l_min, 0.1);
-  const fill = amount(usual.fill_l_min, 0.1);
+  const drain = amount(usual.drain_l_min, volume, 0.1);
+  const fill = amount(usual.fill_l_min, volume, 0.1);
 
   const vessels = el("div");
   const rows: VesselRow[] = [];
   const add = (vessel?: Vessel) => {
-    const row = vesselRow(kit, vessel);
+    const row = vesselRow(kit, units, vessel);
     rows.push(row);
     vessels.append(row.element);
     return row;
@@ -51,21 +54,21 @@ export function vanScreen(kit: Kit): Screen {
     title: t("Van, vessels and store"),
     body: [
       group(t("Van"),
-        field(t("Payload, kg"), payload.input, t("What the van may carry, as its papers say.")),
-        field(t("Tools, and people beside the driver, kg"), gear.input)),
+        field(t("Payload, {0}", mass.symbol), payload.input, t("What the van may carry, as its papers say.")),
+        field(t("Tools, and people beside the driver, {0}", mass.symbol), gear.input)),
       group(t("Vessels"), vessels, buttons(button(t("Another vessel"), () => add().first.focus()))),
       group(t("One lift"),
-        el("p", {}, t("23 kg holds for a lift with both hands, close to the body, now and then. Bending, stairs or many lifts make it less; the rules of the place go first.")),
-        field(t("At most, kg"), limit.input), field(t("By which standard"), standard)),
+        el("p", {}, t("{0} holds for a lift with both hands, close to the body, now and then. Bending, stairs or many lifts make it less; the rules of the place go first.", `${numberTold(23 / mass.factor, kit.slip, 2)}\u00a0${mass.symbol}`)),
+        field(t("At most, {0}", mass.symbol), limit.input), field(t("By which standard"), standard)),
       group(t("RO store"),
-        together(field(t("Holds now, L"), holds.input), field(t("Holds at most, L"), capacity.input)),
-        field(t("The membrane makes, L in an hour"), output.input),
-        together(field(t("Rated at, °C"), rated.input), field(t("Tap water now, °C"), feed.input))),
+        together(field(t("Holds now, {0}", volume.symbol), holds.input), field(t("Holds at most, {0}", volume.symbol), capacity.input)),
+        field(t("The membrane makes, {0} in an hour", volume.symbol), output.input),
+        together(field(t("Rated at, {0}", temperature.symbol), rated.input), field(t("Tap water now, {0}", temperature.symbol), feed.input))),
       group(t("The day"),
         field(t("Leave at"), leave),
         together(field(t("To each stop, min"), travel.input), field(t("Work at each stop, min"), work.input)),
         together(field(t("Back and fill again, min"), back.input), field(t("Longest day, h"), hours.input)),
-        together(field(t("Draining, L in a minute"), drain.input), field(t("Filling, L in a minute"), fill.input))),
+        together(field(t("Draining, {0} in a minute", volume.symbol), drain.input), field(t("Filling, {0} in a minute", volume.symbol), fill.input))),
     ],
     submit: {
       label: t("Save"),
@@ -104,36 +107,16 @@ function some<T extends object>(before: T, given: { [K in keyof T]?: T[K] | unde
   return Object.fromEntries(Object.entries({ ...before, ...given }).filter(([, value]) => value !== undefined)) as T;
 }
 
-interface NumberField {
-  input: HTMLInputElement;
-  read(): number | undefined;
-}
-function numberField(kit: Kit, value: number | undefined, low: number, high: number): NumberField {
-  const input = text(value === undefined ? "" : numberTold(value, kit.slip), 12, { inputmode: "decimal" });
-  input.defaultValue = input.value;
-  return {
-    input,
-    read: () => {
-      if (!input.value.trim()) return undefined;
-      if (value !== undefined && input.value === input.defaultValue) return value; // with all its places
-      const number = numberRead(input.value);
-      if (number === undefined || number < low || number > high)
-        complain(input, t("Please write a number from {0} to {1}.", numberTold(low, kit.slip), numberTold(high, kit.slip, 7)));
-      return number;
-    },
-  };
-}
-
 interface VesselRow {
   element: HTMLElement;
   first: HTMLInputElement;
   read(): Vessel | undefined; // undefined: it is not one
 }
-function vesselRow(kit: Kit, vessel?: Vessel): VesselRow {
+function vesselRow(kit: Kit, { mass, volume }: Plan["units"], vessel?: Vessel): VesselRow {
   const name = text(vessel?.name ?? "", nameLength, { autocapitalize: "none" });
-  const count = numberField(kit, vessel?.count, 0, mostVessels);
-  const holds = numberField(kit, vessel?.holds_l, 0.1, 5000);
-  const empty = numberField(kit, vessel?.empty_kg, 0, most);
+  const count = measured(kit, vessel?.count, 0, mostVessels);
+  const holds = measured(kit, vessel?.holds_l, 0.1, 5000, volume);
+  const empty = measured(kit, vessel?.empty_kg, 0, most, mass);
   const { row: label, box } = tick(t("lifted by hand when full"), vessel?.lifted ?? true);
   let out = false;
   const drop = button(t("Take it out"), () => {
@@ -142,7 +125,7 @@ function vesselRow(kit: Kit, vessel?: Vessel): VesselRow {
   });
   const element = el("div", { class: "free-row" },
     field(t("Vessel"), name, t("As “jerrycan” or “barrel”.")),
-    together(field(t("How many"), count.input), field(t("Holds, L"), holds.input), field(t("Empty, kg"), empty.input)),
+    together(field(t("How many"), count.input), field(t("Holds, {0}", volume.symbol), holds.input), field(t("Empty, {0}", mass.symbol), empty.input)),
     label, buttons(drop));
   return {
     element,

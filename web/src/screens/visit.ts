@@ -18,7 +18,7 @@ const unitLength = 24;
 // One entry on its way: undefined when it is not to be written down.
 type Row = () => Entry | undefined;
 
-// `also` is written into the free row.
+// `also` was done, too.
 export async function visitScreen(kit: Kit, corrected?: Visit, also?: Entry): Promise<Screen> {
   const { book, codec, stack } = kit;
   const tank = book.tanks.find(({ id }) => id === (corrected?.tank ?? book.open))!;
@@ -52,7 +52,11 @@ export async function visitScreen(kit: Kit, corrected?: Visit, also?: Entry): Pr
     free.append(made.element);
     return made;
   };
-  addFree(also);
+  // Marked by the same word in every language: from it the next trim is reckoned.
+  const trim = tick(t("The plants were trimmed"), isTrim(also));
+  const offered = !entries.some(isTrim);
+  if (offered) take.push(() => (trim.box.checked ? { what: "done", quantity: "trim" } : undefined));
+  addFree(isTrim(also) ? undefined : also);
   const note = rows("", wordsLength, 2);
   const noteRow: Row = () => {
     const words = textOf(note);
@@ -68,7 +72,7 @@ export async function visitScreen(kit: Kit, corrected?: Visit, also?: Entry): Pr
   let meant = "";
   when.addEventListener("input", () => show(question, false));
 
-  const asked = [...sections, group(t("What else was done"), free, buttons(button(t("Another row"), () => addFree().first.focus())), shelf)];
+  const asked = [...sections, group(t("What else was done"), ...(offered ? [trim.row] : []), free, buttons(button(t("Another row"), () => addFree().first.focus())), shelf)];
   checks.watch([when, ...asked]);
   return {
     title: corrected ? t("Correct the visit of {0}", dayTold(corrected.day)) : t("Write down this visit"),
@@ -113,6 +117,10 @@ export async function visitScreen(kit: Kit, corrected?: Visit, also?: Entry): Pr
       },
     },
   };
+}
+
+function isTrim(entry?: Entry): boolean {
+  return entry?.what === "done" && entry.quantity === "trim";
 }
 
 // What the round has planned comes after what the slip has. Water is poured, so it is done.
