@@ -63,7 +63,7 @@ export async function roundScreen(kit: Kit): Promise<Screen> {
     const done = stop.standing === "done";
     const late = stop.due !== undefined && stop.due < (kept().today.day ?? "");
     const under = [
-      ...(done ? [doneTold(stop)] : [told(stop.needs), stop.minutes]),
+      ...(done ? [doneTold(stop)] : [told(stop.needs), some(stop.minutes) ? stop.minutes : ""]),
       stop.when && !done ? el("span", { class: late && "late" }, late ? stop.when : t("Due {0}", stop.when)) : "",
       stop.standing === "leave out" ? el("span", { class: "late" }, t("Leave it out first.")) : "",
     ];
