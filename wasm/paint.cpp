@@ -14,7 +14,6 @@ namespace {
 
 // A CSS pixel size is the em; Dear ImGui's is the row, from the font's ascent to its descent.
 constexpr float row_of_em = 2430.0F / 2000.0F;
-constexpr float least_scale = 0.6F;
 
 constexpr std::string_view always_wanted[type_count] = {"…×–’“”±−→↓", "…×–’“”±−→↓", "…×–’“”±−→",
                                                         "±−×:/,."};
@@ -170,7 +169,7 @@ void Painter::label(Type type, Ink ink, const Rect& box, std::string_view text, 
     const float wide = letters_.width(type, text);
     const float fits = box.w / std::max(1.0F, wide);
     letters_.fitted(fits, text);
-    const float scale = std::clamp(fits, least_scale, 1.0F);
+    const float scale = std::clamp(fits, letters_.least_scale(), 1.0F);
     const float spare = box.w - wide * scale;
     const float x = align == Align::left ? 0 : align == Align::right ? spare : spare / 2;
     // Centred by the capitals' height: that is what the eye takes for the middle of a label.
@@ -187,7 +186,8 @@ float Painter::rows(Type type, Ink ink, const Rect& box, std::string_view text) 
         all = f->CalcTextSizeA(f->FontSize * scale, 1e9F, box.w * ratio_, begin_of(text),
                                end_of(text));
     };
-    for (measure(); all.y > box.h * ratio_ + 1 && scale > least_scale; measure()) scale -= 0.05F;
+    for (measure(); all.y > box.h * ratio_ + 1 && scale > letters_.least_scale(); measure())
+        scale -= 0.05F;
     letters_.fitted(all.y > box.h * ratio_ + 1 ? 0 : scale, text);
     list_->AddText(f, f->FontSize * scale, snap({box.x, box.y}), of(ink), begin_of(text),
                    end_of(text), box.w * ratio_);

@@ -46,6 +46,9 @@ class Letters {
     float fall(Type type) const; // from baseline to its foot
     float row(Type type) const { return rise(type) + fall(type); }
     float ratio() const { return ratio_; }
+    // What does not fit is made smaller, down to 0.6 of its usual size: larger text may shrink
+    // more.
+    float least_scale() const { return 0.6F / (text_ > 1 ? text_ : 1); }
     ImFont* font(Type type) const { return fonts_[static_cast<std::size_t>(type)]; }
     void want(Type type, std::string_view text);
 

@@ -9,7 +9,7 @@ namespace {
 
 constexpr float half_target = size::target / 2;
 constexpr float line_reach = 30; // how near a finger has to be to the water line
-constexpr float beside = 50;     // for the grip of the water line
+constexpr float gap = 5;         // from a pane to the words beside it
 constexpr float pad = 16;
 constexpr const char* nothing_yet =
     "Here the tank is drawn from the side, to scale, as soon as its sizes are entered.";
@@ -109,6 +109,8 @@ Sheet sheet_for(Letters& letters, float width) {
 
 void Picture::update(const Session& session, Letters& letters, float width, float screen) {
     section_ = geometry::section_of(session);
+    // For the grip of the water line, and for the words above it and beside the plan.
+    const float beside = std::max(50.0F, letters.width(Type::small, "88.8 cm") + 2 * gap - pad);
     view_ = geometry::tank_view(session, section_, sheet_for(letters, width), beside,
                                 std::clamp(screen * 0.3F, 150.0F, 300.0F),
                                 std::clamp(screen * 0.12F, 70.0F, 120.0F));
@@ -143,7 +145,6 @@ float Picture::words_left(const Handle& handle, float wide) const {
     const auto x = [&](double cm) {
         return box_.x + static_cast<float>(view_.foot.x + cm * view_.scale);
     };
-    constexpr float gap = 5;
     if (handle.what == Handle::What::front) return std::max(middle, x(section_.left_cm) + gap);
     if (handle.what == Handle::What::back)
         return std::min(middle, x(section_.right_cm) - gap - wide);

@@ -99,7 +99,7 @@ std::string Settings::draw(Painter& painter, Session& session, const Look& look,
         ask(say("Language"), choices);
     }
     ask(say("Look"), {{"look device", say("as the device"), look.chosen == "device"},
-                      {"look light", say("light"), look.chosen == "light"},
+                      {"look light", say("bright"), look.chosen == "light"},
                       {"look dark", say("dark"), look.chosen == "dark"},
                       {"look sun", say("bright sun"), look.chosen == "sun"}});
     ask(say("Hand"),

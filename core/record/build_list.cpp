@@ -170,7 +170,8 @@ void Builder::get(const char* line, const char* what, const char* amount,
     const LineView view = filled_.view(l);
     if (view.standing != Slip::Standing::done) return;
     Ware ware{.line = line,
-              .what = what == nullptr ? say(filled_.slip().line(l).about.title) : what,
+              .what =
+                  sentence(what == nullptr ? say(filled_.slip().line(l).about.title) : what, {}),
               .amount = 1,
               .number = "1",
               .unit = "",

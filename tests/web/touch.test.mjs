@@ -1,6 +1,6 @@
 // The drawn face under a thumb, by real touch events: scrolling, dragging, typing, turning the phone, leaving
 // and coming back, choosing hand and language, and how many touches the work takes.
-import { answers, chromium, expect, expectAnswers, face, field, job, launch, open, phone, ready, saved, slot, test, type, value } from "./harness.mjs";
+import { answers, chromium, expect, expectAnswers, face, field, job, launch, open, phone, ready, saved, slot, speak, test, type, value } from "./harness.mjs";
 import { canLoseContext, drag, drawnOut, enterOnCanvas, finger, sight, tapTarget, targets, turn } from "./touch.mjs";
 
 test.use({ deviceScaleFactor: 1 }); // a fourth of the pixels, which are drawn by software here
@@ -149,11 +149,18 @@ test("half a number outlives turning the phone, leaving it, and a lost context",
   });
 });
 
-test("text at 200 %: every key in sight, thumb-sized, and none over another", async ({ site }) => {
+test("text at 200 %: every key in sight, thumb-sized, none over another, and its words inside", async ({ site }) => {
   const browser = await chromium.launch({ ...launch, args: [...launch.args, "--blink-settings=defaultFontSize=32"] });
   const page = await browser.newPage({ ...phone, deviceScaleFactor: 1, viewport: { width: 360, height: 740 } });
   await open(page, site.url);
-  await tapTarget(page, "slot geometry.box length");
+  for (const language of ["hu", "fr", "es", "de", "en"]) {
+    await speak(page, language);
+    await tapTarget(page, "slot geometry.box length");
+    await drawnOut(page);
+    const { scale, text } = await page.evaluate(() => wetsleeveTest.tightest());
+    expect(scale, `${language}: “${text}” is small`).toBeGreaterThanOrEqual(0.35); // 0.7 of the usual size, as without large text
+    if (language !== "en") await tapTarget(page, "key close");
+  }
   const all = (await targets(page)).filter(({ id }) => /^(key|unit) /.test(id));
   expect(all.length).toBeGreaterThan(16);
   for (const { id, x, y, w, h } of all) {

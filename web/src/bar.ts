@@ -13,9 +13,14 @@ export function tell(text: string, action?: Action, closing?: Action): () => voi
   const there = [...bars.children].find((bar) => bar.firstChild?.textContent === text);
   if (there && !action) return () => there.remove();
   there?.remove(); // the same words, but another thing to do
+  const closes = t("Close");
   const bar = el("div", { class: "bar" }, el("p", {}, text));
   const add = ({ label, act }: Action, strong: boolean) => {
     const button = el("button", { type: "button", class: strong && "strong" }, label);
+    if (label === closes) {
+      button.textContent = "×";
+      button.setAttribute("aria-label", label);
+    }
     button.addEventListener("click", () => {
       bar.remove();
       // The button that had the focus is gone: an open screen takes it.
@@ -25,7 +30,7 @@ export function tell(text: string, action?: Action, closing?: Action): () => voi
     bar.append(button);
   };
   if (action) add(action, true);
-  add(closing ?? { label: t("Close"), act: () => {} }, false);
+  add(closing ?? { label: closes, act: () => {} }, false);
   bars.append(bar);
   say(byId("live"), text);
   return () => bar.remove();

@@ -10,7 +10,7 @@ import type { Kit } from "./screens";
 import { chooseScreen } from "./stops";
 import type { Screen } from "./stack";
 import { openTank } from "./tanks";
-import { dayTold, numberTold } from "./told";
+import { daysTold, dayTold, numberTold } from "./told";
 import { vanScreen } from "./van";
 import { visitScreen } from "./visit";
 
@@ -61,9 +61,10 @@ export async function roundScreen(kit: Kit): Promise<Screen> {
   const rowOf = (stop: PlannedStop, i: number) => {
     const { name } = tankOf(stop.tank);
     const done = stop.standing === "done";
+    const late = stop.due !== undefined && stop.due < (kept().today.day ?? "");
     const under = [
-      ...(done ? [doneTold(stop)] : [told(stop.needs), stop.minutes]),
-      stop.when && !done ? el("span", { class: stop.due! < (kept().today.day ?? "") && "late" }, t("Due {0}", stop.when)) : "",
+      ...(done ? [doneTold(stop)] : [told(stop.needs), some(stop.minutes) ? stop.minutes : ""]),
+      stop.when && !done ? el("span", { class: late && "late" }, late ? stop.when : t("Due {0}", stop.when)) : "",
       stop.standing === "leave out" ? el("span", { class: "late" }, t("Leave it out first.")) : "",
     ];
     const stops = kept().today.stops;
@@ -169,11 +170,11 @@ function doneTold({ needs, used, differs }: PlannedStop): string {
 // What is wrong or wants care, with the word for it.
 function alarms({ said = [] }: Plan, loud: "caution" | "stop"): HTMLElement[] {
   const head = loud === "stop" ? t("Stop") : t("Caution");
-  return said.filter(({ level }) => level === loud).map(({ text }) => el("p", { class: `say ${loud}` }, el("strong", {}, `${head}: `), text));
+  return said.filter(({ level }) => level === loud).map(({ text }) => el("p", { class: `say ${loud}` }, el("strong", {}, `${head}: `), daysTold(text)));
 }
 function words({ said = [] }: Plan): HTMLElement[] {
   const notes = said.filter(({ level }) => level === "note");
-  return notes.length ? [el("h3", {}, t("The plan in words")), ...notes.map(({ text }) => el("p", {}, text))] : [];
+  return notes.length ? [el("h3", {}, t("The plan in words")), ...notes.map(({ text }) => el("p", {}, daysTold(text)))] : [];
 }
 
 function loadCards({ begun, loads = [], van, lift, store }: Plan, tankOf: (id: string) => Tank): HTMLElement[] {

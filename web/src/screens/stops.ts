@@ -23,7 +23,11 @@ export async function chooseScreen(kit: Kit, on: string): Promise<Screen> {
     if (!tank) return [];
     const item = due.get(id);
     const words = el("span", {}, el("span", { class: "name" }, tank.name),
-      ...(item ? [el("span", { class: item.day < on ? "under late" : "under" }, t("Due {0}: {1}", item.when, item.what))] : []));
+      ...(item
+        ? [item.day < on
+            ? el("span", { class: "under late" }, `${item.when}: ${item.what}`)
+            : el("span", { class: "under" }, t("Due {0}: {1}", item.when, item.what))]
+        : []));
     const { row, box } = tick(words, chosen(id));
     box.disabled = done(id); // it cannot be undone by leaving it out
     return [{ id, row, box, plain: plainly(tank.name) }];
