@@ -172,11 +172,7 @@ EMSCRIPTEN_KEEPALIVE bool ws_canvas_frame(double milliseconds) {
     return face != nullptr && face->frame(milliseconds);
 }
 EMSCRIPTEN_KEEPALIVE void ws_canvas_restored() {
-    if (face == nullptr) return;
-    // Its functions are looked up when a context is made, and this one came back by itself.
-    emscripten_webgl_enable_extension(emscripten_webgl_get_current_context(),
-                                      "OES_vertex_array_object");
-    face->context_restored();
+    if (face != nullptr) face->context_restored();
 }
 EMSCRIPTEN_KEEPALIVE const char* ws_canvas_wish() {
     return face == nullptr ? "" : keep(face->take_wish());

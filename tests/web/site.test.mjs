@@ -3,7 +3,7 @@ import { spawnSync } from "node:child_process";
 import { cp, mkdtemp, readdir, readFile, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
-import { expect, expectAnswers, face, field, installed, job, open, ready, saved, siteFolder, speak, test, type, value } from "./harness.mjs";
+import { chromium, expect, expectAnswers, face, field, installed, job, launch, open, phone, ready, saved, siteFolder, speak, test, type, value } from "./harness.mjs";
 import { otherSite } from "./releases.mjs";
 import { serve } from "../../web/serve.mjs";
 
@@ -87,6 +87,37 @@ test("the page can be installed", async ({ page, site }) => {
   expect((await client.send("Page.getAppManifest")).errors).toEqual([]);
   expect((await client.send("Page.getInstallabilityErrors")).installabilityErrors.map((each) => each.errorId)
     .filter((id) => id !== "in-incognito")).toEqual([]);
+});
+
+test("installed, it starts without a network", async () => {
+  const there = await serve({ dir: siteFolder, base: "/a/b/" });
+  const profile = await mkdtemp(path.join(tmpdir(), "wetsleeve-installed-"));
+  const context = await chromium.launchPersistentContext(profile, { ...launch, ...phone });
+  try {
+    const page = context.pages()[0] ?? (await context.newPage());
+    await open(page, there.url, "plain");
+    await type(page, "geometry.box", "length", "90");
+    await saved(page);
+    await installed(page);
+    const client = await context.newCDPSession(page);
+    expect((await client.send("Page.getInstallabilityErrors")).installabilityErrors).toEqual([]);
+    const { appId: manifestId } = await client.send("Page.getAppId");
+    expect(manifestId).toBe(there.url); // not the whole host's, which may have other pages to install
+    const browser = await context.browser().newBrowserCDPSession();
+    await browser.send("PWA.install", { manifestId, installUrlOrBundleUrl: there.url });
+    await page.close();
+    await there.close();
+    const starts = context.waitForEvent("page");
+    await browser.send("PWA.launch", { manifestId });
+    const app = await starts;
+    await ready(app);
+    expect(app.url()).toBe(there.url);
+    expect(await value(app, "geometry.box", "length")).toBe(90);
+    await browser.send("PWA.uninstall", { manifestId });
+  } finally {
+    await context.close();
+    await rm(profile, { recursive: true, force: true });
+  }
 });
 
 // ---- updates --------------------------------------------------------------------------------------

@@ -88,9 +88,9 @@ async function begin(): Promise<void> {
   exposeForTests(slip, faces, desk, book);
 }
 
-// Once the first answers are in sight; without a network, as soon as there is one.
+// Once the first answers are in sight: the frame after theirs. Without a network, as soon as there is one.
 async function allLines(slip: Slip): Promise<void> {
-  await new Promise(requestAnimationFrame);
+  for (let frame = 0; frame < 2; ++frame) await new Promise(requestAnimationFrame);
   while (!slip.whole) {
     try {
       await slip.wantLines();
