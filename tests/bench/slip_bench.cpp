@@ -1,8 +1,10 @@
 // How long the whole slip takes with every ±, beside the same lines reckoned once without: the
 // ratio tells what the ± cost on this machine, whichever it is. Built natively and for Node.js.
+#include "core/heat/hot_spell.hpp"
 #include "core/model/session.hpp"
 #include "core/registry.hpp"
 #include "core/round/plan.hpp"
+#include "tests/bench/plain.hpp"
 
 #include <array>
 #include <chrono>
@@ -61,6 +63,81 @@ void fill_in(Session& session, bool more) {
     put(session, "carbonate.co2", "gh", 6);
     put(session, "heat.evaporation", "room_humidity", 50);
     put(session, "heat.steady", "lamp_power", 120);
+}
+
+// A value of the slip as it is now, given or answer.
+double now(const Session& session, const char* line, const char* slot) {
+    const std::size_t l = session.slip().find_line(line);
+    const Line& of = session.slip().line(l);
+    std::array<double, Line::max_slots> given{};
+    std::array<double, Line::max_slots> answers{};
+    session.slip().gather(l, session.outcome(), given.data(), answers.data());
+    const std::size_t at = of.find(slot);
+    return at < of.givens ? given[at] : answers[at - of.givens];
+}
+
+// The same numbers for the plain sums.
+plain::Everyday everyday_of(const Session& session) {
+    const auto of = [&](const char* line, const char* slot) { return now(session, line, slot); };
+    const double from = of("circulation.skimmer", "skim_from");
+    const double until = of("circulation.skimmer", "skim_until");
+    return {.length = of("geometry.box", "length"),
+            .width = of("geometry.box", "width"),
+            .height = of("geometry.box", "height"),
+            .glass = of("geometry.box", "glass"),
+            .gap = of("geometry.box", "gap"),
+            .front = of("geometry.soil", "front"),
+            .back = of("geometry.soil", "back"),
+            .pores = of("geometry.soil", "pores"),
+            .bag = of("geometry.soil", "bag"),
+            .stone_kg = of("geometry.stone", "stone_mass") / 1000,
+            .density = of("geometry.stone", "density"),
+            .share = of("water.change", "share"),
+            .target = of("water.blend", "target"),
+            .tap_tds = of("water.blend", "tap_tds"),
+            .ro_tds = of("water.blend", "ro_tds"),
+            .rise = of("water.remineralise", "gh_target") - of("water.remineralise", "gh_now"),
+            .grams = of("water.remineralise", "label_grams"),
+            .litres = of("water.remineralise", "label_litres"),
+            .label_rise = of("water.remineralise", "label_rise"),
+            .label_dose = of("dosing.label", "label_dose"),
+            .label_litres = of("dosing.label", "label_litres"),
+            .bottle = of("dosing.label", "bottle"),
+            .ppfd = of("light.photoperiod", "ppfd"),
+            .on = of("light.photoperiod", "lights_on"),
+            .lit = of("light.photoperiod", "light_hours"),
+            .ramp = of("light.photoperiod", "ramp"),
+            .window = std::fmod(until - from + minutes_per_day, minutes_per_day),
+            .run = of("circulation.skimmer", "run"),
+            .rest = of("circulation.skimmer", "rest")};
+}
+
+// The hot spell of a slip, for a plain loop.
+struct Spell {
+    heat::Losses losses;
+    double capacity_j_k;
+    heat::Room room;
+    heat::Heat heat;
+};
+Spell spell_of(const Session& session) {
+    const auto of = [&](const char* slot) { return now(session, "heat.hot_spell", slot); };
+    heat::HotSpell::In in;
+    in.room_low = {of("room_low")};
+    in.room_high = {of("room_high")};
+    in.hottest_at = {of("hottest_at")};
+    in.lamp_power = {of("lamp_power")};
+    in.lamp_share = {of("lamp_share")};
+    in.lights_on = {of("lights_on")};
+    in.light_hours = {of("light_hours")};
+    in.pump_power = {of("pump_power")};
+    in.net_water = {of("net_water")};
+    in.inside_floor = {of("inside_floor")};
+    in.water_height = {of("water_height")};
+    in.glass = {of("glass")};
+    in.surface_covered = {of("surface_covered")};
+    in.room_humidity = {of("room_humidity")};
+    return {heat::Losses(heat::tank_of(in)), heat::capacity_of(in, of("start")),
+            heat::HotSpell::room_of(in), heat::HotSpell::heat_of(in)};
 }
 
 template <class Do> double microseconds(int times, Do&& work) {
@@ -131,6 +208,28 @@ int main(int arguments, char** argument) {
                 sum += answers[0];
         }
     });
+    // What it is held against must come to the same.
+    const auto same = [&](double got, double wanted, double off) {
+        if (std::fabs(got - wanted) <= off) return;
+        ++missing;
+        std::printf("the plain sums have %g, not %g\n", got, wanted);
+    };
+    plain::Everyday by_hand = everyday_of(session);
+    const plain::Answers came = plain::everyday(by_hand);
+    same(came.net_l, now(session, "water.net", "net_water"), 1e-9);
+    same(came.drop_cm, now(session, "water.change", "drop"), 1e-9);
+    same(came.tap_l, now(session, "water.blend", "tap"), 1e-9);
+    same(came.grams, now(session, "water.remineralise", "grams"), 1e-9);
+    same(came.dose_l, now(session, "dosing.label", "dose"), 1e-12);
+    same(came.daily_light, now(session, "light.photoperiod", "daily_light"), 1e-9);
+    same(came.runs, now(session, "circulation.skimmer", "runs"), 0);
+    const double plainly = microseconds(200000, [&] {
+        by_hand.front = by_hand.front < 5 ? by_hand.front + 0.001 : 4; // never the same twice
+        const plain::Answers answers = plain::everyday(by_hand);
+        sum += answers.bags + answers.net_l + answers.drop_cm + answers.tap_l + answers.ro_l +
+               answers.grams + answers.dose_l + answers.doses + answers.off + answers.daily_light +
+               answers.runs;
+    });
     // A thousand tanks as a round adds them up: each slip reckoned once, with its ±.
     const double tanks = microseconds(3, [&] {
         for (int i = 0; i < 1000; ++i)
@@ -153,8 +252,20 @@ int main(int arguments, char** argument) {
     std::array<double, Line::max_slots> answers{};
     large.slip().gather(spell_line, large.outcome(), given.data(), answers.data());
     given[large.slip().line(spell_line).find("days")] = 14 * minutes_per_day;
-    const double spell = microseconds(
-        200, [&] { (void)large.slip().line(spell_line).reckon(given.data(), answers.data()); });
+    const double spell = microseconds(200, [&] {
+        const Template why = large.slip().line(spell_line).reckon(given.data(), answers.data());
+        if (why == nullptr) return;
+        if (missing++ == 0) std::printf("hot spell: %s\n", why);
+    });
+    const Spell hot = spell_of(large);
+    const double spell_start = now(large, "heat.hot_spell", "start");
+    const auto plain_peak = [&](double days) {
+        return plain::hot_spell_peak_c(hot.losses, hot.capacity_j_k, hot.room, hot.heat,
+                                       spell_start, days * minutes_per_day);
+    };
+    same(plain_peak(now(large, "heat.hot_spell", "days") / minutes_per_day),
+         now(large, "heat.hot_spell", "peak"), 0.01);
+    const double spell_plainly = microseconds(20, [&] { sum += plain_peak(14); });
     const double with_spell =
         microseconds(20, [&] { (void)large.slip().reckon(large.entered().state, outcome); });
 
@@ -191,11 +302,13 @@ int main(int arguments, char** argument) {
     if (!rows)
         std::printf("everyday slip: %zu lines, large slip: %zu lines\n", session.slip().size(),
                     large.slip().size());
+    row("everyday slip’s sums in plain C++", plainly);
     row("everyday slip once, without ±", once);
     row("everyday slip with every ±", everyday);
     row("the same with an answer held", held);
     row("large slip with every ±", visit);
     row("1,000 everyday slips with every ±", tanks);
+    row("hot spell in plain C++", spell_plainly);
     row("hot spell of 14 days, once", spell);
     row("large slip with a hot spell and every ±", with_spell);
     row("round of 1,000 tanks, planned", planned);
