@@ -95,7 +95,7 @@ void Face::Inside::lay_out_blocks() {
         break;
     }
 
-    picture.update(session, letters, places.column.w, height);
+    picture.update(session, letters, places.column.w, height, look.left);
     picture_high = picture.height(session, letters, places.column.w);
     tank_high = tank.empty() ? 0 : size::target + top_pad / 2;
     float y = top_pad + tank_high + picture_high + block_gap;

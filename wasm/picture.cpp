@@ -107,11 +107,16 @@ Sheet sheet_for(Letters& letters, float width) {
             }};
 }
 
-void Picture::update(const Session& session, Letters& letters, float width, float screen) {
+void Picture::update(const Session& session, Letters& letters, float width, float screen,
+                     bool left_handed) {
     section_ = geometry::section_of(session);
-    // For the grip of the water line, and for the words above it and beside the plan.
-    const float beside = std::max(50.0F, letters.width(Type::small, "88.8 cm") + 2 * gap - pad);
-    view_ = geometry::tank_view(session, section_, sheet_for(letters, width), beside,
+    // The grip of the water line is at the hand, with its words; the plan's words are at the right.
+    constexpr float usual = 50;
+    const float words = std::max(usual, letters.width(Type::small, "88.8 cm") + 2 * gap - pad);
+    const float other = std::max(usual / 4, 2 * usual - words);
+    const geometry::Sides sides =
+        left_handed ? geometry::Sides{words, other} : geometry::Sides{other, words};
+    view_ = geometry::tank_view(session, section_, sheet_for(letters, width), sides,
                                 std::clamp(screen * 0.3F, 150.0F, 300.0F),
                                 std::clamp(screen * 0.12F, 70.0F, 120.0F));
 }

@@ -14,7 +14,8 @@ Sheet sheet_for(Letters& letters, float width);
 
 class Picture {
   public:
-    void update(const Session& session, Letters& letters, float width, float screen);
+    void update(const Session& session, Letters& letters, float width, float screen,
+                bool left_handed);
     float height(const Session& session, Letters& letters, float width) const;
     void place(const Rect& box, bool left_handed);
     void draw(Painter& painter, const Session& session) const;

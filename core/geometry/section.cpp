@@ -233,14 +233,18 @@ Section section_of(const Session& session) {
 
 // ---- on paper -----------------------------------------------------------------------------------
 
-TankView tank_view(const Session& session, const Section& section, const Sheet& sheet,
-                   double beside, double section_high, double plan_high) {
+TankView tank_view(const Session& session, const Section& section, const Sheet& sheet, Sides sides,
+                   double section_high, double plan_high) {
     TankView view;
     if (!section.known()) return view;
     Drawing& drawing = view.drawing;
     Pen pen(drawing, sheet);
     const double em = sheet.em;
-    const double free = sheet.width - 2 * beside;
+    const double free = sheet.width - sides.left - sides.right;
+    const auto placed = [&](double wide) {
+        return std::min(std::max((sheet.width - wide) / 2, sides.left),
+                        sheet.width - sides.right - wide);
+    };
     const Axis centimetres{"", &dimension::length};
     const auto shown = [&](double cm) {
         return axis_text(centimetres, std::round(cm * 10) / 10, session.style());
@@ -249,7 +253,7 @@ TankView tank_view(const Session& session, const Section& section, const Sheet& 
     const double scale = view.scale =
         std::min(free / section.width_cm, section_high / section.height_cm);
     const double wide = section.width_cm * scale;
-    const double left = (sheet.width - wide) / 2;
+    const double left = placed(wide);
     view.foot = {left, section.height_cm * scale + 2};
     for (const SectionShape& shape : section.shapes) {
         std::vector<Spot> points;
@@ -292,7 +296,7 @@ TankView tank_view(const Session& session, const Section& section, const Sheet& 
     // The section's own scale where there is room.
     const double fit = std::min({scale, free / (high_x - low_x), plan_high / (high_y - low_y)});
     const double top = drawing.height + 0.3 * em;
-    const Spot corner{(sheet.width - (high_x - low_x) * fit) / 2 - low_x * fit, top + high_y * fit};
+    const Spot corner{placed((high_x - low_x) * fit) - low_x * fit, top + high_y * fit};
     const auto outline = [&](Part part, const plan::Outline& corners) {
         std::vector<Spot> points;
         for (const plan::Corner& p : corners)
@@ -304,7 +308,8 @@ TankView tank_view(const Session& session, const Section& section, const Sheet& 
     const double foot = top + (high_y - low_y) * fit;
     pen.word({corner.x + high_x * fit + 0.5 * em, (top + foot) / 2 + 0.35 * em}, 1,
              shown(high_y - low_y), false);
-    pen.word({sheet.width / 2, foot + 1.2 * em}, 0, shown(high_x - low_x), false);
+    pen.word({corner.x + (low_x + high_x) / 2 * fit, foot + 1.2 * em}, 0, shown(high_x - low_x),
+             false);
     drawing.summary += " " + compose(session.say("From above {0} by {1}."),
                                      {shown(high_x - low_x), shown(high_y - low_y)});
     drawing.height = foot + 1.8 * em;

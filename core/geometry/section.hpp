@@ -57,8 +57,12 @@ struct TankView {
     Spot foot{};
     double scale = 1; // of the section: the drawing's units a centimetre
 };
-// `beside`: room to keep free at either side. Heights are at most these.
-TankView tank_view(const Session& session, const Section& section, const Sheet& sheet,
-                   double beside, double section_high, double plan_high);
+// Room to keep free on a sheet, for words and grips.
+struct Sides {
+    double left, right;
+};
+// In the middle where `sides` leave it there. Heights are at most these.
+TankView tank_view(const Session& session, const Section& section, const Sheet& sheet, Sides sides,
+                   double section_high, double plan_high);
 
 } // namespace wetsleeve::geometry

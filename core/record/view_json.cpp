@@ -132,7 +132,7 @@ void write_pictures(Writer& to, const Session& session, std::size_t l,
     json::key(to, "pictures");
     to.StartArray();
     if (l == section.line)
-        write_picture(to, geometry::tank_view(session, section, sheet, 50, 190, 90).drawing);
+        write_picture(to, geometry::tank_view(session, section, sheet, {50, 50}, 190, 90).drawing);
     if (l == timing::day_line(session)) write_picture(to, timing::day_ribbon(session, sheet));
     const Line& line = session.slip().line(l);
     for (std::size_t s = 0; s < line.slots.size(); ++s)

@@ -141,7 +141,7 @@ TEST_CASE("section and plan are true to scale, whatever the sheet") {
                                   return 8.0 * static_cast<double>(text.size());
                               }};
             const geometry::TankView view =
-                geometry::tank_view(session, section, sheet, 50, 200, 90);
+                geometry::tank_view(session, section, sheet, {50, 50}, 200, 90);
             // What lies where: the water's box in the section, then the outlines from above.
             std::vector<const Drawing::Shape*> water;
             for (const Drawing::Shape& each : view.drawing.shapes) {

@@ -199,6 +199,7 @@ export function printScreen(): void {
 // ---- lists ------------------------------------------------------------------------------------------
 
 const inOne = 20; // rows
+const inAFrame = 2; // ms
 
 // Rows in lists of some, because what is out of sight is left out of the layout a list at a time.
 export function lists(rows: HTMLLIElement[]): HTMLElement[] {
@@ -213,7 +214,7 @@ export function lists(rows: HTMLLIElement[]): HTMLElement[] {
 }
 
 // A list whose rows are made once, and again when what they tell has changed. The first are there at once and
-// the others a list a frame, so that a thousand keep nobody waiting.
+// the others some in a frame, so that a thousand keep nobody waiting.
 export class RowList<T> {
   private readonly made = new Map<string, { of: T; row: HTMLLIElement }>();
   private frame = 0;
@@ -231,11 +232,16 @@ export class RowList<T> {
     let at = items.findIndex((item, i) => i >= 2 * inOne && !(still && this.made.has(this.key(item))));
     if (at < 0) at = items.length;
     renew(this.box, lists(items.slice(0, at).map((item) => this.row(item))));
+    let some: HTMLLIElement[] = [];
     const more = () => {
-      if (at >= items.length) return;
-      this.box.append(...lists(items.slice(at, at + inOne).map((item) => this.row(item))));
-      at += inOne;
-      this.frame = requestAnimationFrame(more);
+      const until = performance.now() + inAFrame;
+      while (at < items.length && performance.now() < until) {
+        some.push(this.row(items[at++]!));
+        if (some.length < inOne && at < items.length) continue;
+        this.box.append(...lists(some));
+        some = [];
+      }
+      if (at < items.length) this.frame = requestAnimationFrame(more);
     };
     this.frame = requestAnimationFrame(more);
   }
