@@ -143,6 +143,17 @@ test("two tabs, one with it and one without, do not disturb each other", async (
   expect(await stores(page)).toEqual(["wetsleeve"]);
 });
 
+test("two tabs that open it at once fill it once", async ({ page, context, site }) => {
+  await open(page, site.url, "plain");
+  const tabs = [await context.newPage(), await context.newPage(), await context.newPage()];
+  await Promise.all(tabs.map((tab) => open(tab, `${site.url}?demo`, "plain")));
+  for (const tab of tabs) {
+    await inDemo(tab);
+    const { tanks, visits } = await tab.evaluate(() => wetsleeveTest.book.whole());
+    expect([tanks.length, visits.length]).toEqual([6, 260]);
+  }
+});
+
 test("a link that is opened meanwhile goes to the real book; one made of it, to it", async ({ page, site, context }) => {
   await open(page, site.url, "plain");
   const real = await page.evaluate((handover) => wetsleeveTest.desk.supplies.codec.makeLink(handover),

@@ -163,3 +163,18 @@ export async function speak(page, code) {
   // English comes at once; of another language the everyday lines speak first.
   if (code !== "en") await expect.poll(titles).not.toMatch(/Box tank|Chiller|Heater/);
 }
+
+// ---- by keyboard ----------------------------------------------------------------------------------
+
+// Presses Tab until the focus is on the control of this name, as a person without a mouse does.
+export async function tabTo(page, name) {
+  for (let i = 0; i < 250; ++i) {
+    await page.keyboard.press("Tab");
+    const here = await page.evaluate(() => {
+      const on = document.activeElement;
+      return on.getAttribute("aria-label") ?? on.labels?.[0]?.textContent ?? on.querySelector(".name")?.textContent ?? on.textContent.trim();
+    });
+    if (here === name) return;
+  }
+  throw new Error(`Tab never comes to “${name}”.`);
+}

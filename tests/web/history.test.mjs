@@ -2,7 +2,7 @@
 // in memory.
 import { readFile } from "node:fs/promises";
 import { axeFinds, flaws } from "./flaws.mjs";
-import { chromium, expect, launch, open, phone, saved as settled, test } from "./harness.mjs";
+import { chromium, expect, launch, open, phone, saved as settled, tabTo, test } from "./harness.mjs";
 import { day, supplies } from "./trial_book.mjs";
 
 // A tank of 200 L, visited each week for ten: read, half changed, 10 mL dosed. What 1 mL holds raises it by
@@ -55,19 +55,6 @@ async function history(page) {
   await button(page, "History").tap();
   await expect(title(page)).toHaveText("History");
 }
-// Presses Tab until the control of this name has the focus.
-async function tabTo(page, name) {
-  for (let i = 0; i < 60; ++i) {
-    await page.keyboard.press("Tab");
-    const here = await page.evaluate(() => {
-      const on = document.activeElement;
-      return on.getAttribute("aria-label") ?? on.labels?.[0]?.textContent ?? on.textContent.trim();
-    });
-    if (here === name) return;
-  }
-  throw new Error(`Tab never comes to “${name}”.`);
-}
-
 test.describe("a history", () => {
   test("is drawn, with uptake, the next reading and the dose in sentences, and a table of its visits", async ({ page, site }) => {
     await begin(page, site);

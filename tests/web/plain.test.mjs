@@ -1,18 +1,5 @@
 // The plain face: the main job by keyboard alone, bad input, undo, sizes.
-import { expect, expectAnswers, face, field, job, open, ready, saved, slot, test, type, value } from "./harness.mjs";
-
-// Presses Tab until the focus is on the control of this name, as a person without a mouse does.
-async function tabTo(page, name) {
-  for (let i = 0; i < 250; ++i) {
-    await page.keyboard.press("Tab");
-    const here = await page.evaluate(() => {
-      const on = document.activeElement;
-      return on.getAttribute("aria-label") ?? on.textContent.trim();
-    });
-    if (here === name) return;
-  }
-  throw new Error(`Tab never comes to “${name}”.`);
-}
+import { expect, expectAnswers, face, field, job, open, ready, saved, slot, tabTo, test, type, value } from "./harness.mjs";
 
 test("the main job by keyboard alone", async ({ page, site }) => {
   test.slow(); // some hundred steps with Tab

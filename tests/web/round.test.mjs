@@ -1,6 +1,6 @@
 // A day's round of six tanks from the demo book: set up, loaded, driven, and reckoned anew after each visit.
 import { readFile } from "node:fs/promises";
-import { expect, installed, open, ready, saved, test, value } from "./harness.mjs";
+import { expect, installed, open, ready, saved, tabTo, test, value } from "./harness.mjs";
 
 const { round: kept, ...demo } = JSON.parse(await readFile(new URL("../../build/native/demo/book.json", import.meta.url), "utf8"));
 // With the demo's own van and store, and these stops. Without it the round is set up here.
@@ -312,28 +312,17 @@ test("by keyboard alone: order, start, a visit with another amount, and a load t
   await begin(page, site, driven("mill", "bakery", "school"));
   await page.evaluate(() => wetsleeveTest.desk.open("round"));
   await expect(screen(page).locator(".stops li")).toHaveCount(3);
-  const onto = async (name) => {
-    for (let i = 0; i < 60; ++i) {
-      await page.keyboard.press("Tab");
-      const here = await page.evaluate(() => {
-        const on = document.activeElement;
-        return on.getAttribute("aria-label") ?? on.labels?.[0]?.textContent ?? on.textContent.trim();
-      });
-      if (here === name) return;
-    }
-    throw new Error(`Tab never comes to “${name}”.`);
-  };
-  await onto("Lark Lane school earlier");
+  await tabTo(page, "Lark Lane school earlier");
   await page.keyboard.press("Enter");
   await expect(screen(page).locator(".stops .name").nth(1)).toHaveText("Lark Lane school");
   await expect(screen(page).getByRole("button", { name: "Lark Lane school earlier" })).toBeFocused();
-  await onto("Start");
+  await tabTo(page, "Start");
   await page.keyboard.press("Enter");
   await expect(screen(page).locator(".next .name")).toHaveText("Old mill, hall");
-  await onto("Next stop");
+  await tabTo(page, "Next stop");
   await page.keyboard.press("Enter");
   await expect(title(page)).toHaveText("Write down this visit");
-  await onto("RO water, L");
+  await tabTo(page, "RO water, L");
   await page.keyboard.type("140");
   await page.keyboard.press("Enter"); // a form is sent by Enter in a field
   await expect(title(page)).toHaveText("Round");
@@ -342,7 +331,7 @@ test("by keyboard alone: order, start, a visit with another amount, and a load t
   expect(whole.visits.at(-1).entries).toContainEqual({ what: "done", quantity: "ro", value: 140, unit: "L" });
   // 120, 49.7 and 27.2 L went in: what is left is enough for the next. Had it been 160 L, it were not.
   await expect(screen(page).locator(".say.caution", { hasText: "Lark Lane school" })).toHaveCount(0);
-  await onto("In the van when it left, L");
+  await tabTo(page, "In the van when it left, L");
   await page.keyboard.type("160");
   await page.keyboard.press("Enter");
   await expect(screen(page).locator(".say.caution", { hasText: "Come back to the store for Lark Lane school" })).toBeVisible();

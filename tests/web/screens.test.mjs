@@ -1,6 +1,6 @@
 // The screens for tanks, visits, shelf, due dates, hand-overs and files, on a book in memory.
 import { readFile } from "node:fs/promises";
-import { chromium, expect, face, languages, launch, open, phone, speak, test } from "./harness.mjs";
+import { chromium, expect, face, languages, launch, open, phone, speak, tabTo, test } from "./harness.mjs";
 import { axeFinds, flaws } from "./flaws.mjs";
 import { day, many, shop, supplies } from "./trial_book.mjs";
 import { walk } from "./walk.mjs";
@@ -27,19 +27,6 @@ async function saved(page, act) {
   return { name: file.suggestedFilename(), text: await readFile(await file.path(), "utf8") };
 }
 const linkOf = (handover) => `#h1.${Buffer.from(JSON.stringify(handover)).toString("base64url")}`;
-
-// Presses Tab until the control of this name has the focus.
-async function tabTo(page, name) {
-  for (let i = 0; i < 80; ++i) {
-    await page.keyboard.press("Tab");
-    const here = await page.evaluate(() => {
-      const on = document.activeElement;
-      return on.getAttribute("aria-label") ?? on.labels?.[0]?.textContent ?? on.querySelector(".name")?.textContent ?? on.textContent.trim();
-    });
-    if (here === name) return;
-  }
-  throw new Error(`Tab never comes to “${name}”.`);
-}
 
 test("before there is a book nothing offers the screens, and they are not fetched", async ({ page, site }) => {
   await page.addInitScript(() => Object.defineProperty(globalThis, "indexedDB", { value: undefined }));
@@ -615,15 +602,16 @@ for (const language of languages)
 test.describe("an automatic checker finds nothing against WCAG 2.2 AA on any screen, and nothing is cut or small", () => {
   test.describe.configure({ timeout: 150_000 });
   test.use({ viewport: { width: 360, height: 740 } });
-  for (const look of ["light", "dark", "sun"])
-    test(`in the look “${look}”${look === "sun" ? ", for the left hand" : ""}`, async ({ page, site }) => {
+  for (const [look, language] of [["light", "en"], ["dark", "fr"], ["sun", "es"]])
+    test(`in the look “${look}”, language “${language}”${look === "sun" ? ", for the left hand" : ""}`, async ({ page, site }) => {
       await page.addInitScript((word) => {
         localStorage.setItem("wetsleeve.look", word);
         if (word === "sun") localStorage.setItem("wetsleeve.hand", "left");
       }, look);
       await begin(page, site);
+      await speak(page, language);
       expect(await page.evaluate(() => document.documentElement.dataset.shade)).toBe(look);
-      await walk(page, "en", async (name) => {
+      await walk(page, language, async (name) => {
         expect(await axeFinds(page), name).toEqual([]);
         expect(await flaws(page), name).toEqual([]);
       });
@@ -632,15 +620,17 @@ test.describe("an automatic checker finds nothing against WCAG 2.2 AA on any scr
       expect(second).toBeLessThan(first); // what is next is under the left thumb
     });
 
-  test("with text at 200 %", async ({ site }) => {
-    const browser = await chromium.launch({ ...launch, args: [...launch.args, "--blink-settings=defaultFontSize=32"] });
-    const page = await browser.newPage({ ...phone, viewport: { width: 360, height: 740 } });
-    await begin(page, site);
-    expect(await page.evaluate(() => getComputedStyle(document.documentElement).fontSize)).toBe("32px");
-    await walk(page, "en", async (name) => {
-      expect(await axeFinds(page), name).toEqual([]);
-      expect(await flaws(page), name).toEqual([]);
+  for (const language of languages)
+    test(`with text at 200 %, language “${language}”`, async ({ site }) => {
+      const browser = await chromium.launch({ ...launch, args: [...launch.args, "--blink-settings=defaultFontSize=32"] });
+      const page = await browser.newPage({ ...phone, viewport: { width: 360, height: 740 } });
+      await begin(page, site);
+      await speak(page, language);
+      expect(await page.evaluate(() => getComputedStyle(document.documentElement).fontSize)).toBe("32px");
+      await walk(page, language, async (name) => {
+        expect(await axeFinds(page), name).toEqual([]);
+        expect(await flaws(page), name).toEqual([]);
+      });
+      await browser.close();
     });
-    await browser.close();
-  });
 });
