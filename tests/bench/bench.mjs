@@ -5,6 +5,7 @@ import { writeFile } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
 import { frameRows } from "./frames.mjs";
+import { lighthouseRows } from "./lighthouse.mjs";
 import { startRows } from "./start.mjs";
 
 const { values, positionals } = parseArgs({ allowPositionals: true, options: { turns: { type: "string", default: "5" } } });
@@ -40,14 +41,15 @@ function sums() {
   return rows;
 }
 
-const parts = { start: startRows, frames: frameRows, sums };
+const parts = { start: startRows, frames: frameRows, sums, lighthouse: lighthouseRows };
 const wanted = positionals.length ? positionals : Object.keys(parts);
 for (const part of wanted) if (!(part in parts)) throw new Error(`There is no part “${part}”: ${Object.keys(parts).join(", ")}.`);
 
 const shown = (number) => (number === undefined ? "" : Number(number.toPrecision(3)).toString());
 const lines = ["| what | ours | beside it | which is | ratio |", "| --- | ---: | ---: | --- | ---: |"];
 for (const part of wanted)
-  for (const { what, unit, ours, other, beside } of await parts[part]({ turns, median, empty })) {
+  for (const { what, unit, ours, other, beside, short } of await parts[part]({ turns, median, empty })) {
+    if (short) process.exitCode = 1;
     const cell = (number) => (number === undefined ? "" : `${shown(number)} ${unit}`.trim());
     lines.push(`| ${what} | ${cell(ours)} | ${cell(other)} | ${other === undefined ? "" : beside} | ${other ? shown(ours / other) : ""} |`);
   }

@@ -1,5 +1,4 @@
-// The page by Lighthouse's measures for phones, in each face, as on a first visit.
-//   node tests/bench/lighthouse.mjs [TURNS]    the median of so many, 5; fails below `least`
+// For tests/bench/run: the page by Lighthouse's measures for phones, in each face, as on a first visit.
 // Performance is reckoned twice from each turn: from the clock on the wall, which goes on while other programs run
 // and while the processor draws in place of graphics hardware, only told; and from the page's own threads' clock.
 import { createRequire } from "node:module";
@@ -70,16 +69,16 @@ export async function scores(url, face, categories = Object.keys(least), turns =
   }
 }
 
-if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) {
+export async function lighthouseRows({ turns }) {
   const site = await serve({ dir: siteFolder });
+  const rows = [];
   for (const face of ["drawn", "plain"]) {
-    const { scored, wall, short } = await scores(site.url, face, undefined, Number(process.argv[2] ?? 5));
-    for (const [what, score] of Object.entries(scored)) {
-      console.log(`${face} face, ${what}: ${score} (at least ${least[what]})`);
-      if (!(score >= least[what])) process.exitCode = 1;
-    }
-    console.log(`${face} face, performance by the clock on the wall: ${wall}`);
-    for (const sentence of short) console.log(`  ${sentence}`);
+    const { scored, wall, short } = await scores(site.url, face, undefined, turns);
+    for (const sentence of short) console.error(`${face} face: ${sentence}`);
+    for (const [what, score] of Object.entries(scored))
+      rows.push({ what: `Lighthouse, ${face} face, ${what}`, unit: "", ours: score, other: least[what], beside: "the least", short: !(score >= least[what]) });
+    rows.push({ what: `Lighthouse, ${face} face, performance by the clock on the wall`, unit: "", ours: wall });
   }
   await site.close();
+  return rows;
 }

@@ -1,5 +1,5 @@
-// What Lighthouse says of the page on a phone. Its performance is measured by tests/bench/lighthouse.mjs: the time
-// that a test machine takes says nothing.
+// What Lighthouse says of the page on a phone. Its performance is for tests/bench/run: how long a busy machine takes
+// says little of the page.
 import { least, scores } from "../bench/lighthouse.mjs";
 import { expect, test } from "./harness.mjs";
 
