@@ -2,6 +2,7 @@
 #include "core/model/session.hpp"
 #include "core/model/solve.hpp"
 #include "tests/support.hpp"
+#include "tests/tries.hpp"
 
 #include <catch2/catch_test_macros.hpp>
 #include <catch2/matchers/catch_matchers_floating_point.hpp>
@@ -139,7 +140,7 @@ TEST_CASE("backward undoes forward") {
             }
             INFO(line->about.id << " " << slot.id << ": tried " << tried << ", missed " << missed);
             CHECK(tried > cases / 100);
-            CHECK(missed <= tried / 50);
+            if (cases >= 2000) CHECK(missed <= tried / 50); // a share of fewer is chance
         }
     }
 }
@@ -172,7 +173,7 @@ TEST_CASE("units and texts go there and back") {
         for (const Slot& slot : line->slots) {
             if (slot.figure() || slot.kind == Kind::choice) continue;
             test::Dice dice(5);
-            for (int i = 0; i < 1000; ++i) {
+            for (int i = 0, tries = test::tries(1000); i < tries; ++i) {
                 const double value = roll(slot, dice);
                 for (const Unit& unit : slot.dimension->units)
                     for (const char decimal : {'.', ','}) {

@@ -1,6 +1,7 @@
 #include "tests/support.hpp"
 
 #include "core/registry.hpp"
+#include "tests/tries.hpp"
 
 #include <algorithm>
 #include <chrono>
@@ -22,9 +23,9 @@ std::vector<const Line*> lines() {
 }
 
 int cases(const Line& line, double seconds) {
-    constexpr int most = 100000;
-    constexpr int least = 2000;
-    constexpr int sample = 200;
+    const int most = tries(100000);
+    const int least = tries(2000);
+    const int sample = tries(200);
     Dice dice(99);
     const auto begin = std::chrono::steady_clock::now();
     for (int i = 0; i < sample; ++i) {

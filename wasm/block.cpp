@@ -188,9 +188,10 @@ class Layout {
         const std::size_t shown =
             all ? table.rows.size() : std::min(table.rows.size(), rows_at_first);
         for (std::size_t r = 0; r < shown; ++r) {
-            std::vector<std::string>& row = rows.emplace_back();
+            std::vector<std::string> row;
             for (std::size_t c = 0; c < table.columns.size(); ++c)
                 row.push_back(cell_text(table.columns[c], table.rows[r][c], session_.style()));
+            rows.push_back(std::move(row));
         }
         std::vector<float> x{0};
         for (std::size_t c = 0; c < table.columns.size(); ++c) {

@@ -1,4 +1,5 @@
-// Everything that the page's script may call, and all that it needs to know.
+// Everything that the page's script may call, and all that it needs to know; bridge_book.hpp has
+// what it may call of the book.
 //
 // Strings are UTF-8. A returned string belongs to the module and is good until the next call.
 // A function that can refuse returns one sentence that says why, or "" when all is well.
@@ -78,39 +79,6 @@ void ws_redo();
 // What to keep, and how to take it up again: JSON, versioned, undo steps included.
 const char* ws_save();
 const char* ws_load(const char* kept);
-
-// ---- books and hand-overs -----------------------------------------------------------------------
-
-// These are in wetsleeve-lines.wasm too: none may be called before ws_offer.
-
-// Why the last of these calls gave "", in one sentence; "" when all was well.
-const char* ws_book_problem();
-// A book of any version, or an earlier file, as this version writes it (core/record/book.hpp).
-const char* ws_book_read(const char* text);
-// What taking their book in would change (core/record/merge.hpp):
-// { "tanks": {"fresh": 1, "same": 2, "changed": 0, "absent": 0}, "shelf": …, "visits": …, "due": …
-// }
-const char* ws_book_preview(const char* ours, const char* theirs);
-// Both books as one; of what is not alike, theirs or ours.
-const char* ws_book_merge(const char* ours, const char* theirs, bool take_theirs);
-// core/record/out.hpp; now as "20260504T120000Z".
-const char* ws_book_csv(const char* book);
-const char* ws_book_calendar(const char* book, const char* now);
-// What a visit notes of the slip that is open (core/record/visit.hpp): [ {"what": "reckoned",
-// "quantity": "refill", "value": 120, "unit": "L", "name": "water to drain and refill", "as":
-// "done"} … ]
-const char* ws_book_entries();
-// How a person calls the quantity of an entry.
-const char* ws_book_name(const char* quantity);
-// A hand-over (core/record/handover.hpp) between its forms: a book with "shop", "contact", "locked"
-// and "lines"; bytes, as hexadecimal digits; those bytes compressed, likewise; a link's fragment.
-const char* ws_book_pack(const char* handover);
-const char* ws_book_fragment(const char* compressed);
-const char* ws_book_compressed(const char* link);
-const char* ws_book_unpack(const char* bytes);
-// Whoever inflates must stop here, and what to say then, or when the stream is damaged.
-std::uint32_t ws_book_most_bytes();
-const char* ws_book_bad_link(bool too_long);
 
 // ---- the canvas face ----------------------------------------------------------------------------
 

@@ -26,12 +26,13 @@ std::string slot_names(const Line& line) {
 
 // A table as lines of text, columns as wide as they need to be.
 std::string table_text(const Table& table, const Style& style) {
-    std::vector<std::vector<std::string>> rows{{}};
+    std::vector<std::vector<std::string>> rows(1);
     for (const Column& column : table.columns) rows[0].emplace_back(style.say(column.name));
     for (const std::vector<Cell>& row : table.rows) {
-        std::vector<std::string>& out = rows.emplace_back();
+        std::vector<std::string> out;
         for (std::size_t i = 0; i < row.size(); ++i)
             out.push_back(cell_text(table.columns[i], row[i], style));
+        rows.push_back(std::move(out));
     }
     std::vector<std::size_t> width(table.columns.size(), 0);
     for (const auto& row : rows)

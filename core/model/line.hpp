@@ -205,7 +205,10 @@ template <auto Member> struct Bound {
     static double write(const owner& from) { return (from.*Member).value; }
 };
 
-template <auto Function> struct Drawn { Slot slot; };
+template <auto Function> struct Drawn {
+    static constexpr auto draw = Function;
+    Slot slot;
+};
 
 template <auto Member> constexpr Slot slot_for(const SlotSpec& spec, bool answer) {
     using type = typename member<decltype(Member)>::type;
@@ -311,21 +314,13 @@ template <class L> void speak_erased(const double* given, const double* answers,
 template <class L, class Figure>
 Figure figure_erased(std::size_t slot, const double* given, const double* answers) {
     Figure figure;
-    [&]<std::size_t... I>(std::index_sequence<I...>) {
-        const auto draw = [&]<auto Function>(const Drawn<Function>&) {
-            if constexpr (std::is_same_v<Figure,
-                                         decltype(Function(std::declval<typename L::In>(),
-                                                           std::declval<typename L::Out>()))>)
-                figure = Function(unpack_given<L>(given), unpack_answers<L>(answers));
-        };
-        const auto skip = []<auto Member>(const Bound<Member>&){};
-        struct Visit : decltype(draw), decltype(skip) {
-            using decltype(draw)::operator();
-            using decltype(skip)::operator();
-        };
-        ((I == slot ? Visit{draw, skip}(std::get<I>(L::slots)) : void()), ...);
-    }
-    (std::make_index_sequence<slot_count<L>>{});
+    const auto in = unpack_given<L>(given);
+    const auto out = unpack_answers<L>(answers);
+    each_slot<L>([&](const auto& bound, std::size_t i) {
+        if constexpr (requires { bound.draw(in, out); })
+            if constexpr (std::is_same_v<Figure, decltype(bound.draw(in, out))>)
+                if (i == slot) figure = bound.draw(in, out);
+    });
     return figure;
 }
 

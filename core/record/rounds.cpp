@@ -345,6 +345,7 @@ std::vector<Due> as_due(const std::vector<round::DueItem>& items) {
         if (item.kind == round::Kind::bottle) id = "bottle-" + item.of;
         else if (item.of.empty())
             id = (item.kind == round::Kind::visit ? "visit-" : "trim-") + item.tank;
+        // cppcheck-suppress uselessCallsSubstr ; the member is not the string that is cut
         due.push_back({.id = id.substr(0, longest_id),
                        .tank = item.tank,
                        .day = round::write_day(item.day),

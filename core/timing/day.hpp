@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 namespace wetsleeve::timing {
 
@@ -75,7 +76,7 @@ struct Day {
         const auto at = [&](double minute, const char* what) {
             const double when = std::fmod(minute, minutes_per_day);
             auto place = table.rows.end();
-            while (place != table.rows.begin() && when < place[-1][0].value) --place;
+            while (place != table.rows.begin() && when < std::prev(place)->front().value) --place;
             table.rows.insert(place, {{when, nullptr}, {0.0, what}});
         };
         const auto both = [&](const Window& window, const char* begins, const char* ends) {

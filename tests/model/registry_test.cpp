@@ -3,6 +3,7 @@
 #include "core/record/words_json.hpp"
 #include "core/registry.hpp"
 #include "tests/support.hpp"
+#include "tests/tries.hpp"
 
 #include <catch2/catch_test_macros.hpp>
 
@@ -96,7 +97,7 @@ TEST_CASE("refusals and remarks name slots of their own line, and end as sentenc
     for (const Line* line : all_lines()) {
         test::Dice dice(6);
         std::set<std::string> texts;
-        for (int i = 0; i < 20000; ++i) {
+        for (int i = 0, tries = test::tries(20000); i < tries; ++i) {
             const auto given = test::roll_givens(*line, dice);
             double answers[Line::max_slots]{};
             if (const Template why = line->reckon(given.data(), answers); why != nullptr) {

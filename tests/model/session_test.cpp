@@ -4,6 +4,7 @@
 #include "core/record/view_json.hpp"
 #include "core/registry.hpp"
 #include "tests/support.hpp"
+#include "tests/tries.hpp"
 
 #include <catch2/catch_test_macros.hpp>
 #include <catch2/matchers/catch_matchers_floating_point.hpp>
@@ -171,7 +172,7 @@ TEST_CASE("undo and redo go back and forth, also through a kept slip") {
 TEST_CASE("a kept slip comes back digit for digit") {
     Slipped s;
     test::Dice dice(7);
-    for (int i = 0; i < 2000; ++i) {
+    for (int i = 0, tries = test::tries(2000); i < tries; ++i) {
         const std::size_t l = dice.below(s.session.slip().size());
         const Line& line = s.session.slip().line(l);
         const std::size_t slot = dice.below(line.slots.size());

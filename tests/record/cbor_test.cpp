@@ -1,6 +1,7 @@
 // CBOR as hand-over links take it.
 #include "core/record/cbor.hpp"
 #include "tests/support.hpp"
+#include "tests/tries.hpp"
 
 #include <catch2/catch_test_macros.hpp>
 
@@ -94,7 +95,7 @@ TEST_CASE("any finite number comes back to the last bit") {
                                1e-22})
         comes_back(value);
     test::Dice dice(21);
-    for (int i = 0; i < 200000; ++i) {
+    for (int i = 0, tries = test::tries(200000); i < tries; ++i) {
         comes_back(std::round(dice.unit() * 1e6) / 1000);
         comes_back((dice.unit() - 0.5) * std::pow(10.0, 40 * dice.unit() - 20));
         comes_back(

@@ -2,18 +2,15 @@
 
 #include "core/record/slip_json.hpp"
 #include "core/registry.hpp"
+#include "tests/tries.hpp"
 
 #include <cmath>
-#include <cstdlib>
 
 namespace wetsleeve::test {
 
 using namespace record;
 
-int records() {
-    const char* told = std::getenv("WETSLEEVE_RECORDS"); // NOLINT(concurrency-mt-unsafe)
-    return told == nullptr ? 100000 : std::atoi(told);   // NOLINT(cert-err34-c)
-}
+int records() { return tries(100000); }
 
 Maker::Maker(std::uint64_t seed) : dice(seed), session_(all_lines(), everyday_lines()) {}
 

@@ -12,7 +12,7 @@
 
 namespace wetsleeve::test {
 
-// How many random records to try: 100,000 unless WETSLEEVE_RECORDS says otherwise.
+// How many random records to try: 100,000 unless WETSLEEVE_TRIES says otherwise.
 int records();
 
 // Makes one after the other, repeatably.

@@ -18,8 +18,10 @@ let say = (english: string): string => english;
 
 // A text in the reader's language, with what stands for {0}, {1} …
 export function t(english: string, ...args: (string | number)[]): string {
-  return say(english).replace(/\{(\d)\}/g, (blank, i: string) => String(args[Number(i)] ?? blank));
+  return say(english).replace(/(\{\d\})(\.?)/g, (_, blank: string, stop: string) => stopped(String(args[Number(blank[1])] ?? blank), stop));
 }
+// What ends with a full stop of its own, as a Hungarian date, needs none after it.
+export const stopped = (words: string, stop: string): string => (words.endsWith(".") ? words : words + stop);
 
 // How loudly something is said, in words: colour alone tells nothing.
 export const levelWord = (level: Level): string => ({ note: t("Note"), caution: t("Caution"), stop: t("Stop") })[level];

@@ -42,7 +42,7 @@ export async function dueScreen(kit: Kit, tank?: string): Promise<Screen> {
     const key = [item.kind, item.of ?? item.tank].join(" ");
     return el("li", {},
       rowButton(key, item.what, [where, when, daysTold(item.why)], () => openItem(kit, item)),
-      sideButton(`done ${key}`, t("Done"), name ? t("Done: {0}, {1}", item.what, name) : t("Done: {0}", item.what), () => done(kit, item)));
+      sideButton(`done ${key}`, t("Done"), [`${t("Done")}: ${item.what}`, ...(name ? [name] : [])].join(", "), () => done(kit, item)));
   };
   await draw();
   return {

@@ -3,7 +3,7 @@ import type { Due, Entry, Tank } from "../book/records";
 import { between, today } from "../days";
 import type { Slip } from "../slip";
 import { isFigure } from "../state";
-import { t } from "../words";
+import { stopped, t } from "../words";
 
 // The reader's place, where it goes with the page's language: British days are not American ones.
 function language(): string {
@@ -29,7 +29,7 @@ export function dayTold(day: string): string {
 
 // The days in a sentence of the core, which writes them as 2026-05-04.
 export function daysTold(text: string): string {
-  return text.replace(/\b\d{4}-\d\d-\d\d\b/g, dayTold);
+  return text.replace(/\b(\d{4}-\d\d-\d\d)\b(\.?)/g, (_, day: string, stop: string) => stopped(dayTold(day), stop));
 }
 
 // Short, for the end of an axis: "May 2026".
