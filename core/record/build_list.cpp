@@ -170,8 +170,7 @@ void Builder::get(const char* line, const char* what, const char* amount,
     const LineView view = filled_.view(l);
     if (view.standing != Slip::Standing::done) return;
     Ware ware{.line = line,
-              .what =
-                  sentence(what == nullptr ? say(filled_.slip().line(l).about.title) : what, {}),
+              .what = what == nullptr ? say(filled_.slip().line(l).about.title) : what,
               .amount = 1,
               .number = "1",
               .unit = "",
@@ -224,7 +223,7 @@ void Builder::wares() {
     get("heat.chiller", nullptr, "moves", {"chilled"});
     get("light.footprint", say("Lamp"), "lamp_power", {"efficacy", "at_plants"});
     get("carbonate.cylinder", nullptr, "co2_filling", {"lasts"});
-    get("water.blend", say("RO water"), "ro", {"refill", "ro_tds"});
+    get("water.blend", sentence(say("RO water"), {}).c_str(), "ro", {"refill", "ro_tds"});
     own_salts();
     get("water.remineralise", say("Mineral salt"), "grams", {"refill"});
     get("water.dechlorinate", phrase("water.dechlorinate", "with"), "grams", {"refill"});
