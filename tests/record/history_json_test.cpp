@@ -6,6 +6,7 @@
 #include "core/record/leaving.hpp"
 #include "core/record/rounds.hpp"
 #include "core/registry.hpp"
+#include "tests/record/weekly.hpp"
 #include "tests/support.hpp"
 
 #include <catch2/catch_test_macros.hpp>
@@ -20,33 +21,16 @@ using Catch::Matchers::ContainsSubstring;
 using Catch::Matchers::WithinAbs;
 using round::read_day;
 
-// A tank of 200 L, visited each week: read, half changed, dosed with 10 mL of which each holds
-// 200 mg. 0.8 mg/L a day are taken.
+// With what a history asks for, and a hardness that rises.
 Book weekly() {
-    Book book;
-    book.tanks = {{.id = "t1", .name = "Front window", .note = {}, .slip = {}}};
+    Book book = test::weekly();
     book.tanks[0].readings = {{"2026-04-01", "net_water", 200, "L"}};
     book.tanks[0].bands = {{.quantity = "nitrate", .low = 5, .high = 21, .unit = "mg/L"}};
-    book.shelf = {{.id = "b1",
-                   .name = "liquid fertiliser A",
-                   .kind = ItemKind::bottle,
-                   .strength = {},
-                   .amount = 100,
-                   .unit = "mL",
-                   .adds = {{"nitrate", 200}}}};
-    double level = 12;
-    auto day = *read_day("2026-04-06");
-    for (int week = 0; week < 6; ++week, day += std::chrono::days{7}) {
-        book.visits.push_back({.id = "v" + std::to_string(week + 1),
-                               .tank = "t1",
-                               .day = round::write_day(day),
-                               .corrects = {},
-                               .entries = {{What::read, "nitrate", level, "mg/L"},
-                                           {What::read, "kh", 4 + 0.1 * week, "°dH"},
-                                           {What::done, "ro", 60, "L"},
-                                           {What::done, "tap", 40, "L"},
-                                           {What::dosed, "b1", 10, "mL"}}});
-        level = level / 2 + 10 - 7 * 0.8;
+    book.shelf[0].adds = {{"nitrate", 200}};
+    double hardness = 4;
+    for (Visit& visit : book.visits) {
+        visit.entries.push_back({What::read, "kh", hardness, "°dH"});
+        hardness += 0.1;
     }
     return book;
 }

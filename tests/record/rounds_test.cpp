@@ -5,6 +5,7 @@
 #include "core/record/out.hpp"
 #include "core/record/rounds.hpp"
 #include "core/registry.hpp"
+#include "tests/record/weekly.hpp"
 #include "tests/support.hpp"
 
 #include <catch2/catch_test_macros.hpp>
@@ -19,33 +20,9 @@ using Catch::Matchers::ContainsSubstring;
 using Catch::Matchers::WithinAbs;
 using round::read_day;
 
-// A tank of 200 L, visited each week: read, half changed, dosed with 10 mL.
 Book weekly() {
-    Book book;
-    book.tanks = {{.id = "t1", .name = "Front window", .note = {}, .slip = {}}};
-    book.shelf = {{.id = "b1",
-                   .name = "liquid fertiliser A",
-                   .kind = ItemKind::bottle,
-                   .strength = {},
-                   .amount = 100,
-                   .unit = "mL"}};
-    const char* days[] = {"2026-04-06", "2026-04-13", "2026-04-20",
-                          "2026-04-27", "2026-05-04", "2026-05-11"};
-    double level = 12;
-    for (const char* day : days) {
-        book.visits.push_back({.id = "v" + std::to_string(book.visits.size() + 1),
-                               .tank = "t1",
-                               .day = day,
-                               .corrects = {},
-                               .entries = {{What::read, "nitrate", level, "mg/L"},
-                                           {What::reckoned, "refill", 90, "L"},
-                                           {What::done, "ro", 60, "L"},
-                                           {What::done, "tap", 40, "L"},
-                                           {What::done, "trimmed", std::nullopt, ""},
-                                           {What::dosed, "b1", 10, "mL"}}});
-        level = level / 2 + 10 * 1.0 - 7 * 0.8; // a millilitre adds 1 mg/L, 0.8 a day are taken
-    }
-    return book;
+    return test::weekly(
+        {{What::reckoned, "refill", 90, "L"}, {What::done, "trimmed", std::nullopt, ""}});
 }
 
 } // namespace
