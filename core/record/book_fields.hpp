@@ -16,6 +16,12 @@ namespace wetsleeve::record {
 
 std::string as_json(const json::Value& value);
 
+inline constexpr std::size_t slip_depth = 3; // how deep a slip lies in its book
+
+// What problem_of says of a book, but for its slips: who read the book knows already that they are
+// JSON.
+std::string problem_but_slips(const Book& book);
+
 // "" while there are not too many of them.
 std::string count_problem(std::size_t count, std::string_view what, std::size_t most);
 
