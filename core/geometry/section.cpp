@@ -263,10 +263,14 @@ TankView tank_view(const Session& session, const Section& section, const Sheet& 
     }
     const double baseline = view.foot.y + 1.2 * em;
     pen.word({left, baseline}, 1, session.say("front"));
-    pen.word({left + wide, baseline}, -1, session.say("back"));
+    double foot_row = baseline;
+    if (!pen.try_word({left + wide, baseline}, -1, session.say("back"))) {
+        foot_row += 1.3 * em;
+        pen.word({left + wide, foot_row}, -1, session.say("back"));
+    }
     const double outer_cm = section.width_cm;
     (void)pen.try_word({left + wide / 2, baseline}, 0, shown(outer_cm), false);
-    drawing.height = baseline + 0.6 * em;
+    drawing.height = foot_row + 0.6 * em;
 
     const auto depth = [&](Handle::What what) {
         for (const Handle& handle : section.handles)

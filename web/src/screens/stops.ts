@@ -25,7 +25,7 @@ export async function chooseScreen(kit: Kit, on: string): Promise<Screen> {
     const words = el("span", {}, el("span", { class: "name" }, tank.name),
       ...(item
         ? [item.day < on
-            ? el("span", { class: "under late" }, `${item.when}: ${item.what}`)
+            ? el("span", { class: "under late" }, t("{0}: {1}", item.when, item.what))
             : el("span", { class: "under" }, t("Due {0}: {1}", item.when, item.what))]
         : []));
     const { row, box } = tick(words, chosen(id));
