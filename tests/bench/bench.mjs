@@ -6,12 +6,12 @@ import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
 import { frameRows } from "./frames.mjs";
 import { lighthouseRows } from "./lighthouse.mjs";
+import { median } from "./median.mjs";
 import { startRows } from "./start.mjs";
 
 const { values, positionals } = parseArgs({ allowPositionals: true, options: { turns: { type: "string", default: "5" } } });
 const root = fileURLToPath(new URL("../..", import.meta.url));
 const turns = Number(values.turns);
-const median = (all) => [...all].sort((a, b) => a - b)[Math.floor(all.length / 2)];
 const empty = process.env.WETSLEEVE_EMPTY || `${root}build/wasm/empty_page`;
 
 // Natively and as the page's WebAssembly under Node.js, by turns; and the same sums in plain C++.
@@ -48,7 +48,7 @@ for (const part of wanted) if (!(part in parts)) throw new Error(`There is no pa
 const shown = (number) => (number === undefined ? "" : Number(number.toPrecision(3)).toString());
 const lines = ["| what | ours | beside it | which is | ratio |", "| --- | ---: | ---: | --- | ---: |"];
 for (const part of wanted)
-  for (const { what, unit, ours, other, beside, short } of await parts[part]({ turns, median, empty })) {
+  for (const { what, unit, ours, other, beside, short } of await parts[part]({ turns, empty })) {
     if (short) process.exitCode = 1;
     const cell = (number) => (number === undefined ? "" : `${shown(number)} ${unit}`.trim());
     lines.push(`| ${what} | ${cell(ours)} | ${cell(other)} | ${other === undefined ? "" : beside} | ${other ? shown(ours / other) : ""} |`);

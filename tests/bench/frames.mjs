@@ -1,7 +1,7 @@
 // For tests/bench/run: processor time of a frame, and of a move of the finger, while the water line is dragged; and
-// frames while nothing changes. By the main thread's own clock, which stands still while other programs run, so that it can be had beside
-// them; the work of the graphics process is not in it. Told times 4, for a processor of a fourth of the speed: the
-// browser's own slowing down keeps the thread busy by the clock on the wall.
+// frames while nothing changes. By the main thread's own clock, which stands still while other programs run, so that
+// it can be had beside them; the work of the graphics process is not in it. Told times 4, for a processor of a fourth
+// of the speed: the browser's own slowing down keeps the thread busy by the clock on the wall.
 import { chromium, job, launch, open, phone, siteFolder, type } from "../web/harness.mjs";
 import { drawnOut, finger, targets } from "../web/touch.mjs";
 import { serve } from "../../web/serve.mjs";

@@ -5,13 +5,13 @@ import { createRequire } from "node:module";
 import { pathToFileURL } from "node:url";
 import { launch, siteFolder } from "../web/harness.mjs";
 import { serve } from "../../web/serve.mjs";
+import { median } from "./median.mjs";
 
 const require = createRequire(new URL("../../web/package.json", import.meta.url));
 const puppeteer = require("puppeteer-core");
 const { default: lighthouse, auditFlowArtifacts } = await import(pathToFileURL(require.resolve("lighthouse")).href);
 
 export const least = { performance: 95, accessibility: 100, "best-practices": 100 };
-const median = (all) => [...all].sort((a, b) => a - b)[Math.floor(all.length / 2)];
 
 // Each task of a thread as long as the thread worked on it, with all that is inside it drawn together likewise.
 function byThreadClock({ traceEvents, ...rest }) {

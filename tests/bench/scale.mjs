@@ -6,11 +6,11 @@ import path from "node:path";
 import { serve } from "../../web/serve.mjs";
 import { fill, readsOf } from "../web/big_book.mjs";
 import { chromium, installed, launch, phone, ready, siteFolder } from "../web/harness.mjs";
+import { median } from "./median.mjs";
 import { scriptInFrames } from "./trace.mjs";
 
 const slow = 4;
 const turns = 5;
-const median = (all) => [...all].sort((a, b) => a - b)[Math.floor(all.length / 2)];
 const told = (what, number, unit = "ms", limit) =>
   console.log(`${what}: ${number.toFixed(unit === "MB" ? 1 : 0)} ${unit}${limit === undefined ? "" : ` (at most ${limit})`}`);
 

@@ -5,6 +5,7 @@ import { tmpdir } from "node:os";
 import path from "node:path";
 import { serve } from "../../web/serve.mjs";
 import { chromium, installed, launch, phone, ready, siteFolder } from "../web/harness.mjs";
+import { median } from "./median.mjs";
 
 const slower = 4;
 const network = { offline: false, latency: 150, downloadThroughput: 1.6e6 / 8, uploadThroughput: 750e3 / 8 };
@@ -54,7 +55,7 @@ async function pictures(url, ours) {
   return times;
 }
 
-export async function startRows({ turns, median, empty }) {
+export async function startRows({ turns, empty }) {
   const folder = await keptEmptyPage(empty);
   const [ours, theirs] = await Promise.all([siteFolder, folder].map((dir) => serve({ dir })));
   const all = [];

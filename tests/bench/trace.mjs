@@ -1,4 +1,6 @@
 // Time that scripts took in each frame, from the browser's own trace.
+import { median } from "./median.mjs";
+
 const script = new Set(["FunctionCall", "EvaluateScript", "v8.run", "RunMicrotasks", "TimerFire", "FireAnimationFrame", "EventDispatch", "v8.callFunction", "IntersectionObserverController::computeIntersections", "FireIdleCallback"]);
 const taskName = "RunTask";
 
@@ -41,5 +43,5 @@ function summed(events) {
     inFrame[frame] += tdur;
   }
   const sorted = inFrame.map((microseconds) => microseconds / 1000).sort((a, b) => a - b);
-  return { frames: frames.length, longest: sorted.at(-1), median: sorted[Math.floor(sorted.length / 2)], task: task / 1000, all: sorted };
+  return { frames: frames.length, longest: sorted.at(-1), median: median(sorted), task: task / 1000, all: sorted };
 }

@@ -13,14 +13,9 @@ export function tell(text: string, action?: Action, closing?: Action): () => voi
   const there = [...bars.children].find((bar) => bar.firstChild?.textContent === text);
   if (there && !action) return () => there.remove();
   there?.remove(); // the same words, but another thing to do
-  const closes = t("Close");
   const bar = el("div", { class: "bar" }, el("p", {}, text));
-  const add = ({ label, act }: Action, strong: boolean) => {
-    const button = el("button", { type: "button", class: strong && "strong" }, label);
-    if (label === closes) {
-      button.textContent = "×";
-      button.setAttribute("aria-label", label);
-    }
+  const add = ({ label, act }: Action, strong = false, sign?: string) => {
+    const button = el("button", { type: "button", class: strong && "strong", "aria-label": sign !== undefined && label }, sign ?? label);
     button.addEventListener("click", () => {
       bar.remove();
       // The button that had the focus is gone: an open screen takes it.
@@ -30,7 +25,8 @@ export function tell(text: string, action?: Action, closing?: Action): () => voi
     bar.append(button);
   };
   if (action) add(action, true);
-  add(closing ?? { label: closes, act: () => {} }, false);
+  if (closing) add(closing);
+  else add({ label: t("Close"), act: () => {} }, false, "×");
   bars.append(bar);
   say(byId("live"), text);
   return () => bar.remove();

@@ -22,12 +22,9 @@ export async function chooseScreen(kit: Kit, on: string): Promise<Screen> {
     const tank = book.tanks.find((each) => each.id === id);
     if (!tank) return [];
     const item = due.get(id);
+    const late = item !== undefined && item.day < on;
     const words = el("span", {}, el("span", { class: "name" }, tank.name),
-      ...(item
-        ? [item.day < on
-            ? el("span", { class: "under late" }, t("{0}: {1}", item.when, item.what))
-            : el("span", { class: "under" }, t("Due {0}: {1}", item.when, item.what))]
-        : []));
+      ...(item ? [el("span", { class: late ? "under late" : "under" }, late ? t("{0}: {1}", item.when, item.what) : t("Due {0}: {1}", item.when, item.what))] : []));
     const { row, box } = tick(words, chosen(id));
     box.disabled = done(id); // it cannot be undone by leaving it out
     return [{ id, row, box, plain: plainly(tank.name) }];
