@@ -217,7 +217,7 @@ test("a host that calls WebAssembly by another type is no obstacle", async ({ pa
 });
 
 test.describe("when the module does not come", () => {
-  test.use({ expectedErrors: /404|ERR_CONNECTION_REFUSED/ });
+  test.use({ expectedErrors: /404|ERR_CONNECTION_(REFUSED|RESET)/ });
   test("a sentence says so", async ({ page }) => {
     const folder = await mkdtemp(path.join(tmpdir(), "wetsleeve-"));
     await cp(siteFolder, folder, { recursive: true });
