@@ -1,16 +1,18 @@
 // Every line there is, as boxes to tick: what is on the slip.
 import { byId, el, list, say, set, show } from "../dom";
 import type { Slip } from "../slip";
-import type { Family, State } from "../state";
+import type { Family } from "../state";
 import { t } from "../words";
 
 type Entry = Family["lines"][number];
 
 export class Catalogue {
+  private readonly details = byId<HTMLDetailsElement>("catalogue");
   private readonly families = byId("families");
   private readonly field = byId<HTMLInputElement>("find-plain");
 
   constructor(private readonly slip: Slip) {
+    this.details.addEventListener("toggle", () => this.update());
     this.field.addEventListener("focus", () => this.slip.wantWords());
     this.field.addEventListener("input", () => this.filter());
     this.families.addEventListener("change", (event) => {
@@ -21,10 +23,12 @@ export class Catalogue {
     });
   }
 
-  update(state: State): void {
+  // Written only while it is open.
+  update(): void {
+    if (!this.details.open) return;
     show(byId("more-lines"), !this.slip.whole);
     const make = () => el("fieldset", {}, el("legend"), el("ul"));
-    list(this.families, state.catalogue, make, (set_, family) => {
+    list(this.families, this.slip.state().catalogue, make, (set_, family) => {
       say(set_.children[0]!, family.family);
       list(set_.children[1]!, family.lines, makeEntry, updateEntry);
     });

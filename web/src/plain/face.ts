@@ -40,7 +40,7 @@ export class PlainFace {
       this.sections = state.lines.map((line, i) => new LineSection(this.slip, i, line.id));
       byId("lines").replaceChildren(...state.order.map((at) => this.sections[at]!.element));
     }
-    this.catalogue.update(state);
+    this.catalogue.update();
     const changed = new Set<number>();
     this.sections.forEach((section, i) => {
       if (section.update(state)) changed.add(i);
