@@ -69,7 +69,7 @@ constexpr const char* usage =
       --adds ID=0.05                      what a millilitre or gram of a thing of the shelf adds, mg/L
       --fresh mg/L --net-water L          the new water's level; what the tank holds
       --band 5,20 --dose mg/L/d           the band to keep, and what is dosed now
-      --since 2026-01-01 --confidence %   readings to count; of the interval
+      --since 2026-01-01                  readings to count
   wetsleeve due BOOK [--ical]             all that is due, with the reason; or as a calendar
       --lead DAYS                         time for a new bottle to come; 7 unless told
       --day 2026-05-04                    reckon as on this day; also for round

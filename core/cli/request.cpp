@@ -161,8 +161,8 @@ std::string Answer::working() const {
     std::string text;
     for (std::size_t i = 0; i < working.in_names.size(); ++i)
         text += working.in_names[i] + "\n    " + working.in_numbers[i] + "\n";
-    for (const std::string& line : working.assumes) text += labelled("Holds if", line);
-    for (const std::string& line : working.sources) text += labelled("Source", line);
+    for (const std::string& line : working.assumes) text += labelled("Holds when", line);
+    for (const std::string& line : working.sources) text += labelled("Sources", line);
     return text;
 }
 

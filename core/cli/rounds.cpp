@@ -33,8 +33,7 @@ const std::vector<Known>& known() {
                    "--until",    "--leave",
                    "--back",     "--travel",
                    "--work",     "--day-length"}},
-        {"history",
-         {"--adds", "--fresh", "--net-water", "--since", "--band", "--confidence", "--dose"}},
+        {"history", {"--adds", "--fresh", "--net-water", "--since", "--band", "--dose"}},
         {"due", {"--day", "--lead", "--ical", "--now"}},
         {"build", {"--csv"}}};
     return all;
@@ -251,8 +250,6 @@ Said history_of(std::string_view text, const std::string& tank, const std::strin
         asked.net_water = net;
     }
     asked.since = take.day("--since", "");
-    Percent confidence{95};
-    take.take("--confidence", "%", confidence);
     for (const auto& [name, typed] : options) {
         if (name != "--adds") continue;
         const std::size_t equals = typed.rfind('=');
@@ -261,8 +258,12 @@ Said history_of(std::string_view text, const std::string& tank, const std::strin
             take.complain(name, compose("“{0}” does not tell what a millilitre or gram adds: write "
                                         "it like b1=0.05.",
                                         {typed}));
+        else if (const std::string id = typed.substr(0, equals);
+                 std::none_of(book.shelf.begin(), book.shelf.end(),
+                              [&](const Item& item) { return item.id == id; }))
+            take.complain(name, compose("there is no “{0}” on the shelf.", {id}));
         else if (take.read(name, typed.substr(equals + 1), "mg/L", rise))
-            asked.adds.emplace_back(typed.substr(0, equals), rise);
+            asked.adds.emplace_back(id, rise);
     }
     if (const std::string* typed = take.text("--band"); typed != nullptr) {
         const std::vector<std::string> ends = split(*typed, ',');
@@ -275,7 +276,6 @@ Said history_of(std::string_view text, const std::string& tank, const std::strin
     }
     if (MilligramsPerLitreDay dose{}; take.take("--dose", "mg/L/d", dose)) asked.dose = dose;
     if (!take.problem.empty()) return {"", take.problem};
-    asked.confidence = confidence.value / 100;
     asked.lines = all_lines();
     const HistoryTold told = tell_history(book, asked, quantity, {});
     if (told.found.lacks_net_water) return {"", told.trouble + " Or give it with --net-water."};

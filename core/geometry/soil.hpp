@@ -107,7 +107,7 @@ struct Soil {
             say.note("The soil is deeper at the front than at the back: is that meant?");
         if (in.bag.value > 15)
             say.caution("A bag of {bag} of sand is more than the 23 kg that one person should lift "
-                        "(ISO 11228-1): carry it with help.");
+                        "(NIOSH 94-110): carry it with help.");
     }
 };
 WETSLEEVE_LINE(Soil);

@@ -10,7 +10,5 @@ inline constexpr Source mensuration{
                    "spherical cap. From memory."};
 inline constexpr Source float_glass{
     "float glass", "EN 572-1:2012, table 1: density of soda-lime glass 2500 kg/m³. From memory."};
-inline constexpr Source lifting{
-    "lifting", "ISO 11228-1:2021: reference mass 23 to 25 kg in the best posture. From memory."};
 
 } // namespace wetsleeve::source

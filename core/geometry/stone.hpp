@@ -55,7 +55,7 @@ struct Stone {
             say.note("At {density} it floats: this is wood or foam, and only what is under water "
                      "counts.");
         if (in.stone_mass.value > 23000)
-            say.caution("Lift no more than 23 kg alone and close to the body (ISO 11228-1); bring "
+            say.caution("Lift no more than 23 kg alone and close to the body (NIOSH 94-110); bring "
                         "stone in parts or with help.");
     }
 };

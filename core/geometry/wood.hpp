@@ -57,7 +57,7 @@ struct Wood {
             say.note("At {density} it floats until it is soaked: tie it down or soak it first. The "
                      "room it takes stays the same.");
         if (in.mass.value > 23000)
-            say.caution("Lift no more than 23 kg alone and close to the body (ISO 11228-1): bring "
+            say.caution("Lift no more than 23 kg alone and close to the body (NIOSH 94-110): bring "
                         "wood in parts or with help.");
     }
 };

@@ -19,14 +19,23 @@ bool take(std::string_view& text, std::string_view prefix) {
     return true;
 }
 
+constexpr std::array<std::string_view, 4> blanks{" ", "\u00a0", "\u202f", "\t"};
+
 void skip_spaces(std::string_view& text) {
-    while (take(text, " ") || take(text, "\u00a0") || take(text, "\u202f") || take(text, "\t")) {
+    const auto skip = [&](std::string_view blank) { return take(text, blank); };
+    while (std::any_of(blanks.begin(), blanks.end(), skip)) {
     }
 }
 
 std::string_view trimmed(std::string_view text) {
     skip_spaces(text);
-    while (!text.empty() && (text.back() == ' ' || text.back() == '\t')) text.remove_suffix(1);
+    const auto cut = [&](std::string_view blank) {
+        if (!text.ends_with(blank)) return false;
+        text.remove_suffix(blank.size());
+        return true;
+    };
+    while (std::any_of(blanks.begin(), blanks.end(), cut)) {
+    }
     return text;
 }
 
@@ -39,7 +48,9 @@ std::string lower(std::string_view text) {
 
 std::string lower_without_spaces(std::string_view text) {
     std::string out = lower(text);
-    std::erase(out, ' ');
+    for (const std::string_view blank : blanks)
+        for (std::size_t at = out.find(blank); at != std::string::npos; at = out.find(blank, at))
+            out.erase(at, blank.size());
     return out;
 }
 

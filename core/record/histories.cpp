@@ -210,7 +210,7 @@ HistoryTold tell_history(const Book& book, const HistoryAsked& asked, const std:
     told.trouble = find_history(book, asked, told.found, style);
     if (!told.trouble.empty()) return told;
     if (asked.dose.has_value()) told.found.routine.dose = *asked.dose;
-    const auto uptake = round::uptake_of(told.found.history, asked.confidence);
+    const auto uptake = round::uptake_of(told.found.history);
     if (!uptake) {
         told.trouble = style.say(uptake.why());
         return told;

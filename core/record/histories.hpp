@@ -29,8 +29,7 @@ struct HistoryAsked {
     std::optional<round::Day> since{};           // readings of this day and later
     std::optional<round::Band> band{};           // else the tank's
     std::optional<MilligramsPerLitreDay> dose{}; // from now on; else as it was
-    double confidence = 0.95;
-    std::span<const Line* const> lines{}; // to reckon the net water from the tank's slip
+    std::span<const Line* const> lines{};        // to reckon the net water from the tank's slip
 };
 
 struct HistoryFound {

@@ -68,7 +68,9 @@ struct Uptake {
     bool ran_out; // a reading was nothing: then the uptake is a lower bound
 };
 
-// `confidence` above 0, below 1. Refuses fewer than five days of reading and numbers out of range.
+// `confidence` above 0, below 1: published examples have others than 95 %, which is what `speak`
+// says and `next_reading` reckons with. Refuses fewer than five days of reading and numbers out of
+// range.
 Result<Uptake> uptake_of(const History& history, double confidence = 0.95);
 
 // What is done from now on.

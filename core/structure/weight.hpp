@@ -75,7 +75,7 @@ struct Weight {
     static void speak(const In& in, const Out&, Remarks& say) {
         if (in.glass_mass.value > 23000 || in.stand.value > 23000)
             say.caution("Glass of {glass_mass} and a stand of {stand} are carried in before they "
-                        "are filled: 23 kg is enough for one person (ISO 11228-1).");
+                        "are filled: 23 kg is enough for one person (NIOSH 94-110).");
     }
 };
 WETSLEEVE_LINE(Weight);

@@ -63,6 +63,49 @@ TEST_CASE("a slipped mark is refused, not guessed") {
     CHECK(length("5/0").problem.empty() == false);
 }
 
+TEST_CASE("blanks of every kind are blanks") { // as they come from a pasted text
+    for (const char* text : {"12 cm", "12\u00a0cm", "12\u202fcm", "12\tcm", "\u00a012 cm\u00a0",
+                             "\t12 cm \t", "+12 cm", "12"}) {
+        INFO(text);
+        CHECK(length(text).value == 12);
+        CHECK(length(text).problem.empty());
+    }
+}
+
+TEST_CASE("exponents and fractions stop where they are none") {
+    CHECK(number("2.5e-2") == 0.025);
+    CHECK(number("2.5E+2") == 250);
+    CHECK(number("7/8 ") == 0.875);
+    CHECK(number("-1 1/2") == -1.5);
+    CHECK(number("12.") == 12);
+    CHECK(length("1e").problem == "“e” is not a unit of length: use cm, mm, m, in, ft.");
+    CHECK(!length("1e123").problem.empty()); // three digits of exponent
+    CHECK(length("1e99").problem.find("at most 15 digits") != std::string::npos);
+    for (const char* wrong : {"5/", "5/1000", "5/1234 in", "1000/5", ".", "-", "1,000,000"}) {
+        INFO(wrong);
+        CHECK(!length(wrong).problem.empty());
+    }
+    CHECK(read_quantity("7.2 pH", dimension::acidity, dimension::acidity.base(), point).problem ==
+          "“pH” does not belong here: type the number alone.");
+}
+
+TEST_CASE("a sentence begins with a capital, also one with a mark") {
+    CHECK(sentence("{0} rises.", {"water"}) == "Water rises.");
+    CHECK(sentence("{0} falls.", {"pH"}) == "pH falls.");
+    CHECK(sentence("{0}", {"x"}) == "x");
+    CHECK(sentence("{0}", {"água"}) == "Água");
+    CHECK(sentence("{0}", {"éclairage"}) == "Éclairage");
+    CHECK(sentence("{0}", {"œufs"}) == "Œufs");
+    CHECK(sentence("{0}", {"ősz"}) == "Ősz");
+    CHECK(sentence("{0}", {"űr"}) == "Űr");
+    CHECK(sentence("{0}", {"÷ 2"}) == "÷ 2");
+    CHECK(sentence("{0}", {"ßen"}) == "ßen");
+    CHECK(sentence("{0}", {"Öl"}) == "Öl");
+    CHECK(sentence("{0}", {"š"}) == "š");
+    CHECK(sentence("{0}", {"{1}"}) == "{1}");
+    CHECK(compose("{0} {x} {9} {", {"a"}) == "a {x} {9} {");
+}
+
 TEST_CASE("units are read in the spellings of the trade") {
     CHECK_THAT(length("48in").value, Catch::Matchers::WithinRel(121.92, 1e-15));
     CHECK_THAT(length("3 ft 6 in").value, Catch::Matchers::WithinRel(106.68, 1e-15));
@@ -76,8 +119,18 @@ TEST_CASE("units are read in the spellings of the trade") {
     CHECK(volume("5 gal", System::imperial).value == 5 * 4.54609);
     CHECK(volume("5 gal", System::metric).problem ==
           "“gal” differs between countries: write US or imp before it.");
+    CHECK(volume("5 gallons", System::us).value == 5 * 3.785411784);
+    CHECK(volume("1 Gallon", System::imperial).value == 4.54609);
+    CHECK(volume("10 fl oz", System::us).value == volume("10 US fl oz", System::metric).value);
+    CHECK(volume("10 floz", System::imperial).value ==
+          volume("10 imp fl oz", System::metric).value);
+    CHECK(volume("10 fl oz", System::metric).problem ==
+          "“fl oz” differs between countries: write US or imp before it.");
+    CHECK(volume("5 pints", System::us).problem.find("is not a unit of volume") !=
+          std::string::npos);
     CHECK(volume("5 usgal", System::metric).value == 5 * 3.785411784);
     CHECK(volume("5 US gal", System::metric).value == 5 * 3.785411784);
+    CHECK(volume("5\u00a0US\u00a0gal\u202f", System::metric).value == 5 * 3.785411784);
     CHECK(read_quantity("0.81 m2", dimension::area, dimension::area.base(), point).value == 0.81);
     CHECK(read_quantity("140 ppm", dimension::concentration, dimension::concentration.base(), point)
               .value == 140);
@@ -99,7 +152,9 @@ TEST_CASE("times of day are read in the forms of the trade") {
     CHECK(read_clock("12am", {}).value == 0);
     CHECK(read_clock("12 pm", {}).value == 12 * 60);
     CHECK(read_clock("24:00", {}).value == 0);
-    for (const char* wrong : {"25:00", "12:60", "noon", "", "13pm", "1:2:3", "24:01"}) {
+    CHECK(read_clock("18h", {}).value == 18 * 60);
+    for (const char* wrong : {"25:00", "12:60", "noon", "", "13pm", "0am", "1:2:3", "24:01", "123",
+                              "12:123", "12:pm5"}) {
         INFO(wrong);
         CHECK_FALSE(read_clock(wrong, {}).problem.empty());
     }
@@ -118,6 +173,7 @@ TEST_CASE("numbers are written with the digits they deserve") {
     CHECK(write_fixed(-0.001, 2, '.') == "0.00");
     CHECK(write_clock(1110) == "18:30");
     CHECK(write_clock(1439.7) == "00:00");
+    CHECK(write_clock(-30) == "23:30");
 }
 
 TEST_CASE("a host's decimal comma changes nothing") {

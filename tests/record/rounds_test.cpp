@@ -191,7 +191,7 @@ TEST_CASE("the commands say what is wrong in one sentence") {
                                    {{"--band", "20,5"}},
                                    {{"--band", "20"}},
                                    {{"--net-water", "0"}},
-                                   {{"--net-water", "200"}, {"--confidence", "100"}},
+                                   {{"--adds", "b9=0.1"}},
                                    {}}) {
         const cli::Said said = cli::history_of(book, "t1", "nitrate", wrong);
         CHECK(said.text.empty());

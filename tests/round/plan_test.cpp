@@ -178,6 +178,46 @@ TEST_CASE("what is due last is left out first") {
     CHECK(plan_round(in)->leave_out == std::vector<std::size_t>{2});
 }
 
+TEST_CASE("what is short is said, and what helps") {
+    const auto said = [](const RoundIn& in) {
+        const auto plan = plan_round(in);
+        REQUIRE(plan);
+        std::string all;
+        for (const Sentence& each : speak(in, *plan, {})) all += each.text + "\n";
+        return all;
+    };
+    RoundIn in = six_canisters();
+    in.van.vessels.push_back({.name = "crate", .holds = {20}, .empty = {24000}});
+    in.store = {.holds = {100}, .capacity = {400}, .rated_output = {0}};
+    in.stops = {stop("A", 40, 1), stop("B", 40, 9), stop("C", 40, 5)};
+    in.stops[1].needs.shelf = {{.item = "salt", .grams = {60}},
+                               {.item = "bottle", .litres = {0.03}}};
+    in.stops[2].needs.shelf = {{.item = "iron", .litres = {0.01}}};
+    in.stock = {{.item = "salt", .grams = {50}}, {.item = "bottle", .litres = {0.02}}};
+    in.day_length = Minutes{120};
+    std::string all = said(in);
+    CHECK_THAT(all, ContainsSubstring("The RO water does not last: C wants 20\u00a0L more than"));
+    CHECK_THAT(all, ContainsSubstring("Salt does not last: 10\u00a0g are missing."));
+    CHECK_THAT(all, ContainsSubstring("Bottle does not last: 10\u00a0mL are missing."));
+    CHECK_THAT(all,
+               ContainsSubstring("Iron: take 10\u00a0mL; how much there is is not written down."));
+    CHECK_THAT(all, ContainsSubstring("All stops together take longer than the 2\u00a0h"));
+    CHECK_THAT(all, ContainsSubstring("Leave out first what is due last: B (2026-05-10)."));
+    CHECK_THAT(all, ContainsSubstring("Crate is too heavy for one person even when empty"));
+
+    // What is short was used up already: leaving out does not bring it back.
+    in.day_length.reset();
+    in.stops.resize(2);
+    in.stops[1].due.reset();
+    in.stops[1].needs.shelf.clear();
+    in.stops[0].needs.shelf = {{.item = "salt", .grams = {40}}};
+    in.stops[0].done =
+        Stop::Done{.used = {.ro = {40}, .shelf = {{.item = "salt", .grams = {55}}}}, .took = {60}};
+    all = said(in);
+    CHECK_THAT(all, ContainsSubstring("Salt does not last: 5\u00a0g are missing."));
+    CHECK_THAT(all, ContainsSubstring("Leaving out stops does not help"));
+}
+
 TEST_CASE("a tank larger than the van is filled in parts") {
     RoundIn in = six_canisters();
     in.store = {.holds = {400}, .capacity = {400}, .rated_output = {0}};
@@ -187,6 +227,12 @@ TEST_CASE("a tank larger than the van is filled in parts") {
     CHECK(plan->lasts);
     CHECK(plan->loads.size() == 3); // 320 L at 130.4 L a load
     CHECK_THAT(plan->left.value, WithinAbs(80, 1e-9));
+
+    in.store = {.holds = {1e6}, .capacity = {1e6}};
+    in.van.vessels = {{.name = "cup", .holds = {0.1}}};
+    in.stops = {stop("A", 1000, 1)}; // ten thousand times back to the store is no plan
+    CHECK(!plan_round(in)->lasts);
+    CHECK(plan_round(in)->leave_out.size() == 1);
 }
 
 TEST_CASE("what cannot be is refused with a sentence") {
@@ -197,17 +243,54 @@ TEST_CASE("what cannot be is refused with a sentence") {
         return !plan && std::string_view(plan.why()).ends_with('.');
     };
     CHECK(!refused(in));
-    for (const double wrong : {-1.0, std::nan(""), HUGE_VAL}) {
+    in.stops[0].needs.shelf = {{.item = "salt", .grams = {5}}, {.item = "A", .litres = {0.01}}};
+    in.stops[0].done = Stop::Done{.used = in.stops[0].needs, .took = {50}};
+    in.stock = {{.item = "salt", .grams = {5}, .litres = {0}}};
+    in.day_length = Minutes{600};
+    in.loaded = Litres{60};
+    CHECK(!refused(in));
+    // Every number that is an amount, one at a time.
+    const std::vector<double& (*)(RoundIn&)> amounts{
+        [](RoundIn& of) -> double& { return of.stops[0].needs.ro.value; },
+        [](RoundIn& of) -> double& { return of.stops[0].needs.tap.value; },
+        [](RoundIn& of) -> double& { return of.stops[0].needs.shelf[0].grams.value; },
+        [](RoundIn& of) -> double& { return of.stops[0].needs.shelf[1].litres.value; },
+        [](RoundIn& of) -> double& { return of.stops[0].travel.value; },
+        [](RoundIn& of) -> double& { return of.stops[0].work.value; },
+        [](RoundIn& of) -> double& { return of.stops[0].done->used.ro.value; },
+        [](RoundIn& of) -> double& { return of.stops[0].done->took.value; },
+        [](RoundIn& of) -> double& { return of.van.vessels[0].holds.value; },
+        [](RoundIn& of) -> double& { return of.van.vessels[0].empty.value; },
+        [](RoundIn& of) -> double& { return of.van.payload.value; },
+        [](RoundIn& of) -> double& { return of.van.gear.value; },
+        [](RoundIn& of) -> double& { return of.lift.most.value; },
+        [](RoundIn& of) -> double& { return of.stock[0].grams.value; },
+        [](RoundIn& of) -> double& { return of.stock[0].litres.value; },
+        [](RoundIn& of) -> double& { return of.store.holds.value; },
+        [](RoundIn& of) -> double& { return of.store.capacity.value; },
+        [](RoundIn& of) -> double& { return of.store.rated_output.value; },
+        [](RoundIn& of) -> double& { return of.store.rated_at.value; },
+        [](RoundIn& of) -> double& { return of.store.feed.value; },
+        [](RoundIn& of) -> double& { return of.water.value; },
+        [](RoundIn& of) -> double& { return of.until.value; },
+        [](RoundIn& of) -> double& { return of.leave.value; },
+        [](RoundIn& of) -> double& { return of.back_and_fill.value; },
+        [](RoundIn& of) -> double& { return of.day_length->value; },
+        [](RoundIn& of) -> double& { return of.loaded->value; }};
+    for (std::size_t i = 0; i < amounts.size(); ++i)
+        for (const double wrong : {-1.0, std::nan(""), HUGE_VAL}) {
+            RoundIn one = in;
+            amounts[i](one) = wrong;
+            INFO(i << " is " << wrong);
+            CHECK(refused(one));
+        }
+    for (const int wrong : {-1, 1001}) {
         RoundIn one = in;
-        one.stops[0].needs.ro = {wrong};
-        CHECK(refused(one));
-        one = in;
-        one.store.holds = {wrong};
-        CHECK(refused(one));
-        one = in;
-        one.van.vessels[0].holds = {wrong};
+        one.van.vessels[0].count = wrong;
         CHECK(refused(one));
     }
+    in = six_canisters();
+    in.stops = {stop("A", 60, 3)};
     RoundIn one = in;
     one.store.holds = {500};
     CHECK(refused(one));
@@ -223,7 +306,10 @@ TEST_CASE("what cannot be is refused with a sentence") {
     one = in;
     one.leave = {1440};
     CHECK(refused(one));
-    one.leave = {480};
+    one = in;
+    one.store.feed = {46};
+    CHECK(refused(one));
+    one = in;
     one.stops.clear();
     CHECK(!refused(one)); // nothing to do is a plan
 }
