@@ -186,13 +186,12 @@ TEST_CASE("the commands say what is wrong in one sentence") {
         CHECK(said.text.empty());
         CHECK(said.problem.ends_with('.'));
     }
-    for (const cli::Options& wrong :
-         std::vector<cli::Options>{{{"--adds", "b1"}},
-                                   {{"--band", "20,5"}},
-                                   {{"--band", "20"}},
-                                   {{"--net-water", "0"}},
-                                   {{"--adds", "b9=0.1"}},
-                                   {}}) {
+    for (const cli::Options& wrong : std::vector<cli::Options>{{{"--adds", "b1"}},
+                                                               {{"--band", "20,5"}},
+                                                               {{"--band", "20"}},
+                                                               {{"--net-water", "0"}},
+                                                               {{"--adds", "b9=0.1"}},
+                                                               {}}) {
         const cli::Said said = cli::history_of(book, "t1", "nitrate", wrong);
         CHECK(said.text.empty());
         CHECK(said.problem.ends_with('.'));
