@@ -137,7 +137,7 @@ Result<DueItem> bottle_due(const std::string& name, Day today, Grams left, Grams
 Result<DueItem> lamp_due(const std::string& tank, Day today, Minutes burned, Minutes life,
                          Minutes a_day, const Style& style) {
     if (!(a_day.value > 0 && a_day.value <= minutes_per_day) || !(burned.value >= 0) ||
-        !(life.value >= 0))
+        !std::isfinite(burned.value) || !(life.value >= 0))
         return Refusal{"A lamp burns more than 0 and at most 24 hours a day, and has burned and "
                        "will burn at least nothing."};
     const auto day = after(today, std::fmax(0.0, life.value - burned.value) / a_day.value);

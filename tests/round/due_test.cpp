@@ -8,6 +8,7 @@
 #include <catch2/matchers/catch_matchers_string.hpp>
 
 #include <cmath>
+#include <limits>
 
 namespace wetsleeve::round {
 
@@ -92,6 +93,84 @@ TEST_CASE("each thing's next day, counted out") {
     CHECK(!lamp_due("t1", today, {0}, {60}, {0}, {}));
     CHECK(write_day(skimmer_due("t1", day("2026-03-31"), 3, {})->day) == "2026-06-30");
     CHECK(!skimmer_due("t1", today, 61, {}));
+}
+
+TEST_CASE("numbers that cannot be are due on no day") {
+    const Day today = day("2026-05-04");
+    const auto why = [](const auto& result) {
+        return result ? std::string("due") : std::string(result.why());
+    };
+    constexpr double not_a_number = std::numeric_limits<double>::quiet_NaN();
+    const auto refused = [&](const auto& result) { return why(result).ends_with('.'); };
+    CHECK(refused(visit_due("t1", today, std::chrono::days{-1}, {})));
+    CHECK(refused(visit_due("t1", today, std::chrono::days{3661}, {})));
+    CHECK(!refused(visit_due("t1", today, std::chrono::days{3660}, {})));
+
+    const osmosis::Cartridges::In fresh{.capacity = {4000},
+                                        .life = {180 * minutes_per_day},
+                                        .passed = {0},
+                                        .age = {0},
+                                        .daily = {1}};
+    CHECK(!refused(cartridge_due("carbon", today, fresh, {})));
+    for (const double wrong : {-1.0, not_a_number, HUGE_VAL}) {
+        auto one = fresh;
+        one.passed = {wrong};
+        CHECK(refused(cartridge_due("carbon", today, one, {})));
+        one = fresh;
+        one.age = {wrong};
+        CHECK(refused(cartridge_due("carbon", today, one, {})));
+        CHECK(refused(bottle_due("A", today, Litres{wrong}, Litres{1}, std::chrono::days{7}, {})));
+        CHECK(refused(bottle_due("A", today, Litres{1}, Litres{wrong}, std::chrono::days{7}, {})));
+        CHECK(refused(lamp_due("t1", today, {wrong}, {60}, {60}, {})));
+        CHECK(refused(lamp_due("t1", today, {0}, {wrong}, {60}, {})));
+        CHECK(refused(lamp_due("t1", today, {0}, {60}, {wrong}, {})));
+    }
+    auto idle = fresh;
+    idle.daily = {0};
+    CHECK(refused(cartridge_due("carbon", today, idle, {})));
+    for (const int lead : {-1, 3661})
+        CHECK(refused(bottle_due("A", today, Litres{1}, Litres{0.1}, std::chrono::days{lead}, {})));
+    CHECK(refused(lamp_due("t1", today, {0}, {60}, {minutes_per_day + 1}, {})));
+    CHECK(refused(lamp_due("t1", today, {0}, {1e12}, {1}, {}))); // after 2999
+
+    const MembraneIn membrane{.fitted = day("2024-05-04"),
+                              .life = std::chrono::days{1095},
+                              .feed = MilligramsPerLitre{400},
+                              .permeate = MilligramsPerLitre{12}};
+    for (const int life : {0, 7301}) {
+        MembraneIn one = membrane;
+        one.life = std::chrono::days{life};
+        CHECK(refused(membrane_due(today, one, {})));
+    }
+    MembraneIn one = membrane;
+    one.feed = MilligramsPerLitre{0};
+    CHECK(refused(membrane_due(today, one, {})));
+    one = membrane;
+    one.permeate = MilligramsPerLitre{-1};
+    CHECK(refused(membrane_due(today, one, {})));
+    one = membrane;
+    one.permeate.reset(); // one reading alone tells nothing
+    CHECK(write_day(membrane_due(today, one, {})->day) == "2027-05-04");
+    one = membrane;
+    one.fitted = day("2990-01-01");
+    one.life = std::chrono::days{7300};
+    CHECK(refused(membrane_due(today, one, {})));
+    one = membrane;
+    one.life = std::chrono::days{30}; // over for long: its own day, worn or not
+    one.permeate = MilligramsPerLitre{100};
+    CHECK(write_day(membrane_due(today, one, {})->day) == "2024-06-03");
+
+    CHECK(refused(skimmer_due("t1", today, -1, {})));
+    CHECK(refused(skimmer_due("t1", day("2999-12-01"), 1, {})));
+}
+
+TEST_CASE("a day is named as people name it") {
+    const Day today = day("2026-05-04");
+    CHECK(when(today, today, {}) == "today");
+    CHECK(when(today, day("2026-05-05"), {}) == "tomorrow");
+    CHECK(when(today, day("2026-05-03"), {}) == "1 day late");
+    CHECK(when(today, day("2026-05-01"), {}) == "3 days late");
+    CHECK(when(today, day("2026-05-09"), {}) == "in 5 days");
 }
 
 TEST_CASE("one list, sorted") {
