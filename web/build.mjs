@@ -38,13 +38,17 @@ async function projectVersion() {
   return found[1];
 }
 
-// Packages whose code went into a script.
-const packages = new Set();
-function notePackages({ inputs }) {
-  for (const input of Object.keys(inputs)) {
-    const [, name] = /node_modules\/((?:@[^/]+\/)?[^/]+)\/(?!.*node_modules\/)/.exec(input) ?? [];
-    if (name) packages.add(name);
-  }
+// Packages whose code went into a script, and how many bytes of each script are theirs.
+const packages = new Map();
+function notePackages({ outputs }) {
+  for (const [output, { inputs }] of Object.entries(outputs))
+    for (const [input, { bytesInOutput }] of Object.entries(inputs)) {
+      const [, name] = /node_modules\/((?:@[^/]+\/)?[^/]+)\/(?!.*node_modules\/)/.exec(input) ?? [];
+      if (!name) continue;
+      const script = path.basename(output);
+      const of = packages.get(name) ?? packages.set(name, {}).get(name);
+      of[script] = (of[script] ?? 0) + bytesInOutput;
+    }
 }
 
 const target = ["chrome100", "firefox100", "safari15.4"];
@@ -193,7 +197,7 @@ await writeFile(worker, await bundle("src/service-worker.ts", {
       Object.entries(languages).filter(([code]) => code !== "en").map(([code, { first, rest, words, reference }]) => [code, [first, rest, words, reference]])),
   }),
 }));
-const parts = await partsOf({ sources: path.resolve(env.WETSLEEVE_SOURCES || path.join(root, "build/sources")), packages });
+const parts = await partsOf({ sources: path.resolve(env.WETSLEEVE_SOURCES || path.join(root, "build/sources")), packages: [...packages.keys()] });
 await put("licences.txt", licenceText(parts));
 await put("parts.spdx.json", `${JSON.stringify(spdx(parts, { version, build: id }), null, 1)}\n`);
 const { count, size, warnings } = await injectManifest({
@@ -211,4 +215,5 @@ for (const warning of warnings) console.warn(warning);
 
 await rm(out, { recursive: true, force: true });
 await rename(made, out);
+await writeFile(`${out}.packages.json`, JSON.stringify(Object.fromEntries(packages))); // for tests/bench/weights.mjs
 console.log(`${path.relative(process.cwd(), out)}: version ${version}, build ${id}, ${count} files, ${Math.round(size / 1024)} KB`);
