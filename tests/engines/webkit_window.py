@@ -22,6 +22,8 @@ def main(folder):
 
     def view(_session):
         made = WebKit2.WebView(web_context=context, is_controlled_by_automation=True)
+        # The driver closes what it opened, and then waits for this process to end.
+        made.connect("close", lambda _view: window.destroy())
         window.add(made)
         window.show_all()
         return made
