@@ -23,9 +23,9 @@ export class Catalogue {
     });
   }
 
-  // Written only while it is open.
+  // Waits for the first answers, unless it is opened: then all lines are there, for the browser's own search, too.
   update(): void {
-    if (!this.details.open) return;
+    if (!this.slip.whole && !this.details.open) return;
     show(byId("more-lines"), !this.slip.whole);
     const make = () => el("fieldset", {}, el("legend"), el("ul"));
     list(this.families, this.slip.state().catalogue, make, (set_, family) => {
