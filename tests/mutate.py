@@ -22,7 +22,7 @@ from pathlib import Path
 
 root = Path(__file__).resolve().parent.parent
 build = root / "build/native"
-domains = "geometry water carbonate dosing light circulation heat structure osmosis timing livestock".split()
+domains = "geometry water carbonate dosing light circulation heat structure osmosis timing livestock round".split()
 
 
 def blanked(text):

@@ -87,8 +87,8 @@ bool ws_canvas_start();
 // Sizes in CSS pixels; ratio is device pixels per CSS pixel; insets keep clear of notches.
 void ws_canvas_resize(float width, float height, float ratio, float top, float right, float bottom,
                       float left);
-// look: 0 light, 1 dark. text: 1 is a root font of 16 px, 2 is 200 %. still: no motion, please.
-// shade: 0 light, 1 dark, 2 for bright sun; chosen: "device", "light", "dark" or "sun".
+// shade: 0 light, 1 dark, 2 for bright sun; chosen: "device", "light", "dark" or "sun". text: 1 is
+// a root font of 16 px, 2 is 200 %. still: no motion, please.
 void ws_canvas_look(int shade, const char* chosen, float text, bool still, bool left);
 // The name of the tank whose slip this is, the way to the others; "": none is shown.
 void ws_canvas_tank(const char* name);

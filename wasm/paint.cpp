@@ -321,7 +321,6 @@ void Painter::target(std::string id, const Rect& box) {
 }
 
 bool Painter::pressed() const { return ImGui::IsItemActive(); }
-bool Painter::hovered() const { return ImGui::IsItemHovered(); }
 
 void Painter::clip(const Rect& box) {
     clip_.push_back(box.within(clip_.back()));

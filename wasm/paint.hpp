@@ -130,7 +130,6 @@ class Painter {
     void target(std::string id, const Rect& box);
     // Whether the last target is under a finger now, or under the mouse.
     bool pressed() const;
-    bool hovered() const;
 
     void clip(const Rect& box);
     void unclip();

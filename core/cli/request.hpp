@@ -30,7 +30,7 @@ class Answer {
     const std::string& problem() const { return problem_; }
     std::string sentences() const; // what a person reads: sentence, what gave way, tables, remarks
     std::string working() const;
-    std::string json() const; // one object on one line; see README of the batch form in main.cpp
+    std::string json() const; // one object on one line; its form: main.cpp, `usage`
 
   private:
     const Line* line_ = nullptr;

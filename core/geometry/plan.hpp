@@ -11,6 +11,7 @@
 #include "core/sources.hpp"
 
 #include <cmath>
+#include <numbers>
 #include <vector>
 
 namespace wetsleeve::geometry {
@@ -19,7 +20,7 @@ enum class Measured : int { outside, inside };
 
 namespace plan {
 
-inline constexpr double pi = 3.14159265358979323846;
+inline constexpr double pi = std::numbers::pi;
 
 // x − sin x without loss where they nearly cancel; x >= 0.
 inline double minus_sine(double x) {

@@ -3,13 +3,14 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
+#include <numbers>
 
 namespace wetsleeve::heat {
 
 namespace {
 
 constexpr double day_min = 1440;
-constexpr double pi = 3.14159265358979323846;
+constexpr double pi = std::numbers::pi;
 constexpr double boiling_c = 99;
 
 // Collocation at Lobatto's five nodes, of the eighth order: Hairer & Wanner, Solving Ordinary

@@ -499,7 +499,7 @@ template <class L> constexpr std::size_t variant_of() {
 namespace detail {
 
 // Where every byte is downloaded before the first answer, the words of the working come later and
-// by themselves (Session::learn), and those for searching not at all.
+// by themselves (Session::learn), those for searching with them.
 constexpr About shown_at_once(const About& about) {
 #ifdef WETSLEEVE_WORKING_LATER
     return {.id = about.id,

@@ -24,7 +24,6 @@ struct Unit {
 
 // Which units a person is used to.
 enum class System { metric, us, imperial };
-inline constexpr std::size_t system_count = 3;
 
 // Unit symbols to show in each System. A null means: the dimension's own habit.
 struct Habit {

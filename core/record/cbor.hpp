@@ -43,7 +43,6 @@ class Reader {
     bool bad() const { return bad_; }
     bool at_end() const { return rest_.empty(); }
 
-    bool next_is_whole() const { return major() == 0; }
     bool next_is_text() const { return major() == 3; }
     bool next_is_array() const { return major() == 4; }
     bool next_is_null() const { return !rest_.empty() && rest_[0] == '\xf6'; }

@@ -1,6 +1,7 @@
 #include "core/record/checks.hpp"
 
 #include "core/model/number.hpp"
+#include "core/round/day.hpp"
 
 #include <rapidjson/encodings.h>
 #include <rapidjson/memorystream.h>
@@ -58,23 +59,7 @@ std::string id_problem(const char* what, std::string_view id) {
                            {what, std::to_string(longest_id)});
 }
 
-bool is_day(std::string_view day) {
-    if (day.size() != 10) return false;
-    for (std::size_t i = 0; i < day.size(); ++i)
-        if (i == 4 || i == 7 ? day[i] != '-' : !is_digit(day[i])) return false;
-    const auto number = [&](std::size_t at, std::size_t digits) {
-        int n = 0;
-        for (std::size_t i = at; i < at + digits; ++i) n = n * 10 + (day[i] - '0');
-        return n;
-    };
-    const int year = number(0, 4);
-    const int month = number(5, 2);
-    if (year < 1900 || year > 2999 || month < 1 || month > 12) return false;
-    static constexpr int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
-    const bool leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
-    const int last = days[month - 1] + (month == 2 && leap ? 1 : 0);
-    return number(8, 2) >= 1 && number(8, 2) <= last;
-}
+bool is_day(std::string_view day) { return round::read_day(day).has_value(); }
 
 bool is_clock(std::string_view clock) {
     const auto digit = [&](std::size_t at, char most) {

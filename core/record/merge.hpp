@@ -31,7 +31,8 @@ std::string in_words(const Preview& preview);
 enum class Changed : std::uint8_t { keep_ours, take_theirs };
 
 // Both books together: ours first, in our order. Visits are only ever added, and merging the same
-// book again adds nothing. The round is one thing: ours, unless there is none. Returns a sentence
+// book again adds nothing. The round is one thing, and is not in the preview: ours,
+// unless there is none or theirs is to be taken. Returns a sentence
 // when the result is too large; then `merged` is empty.
 std::string merge(const Book& ours, const Book& theirs, Changed changed, Book& merged);
 

@@ -10,9 +10,11 @@
 // Without "locked", "open" and "show" the same is a copy that is one's own.
 //
 // STEP: { "system": "metric", "decimal": ".",
-//         "given": { "geometry.box/length": 90, "net_water": …, … },   base units; left out: the
-//         usual value "held": { "water.change": { "slot": "refill", "value": 120 } }, "units": {
-//         "geometry.box/length": "in" } }
+//         "given": { "geometry.box/length": 90, "net_water": … },
+//         "held": { "water.change": { "slot": "refill", "value": 120 } },
+//         "units": { "geometry.box/length": "in" } }
+//
+// Values are in base units; a given quantity that is left out has its usual value.
 #pragma once
 
 #include "core/model/session.hpp"

@@ -26,6 +26,9 @@ std::string quantity_name(const Session& session, std::string_view quantity) {
                 quantity.substr(slash + 1) == slot.id)
                 return name_of(session, *line, slot);
     }
+    if (quantity == "ro") return session.say("RO water");
+    if (quantity == "tap") return session.say("tap water");
+    if (quantity == "trim") return session.say("plants trimmed");
     return std::string(quantity);
 }
 

@@ -1,5 +1,5 @@
-// The words of workings, kept apart from the lines: {"water.change": {"formula": ["…"], "assumes":
-// ["…"], "sources": ["…"]}, …}, as the terminal face writes them.
+// The words of workings and for searching, kept apart from the lines: {"water.change": {"keywords":
+// "…", "formula": ["…"], "assumes": ["…"], "sources": ["…"]}, …}, as the terminal face writes them.
 #pragma once
 
 #include "core/model/session.hpp"

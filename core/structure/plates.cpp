@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <numbers>
 
 namespace wetsleeve::structure {
 
@@ -102,7 +103,7 @@ Bending standing_pane(bool braced, double length_mm, double height_mm, double th
 // source::plates, article 30, with the long strip's share in closed form:
 // four terms give eight digits.
 Bending lying_pane(double one_side_mm, double other_side_mm, double thick_mm, double pressure_mpa) {
-    constexpr double pi = 3.14159265358979323846;
+    constexpr double pi = std::numbers::pi;
     const double a = std::min(one_side_mm, other_side_mm);
     const double b = std::max(one_side_mm, other_side_mm);
     double moment = 1.0 / 8; // × q a²

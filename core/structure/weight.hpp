@@ -1,10 +1,8 @@
 // What the filled tank weighs, with all that stands with it.
 #pragma once
 
-#include "core/geometry/sources.hpp"
 #include "core/quantities.hpp"
 #include "core/sources.hpp"
-#include "core/structure/sources.hpp"
 #include "presets/soils.hpp"
 
 namespace wetsleeve::structure {

@@ -93,15 +93,6 @@ export class Stack {
     this.giveBack(gone.from, under);
   }
 
-  // Instead of the uppermost one.
-  swap(screen: Screen): void {
-    const gone = this.shown.pop();
-    gone?.element.remove();
-    gone?.screen.closed?.();
-    this.push(screen);
-    this.shown.at(-1)!.from = gone?.from ?? null;
-  }
-
   // To the slip.
   clear(): void {
     const first = this.shown[0];
