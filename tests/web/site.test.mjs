@@ -420,6 +420,42 @@ test("when the browser loses its database, all is back from the second copy, and
   expect(await value(page, "geometry.box", "length")).toBe(91);
 });
 
+// A bucket that answers nothing more, from when `silent` is set.
+const maySilence = (page, atOnce) =>
+  page.addInitScript((now) => {
+    globalThis.silent = now;
+    const { open } = IDBFactory.prototype;
+    IDBFactory.prototype.open = function (...all) {
+      const request = open.apply(this, all);
+      if (this !== indexedDB) request.addEventListener("success", () => (request.result.ofBucket = true));
+      return request;
+    };
+    const { openKeyCursor } = IDBObjectStore.prototype;
+    IDBObjectStore.prototype.openKeyCursor = function (...all) {
+      return globalThis.silent && this.transaction.db.ofBucket ? new Promise(() => {}) : openKeyCursor.apply(this, all);
+    };
+  }, atOnce);
+
+for (const [when, atOnce] of [["after a while", false], ["from the start", true]])
+  test(`a second copy that falls silent ${when} holds nothing up`, async ({ page, site }) => {
+    await maySilence(page, atOnce);
+    await open(page, site.url, "plain");
+    await type(page, "geometry.box", "length", "81");
+    await saved(page);
+    await page.evaluate(() => (globalThis.silent = true));
+    await type(page, "geometry.box", "length", "82");
+    await saved(page); // waits for it once
+    const begin = Date.now();
+    for (const length of ["83", "84", "85"]) {
+      await type(page, "geometry.box", "length", length);
+      await saved(page);
+    }
+    expect(Date.now() - begin).toBeLessThan(3000);
+    await page.reload();
+    await ready(page);
+    await expect(field(page, "geometry.box", "length")).toHaveValue("85");
+  });
+
 test("a second copy that is lost is made anew, of a book of any age", async ({ page, site }) => {
   await open(page, site.url, "plain");
   for (let i = 0; i < 70; ++i) await page.evaluate((n) => wetsleeveTest.book.addDue({ what: `clean filter ${n}`, day: "2026-05-04" }), i); // more than the journal holds

@@ -4,6 +4,9 @@
 // start writes on behind it, and the start after that takes the log for corrupt and throws the whole database
 // away (tests/web/kills.mjs does so on purpose). A bucket has a log of its own, and it is written when the
 // first is done: one kill cannot tear both. Browsers without buckets keep their databases in other ways.
+//
+// A bucket may fall silent: in Chromium 150 one answers nothing more after some twenty changes. Nobody waits for
+// it longer than `patience`; the first copy is kept all the same.
 import { wrap, type DBSchema, type IDBPDatabase } from "idb";
 import { readEntry, seal, type Change } from "./journal";
 
@@ -27,8 +30,27 @@ export async function newest(entries: Entries): Promise<number> {
 
 const both: ("entries" | "records")[] = ["entries", "records"];
 
-// All of the one copy becomes all of the other, unless that one has come as far meanwhile. True: it was copied.
-async function copyAll(from: IDBPDatabase<Copy>, to: IDBPDatabase<Copy>): Promise<boolean> {
+const patience = 3000; // ms
+
+// What `work` gives, or `instead` when it takes too long; `late` hears of that.
+async function inTime<T>(work: Promise<T>, instead: T, late: () => void = () => {}): Promise<T> {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const tooLate = new Promise<T>((give) => {
+    timer = setTimeout(() => {
+      late();
+      give(instead);
+    }, patience);
+  });
+  try {
+    return await Promise.race([work, tooLate]);
+  } finally {
+    clearTimeout(timer);
+  }
+}
+
+// All of the one copy becomes all of the other, unless that one has come as far meanwhile, or it is `wanted` no
+// more. True: it was copied.
+async function copyAll(from: IDBPDatabase<Copy>, to: IDBPDatabase<Copy>, wanted = (): boolean => true): Promise<boolean> {
   const reading = from.transaction(both);
   const stores = await Promise.all(
     both.map(async (name) => {
@@ -38,6 +60,7 @@ async function copyAll(from: IDBPDatabase<Copy>, to: IDBPDatabase<Copy>): Promis
     }),
   );
   const last = Number(stores[0]!.keys.at(-1) ?? 0);
+  if (!wanted()) return false;
   const writing = to.transaction(both, "readwrite", { durability: "strict" });
   const behind = (await newest(writing.objectStore("entries"))) < last;
   const all: Promise<unknown>[] = [];
@@ -50,12 +73,16 @@ async function copyAll(from: IDBPDatabase<Copy>, to: IDBPDatabase<Copy>): Promis
 }
 
 export class Twin {
-  private following: Promise<unknown> = Promise.resolve();
+  private following: Promise<void> = Promise.resolve();
+  private silent = false; // it did not answer in time, and has not since
 
   private constructor(private readonly first: IDBPDatabase<Copy>, private readonly second: IDBPDatabase<Copy>) {}
 
   // Undefined: this browser has no buckets, or will not give one.
-  static async open(name: string, first: IDBPDatabase<Copy>): Promise<Twin | undefined> {
+  static open(name: string, first: IDBPDatabase<Copy>): Promise<Twin | undefined> {
+    return inTime(Twin.opened(name, first), undefined);
+  }
+  private static async opened(name: string, first: IDBPDatabase<Copy>): Promise<Twin | undefined> {
     try {
       const buckets = (navigator as { storageBuckets?: Buckets }).storageBuckets;
       const bucket = await buckets?.open(`${name}-twin`, { durability: "strict" });
@@ -73,15 +100,21 @@ export class Twin {
   // True: the first copy was lost, all of it or what it kept last, and is here again. To be called before
   // anything is written.
   async restore(): Promise<boolean> {
-    const [first, second] = await Promise.all([this.first, this.second].map((db) => newest(db.transaction("entries").store)));
-    return second! > first! && copyAll(this.second, this.first);
+    const work = async (): Promise<boolean> => {
+      const [first, second] = await Promise.all([this.first, this.second].map((db) => newest(db.transaction("entries").store)));
+      return second! > first! && copyAll(this.second, this.first, () => !this.silent);
+    };
+    return inTime(work(), false, () => (this.silent = true));
   }
 
-  // Takes over what is new in the first copy. What cannot be written now is taken over with the next change.
+  // Takes over what is new in the first copy. What cannot be written now is taken over with the next change, or
+  // once a copy that fell silent speaks again.
   follow(): Promise<void> {
+    if (this.silent) return Promise.resolve();
     const done = this.following.then(() => this.takeOver()).catch(() => {});
     this.following = done;
-    return done;
+    void done.then(() => (this.silent = false));
+    return inTime(done, undefined, () => (this.silent = true));
   }
 
   private async takeOver(): Promise<void> {
@@ -117,6 +150,6 @@ export class Twin {
 
   // A record as it is here, sound or not.
   async sealed(key: string): Promise<unknown> {
-    return this.second.get("records", key);
+    return this.silent ? undefined : inTime<unknown>(this.second.get("records", key), undefined, () => (this.silent = true));
   }
 }
