@@ -520,6 +520,7 @@ test("what cannot be mended is set aside, the page says so, and works on", async
 test("a slip that the first form of the storage kept is taken over", async ({ page, site }) => {
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "77");
+  await saved(page); // or what is still being written is torn by what follows
   const text = await page.evaluate(() => wetsleeveTest.slipText());
   await loseTwin(page);
   await loseFirst(page, site);
