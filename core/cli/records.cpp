@@ -8,7 +8,6 @@
 #include "core/record/slip_json.hpp"
 #include "core/registry.hpp"
 
-#include <algorithm>
 #include <sstream>
 
 namespace wetsleeve::cli {
@@ -16,12 +15,6 @@ namespace wetsleeve::cli {
 using namespace record;
 
 namespace {
-
-template <class Items> const auto* with_id(const Items& items, std::string_view id) {
-    const auto found =
-        std::find_if(items.begin(), items.end(), [&](const auto& each) { return each.id == id; });
-    return found == items.end() ? nullptr : &*found;
-}
 
 // A slip's lines as a person reads them.
 std::string sentences(const Tank& tank) {

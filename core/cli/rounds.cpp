@@ -258,9 +258,7 @@ Said history_of(std::string_view text, const std::string& tank, const std::strin
             take.complain(name, compose("“{0}” does not tell what a millilitre or gram adds: write "
                                         "it like b1=0.05.",
                                         {typed}));
-        else if (const std::string id = typed.substr(0, equals);
-                 std::none_of(book.shelf.begin(), book.shelf.end(),
-                              [&](const Item& item) { return item.id == id; }))
+        else if (const std::string id = typed.substr(0, equals); with_id(book.shelf, id) == nullptr)
             take.complain(name, compose("there is no “{0}” on the shelf.", {id}));
         else if (take.read(name, typed.substr(equals + 1), "mg/L", rise))
             asked.adds.emplace_back(id, rise);
@@ -285,10 +283,8 @@ Said history_of(std::string_view text, const std::string& tank, const std::strin
 Said build_of(std::string_view text, const std::string& tank, const Options& options) {
     Book book;
     if (std::string problem = read_book(text, book); !problem.empty()) return {"", problem};
-    const auto found = std::find_if(book.tanks.begin(), book.tanks.end(),
-                                    [&](const Tank& each) { return each.id == tank; });
-    if (found == book.tanks.end())
-        return {"", compose("There is no tank “{0}” in the book.", {tank})};
+    const Tank* found = with_id(book.tanks, tank);
+    if (found == nullptr) return {"", compose("There is no tank “{0}” in the book.", {tank})};
     Session session(all_lines(), everyday_lines());
     if (!found->slip.empty())
         if (std::string problem = load_json(session, found->slip); !problem.empty())
@@ -320,11 +316,10 @@ Said due_of(std::string_view text, const Options& options, std::string_view toda
     }
     std::string out;
     for (const round::DueItem& item : due_items(book, *day, lead_days, {})) {
-        const auto tank = std::find_if(book.tanks.begin(), book.tanks.end(),
-                                       [&](const Tank& each) { return each.id == item.tank; });
+        const Tank* tank = with_id(book.tanks, item.tank);
         out += compose("{0} ({1}): {2}{3}. {4}\n",
                        {round::write_day(item.day), round::when(*day, item.day, {}),
-                        tank == book.tanks.end() ? "" : tank->name + ": ", item.what, item.why});
+                        tank == nullptr ? "" : tank->name + ": ", item.what, item.why});
     }
     return {out.empty() ? "Nothing is due.\n" : out, ""};
 }

@@ -37,6 +37,7 @@
 // opened, so that one damaged slip keeps nobody from the other tanks.
 #pragma once
 
+#include <algorithm>
 #include <cstddef>
 #include <cstdint>
 #include <optional>
@@ -276,6 +277,13 @@ std::string problem_of(const Item& item);
 std::string problem_of(const Visit& visit);
 std::string problem_of(const Due& due);
 std::string problem_of(const Book& book);
+
+// Of tanks, things on the shelf or visits the one with this id; null: there is none.
+template <class Items> const auto* with_id(const Items& items, std::string_view id) {
+    const auto found =
+        std::find_if(items.begin(), items.end(), [&](const auto& each) { return each.id == id; });
+    return found == items.end() ? nullptr : &*found;
+}
 
 // The one way in which visits come into a book. On failure the book is as before.
 std::string add_visit(Book& book, Visit visit);

@@ -13,17 +13,6 @@ namespace {
 constexpr double grams_in_kg = 1000;
 constexpr std::size_t day_digits = 10; // "2026-05-04"
 
-const Visit* find_visit(const Book& book, std::string_view id) {
-    const auto found = std::find_if(book.visits.begin(), book.visits.end(),
-                                    [&](const Visit& visit) { return visit.id == id; });
-    return found == book.visits.end() ? nullptr : &*found;
-}
-const Tank* find_tank(const Book& book, std::string_view id) {
-    const auto found = std::find_if(book.tanks.begin(), book.tanks.end(),
-                                    [&](const Tank& tank) { return tank.id == id; });
-    return found == book.tanks.end() ? nullptr : &*found;
-}
-
 // A time of day as the form has it, or `otherwise` when there is none.
 double clock_min(std::string_view clock, double otherwise) {
     return is_clock(clock) ? read_clock(clock, {}).value : otherwise;
@@ -127,11 +116,11 @@ DayRound day_round(const Book& book, std::span<const Line* const> lines, const S
     const auto due =
         on.has_value() ? due_items(book, *on, {}, style) : std::vector<round::DueItem>();
     for (const PlannedStop& planned : kept.today.stops) {
-        const Tank* tank = find_tank(book, planned.tank);
+        const Tank* tank = with_id(book.tanks, planned.tank);
         if (tank == nullptr) continue;
         round::Stop stop = usual_stop(book, *tank, lines, due, kept.usual);
         if (planned.travel_min.has_value()) stop.travel = {*planned.travel_min};
-        if (const Visit* visit = find_visit(book, planned.visit); visit != nullptr) {
+        if (const Visit* visit = with_id(book.visits, planned.visit); visit != nullptr) {
             if (const Visit* right = correction_of(book, *visit); right != nullptr) visit = right;
             if (!planned.planned.empty()) stop.needs = amounts_of(book, planned.planned);
             const round::Amounts used = amounts_of(book, visit->entries);
@@ -183,7 +172,7 @@ Taken take(const Book& book, const Visit& visit, std::string_view now,
     Taken taken;
     const round::Amounts used = amounts_of(book, visit.entries);
     round::Amounts before; // that was taken already
-    if (const Visit* corrected = find_visit(book, visit.corrects); corrected != nullptr)
+    if (const Visit* corrected = with_id(book.visits, visit.corrects); corrected != nullptr)
         before = amounts_of(book, corrected->entries);
 
     for (Item item : book.shelf) {
@@ -211,7 +200,7 @@ Taken take(const Book& book, const Visit& visit, std::string_view now,
         PlannedStop& stop = kept.today.stops[static_cast<std::size_t>(here - today.stops.begin())];
         stop.visit = visit.id;
         // Taken in after the van had left.
-        const Tank* tank = find_tank(book, visit.tank);
+        const Tank* tank = with_id(book.tanks, visit.tank);
         if (stop.planned.empty() && tank != nullptr)
             stop.planned = entries_of(stop_of(book, *tank, lines, {}).needs);
     }

@@ -117,9 +117,8 @@ class Doses {
 
 std::string find_history(const Book& book, const HistoryAsked& asked, HistoryFound& found,
                          const Style& style) {
-    const auto tank = std::find_if(book.tanks.begin(), book.tanks.end(),
-                                   [&](const Tank& each) { return each.id == asked.tank; });
-    if (tank == book.tanks.end())
+    const Tank* tank = with_id(book.tanks, asked.tank);
+    if (tank == nullptr)
         return compose(style.say("There is no tank “{0}” in the book."), {asked.tank});
     found = {};
     const std::vector<const Visit*> visits = standing_visits(book, tank->id);

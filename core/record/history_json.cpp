@@ -20,12 +20,6 @@ constexpr const char* levels[] = {"note", "caution", "stop"};
 constexpr const char* kinds[] = {"visit",  "trim", "cartridge", "membrane",
                                  "bottle", "lamp", "skimmer",   "other"};
 
-const Tank* tank_of(const Book& book, std::string_view id) {
-    const auto found = std::find_if(book.tanks.begin(), book.tanks.end(),
-                                    [&](const Tank& each) { return each.id == id; });
-    return found == book.tanks.end() ? nullptr : &*found;
-}
-
 struct Counted {
     std::string quantity;
     std::size_t readings = 0;
@@ -233,7 +227,7 @@ std::string history_json(const Session& session, std::string_view text, std::str
                          std::string_view quantity, std::string_view since, std::string& json) {
     Book book;
     if (std::string problem = read_book(text, book); !problem.empty()) return problem;
-    const Tank* found = tank_of(book, tank);
+    const Tank* found = with_id(book.tanks, tank);
     if (found == nullptr) return no_tank(session, tank);
     json = json_of([&](Writer& to) {
         write_history(to, session, book, *found,
@@ -277,11 +271,10 @@ std::string leaving_json(const Session& session, std::string_view text, std::str
                          std::string& json) {
     Book book;
     if (std::string problem = read_book(text, book); !problem.empty()) return problem;
-    const auto found = std::find_if(book.visits.begin(), book.visits.end(),
-                                    [&](const Visit& each) { return each.id == visit; });
+    const Visit* found = with_id(book.visits, visit);
     json = json_of([&](Writer& to) {
-        write_said(to, found == book.visits.end() ? round::Sentences()
-                                                  : before_leaving(session, book, *found));
+        write_said(to,
+                   found == nullptr ? round::Sentences() : before_leaving(session, book, *found));
     });
     return {};
 }

@@ -90,10 +90,9 @@ std::vector<std::string> missing_habits(const Session& session,
 
 round::Sentences before_leaving(const Session& session, const Book& book, const Visit& visit) {
     round::Sentences said;
-    const auto tank = std::find_if(book.tanks.begin(), book.tanks.end(),
-                                   [&](const Tank& each) { return each.id == visit.tank; });
+    const Tank* tank = with_id(book.tanks, visit.tank);
     const auto day = round::read_day(visit.day);
-    if (tank == book.tanks.end() || !day.has_value()) return said;
+    if (tank == nullptr || !day.has_value()) return said;
     std::vector<const Visit*> others = standing_visits(book, tank->id);
     std::erase_if(others, [&](const Visit* each) { return each->id == visit.id; });
 

@@ -80,7 +80,7 @@ async function begin(): Promise<void> {
   faces = new Faces(slip, words, desk);
   if (invented) await desk.showInvented(book);
   if (book) desk.use(suppliesOf(slip, book), book.untouched);
-  await aTask(); // the browser may do something else between two long ones
+  await pause(); // the browser may do something else between two long ones
   show(byId("loading"), false);
   show(byId("work"), true);
   faces.begin();
@@ -89,14 +89,14 @@ async function begin(): Promise<void> {
   exposeForTests(slip, faces, desk, book);
 }
 
-const aTask = (): Promise<void> => new Promise((next) => setTimeout(next));
+const pause = (milliseconds = 0): Promise<void> => new Promise((over) => setTimeout(over, milliseconds));
 
 const untilSeen = 500; // ms that a slow phone takes to show a frame that is made
 
 // Once the first answers are in sight: some while after their frame. Without a network, as soon as there is one.
 async function allLines(slip: Slip): Promise<void> {
   await new Promise(requestAnimationFrame);
-  await new Promise((seen) => setTimeout(seen, untilSeen));
+  await pause(untilSeen);
   while (!slip.whole) {
     try {
       await slip.wantLines();

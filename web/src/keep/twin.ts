@@ -104,7 +104,7 @@ export class Twin {
       const [first, second] = await Promise.all([this.first, this.second].map((db) => newest(db.transaction("entries").store)));
       return second! > first! && copyAll(this.second, this.first, () => !this.silent);
     };
-    return inTime(work(), false, () => (this.silent = true));
+    return this.heard(work(), false);
   }
 
   // Takes over what is new in the first copy. What cannot be written now is taken over with the next change, or
@@ -114,7 +114,7 @@ export class Twin {
     const done = this.following.then(() => this.takeOver()).catch(() => {});
     this.following = done;
     void done.then(() => (this.silent = false));
-    return inTime(done, undefined, () => (this.silent = true));
+    return this.heard(done, undefined);
   }
 
   private async takeOver(): Promise<void> {
@@ -148,8 +148,12 @@ export class Twin {
     return alone;
   }
 
+  private heard<T>(work: Promise<T>, instead: T): Promise<T> {
+    return inTime(work, instead, () => (this.silent = true));
+  }
+
   // A record as it is here, sound or not.
   async sealed(key: string): Promise<unknown> {
-    return this.silent ? undefined : inTime<unknown>(this.second.get("records", key), undefined, () => (this.silent = true));
+    return this.silent ? undefined : this.heard<unknown>(this.second.get("records", key), undefined);
   }
 }
