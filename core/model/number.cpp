@@ -139,8 +139,10 @@ std::string printed(double value, int decimals) {
     return text;
 }
 
+constexpr const char* no_number = "–";
+
 int decimals_for(double value, int digits) {
-    if (value == 0.0) return 0;
+    if (value == 0.0 || !std::isfinite(value)) return 0;
     const int exponent = static_cast<int>(std::floor(std::log10(std::fabs(value)) + 1e-12));
     return std::clamp(digits - 1 - exponent, 0, 9);
 }
@@ -351,6 +353,7 @@ Typed read_clock(std::string_view text, const Style& style) {
 }
 
 std::string write_fixed(double value, int decimals, char decimal) {
+    if (!std::isfinite(value)) return no_number;
     std::string text = printed(value, std::clamp(decimals, 0, 9));
     std::replace(text.begin(), text.end(), '.', decimal);
     if (text.find_first_not_of("-0.,") == std::string::npos && text[0] == '-')
@@ -376,6 +379,7 @@ std::string write_shortest(double value, int digits, char decimal) {
 }
 
 std::string write_clock(double minutes) {
+    if (!std::isfinite(minutes)) return no_number;
     const auto day = static_cast<long>(minutes_per_day);
     long total = std::lround(minutes) % day;
     if (total < 0) total += day;

@@ -50,6 +50,8 @@ Typed read_quantity(std::string_view text, const Dimension& dimension, const Uni
 // "18:30", "18h30", "7", "6:30 pm": minutes after midnight.
 Typed read_clock(std::string_view text, const Style& style);
 
+// Each writer below puts a dash for what is not a number or has no end.
+
 // Fixed decimals, 0 to 9.
 std::string write_fixed(double value, int decimals, char decimal);
 // At most `digits` significant digits, whole part never cut, trailing zeros dropped: for what was

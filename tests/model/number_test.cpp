@@ -4,6 +4,7 @@
 #include <catch2/matchers/catch_matchers_floating_point.hpp>
 
 #include <clocale>
+#include <cmath>
 
 namespace wetsleeve {
 
@@ -174,6 +175,15 @@ TEST_CASE("numbers are written with the digits they deserve") {
     CHECK(write_clock(1110) == "18:30");
     CHECK(write_clock(1439.7) == "00:00");
     CHECK(write_clock(-30) == "23:30");
+}
+
+TEST_CASE("what is no number is written as a dash") {
+    for (const double value : {std::nan(""), HUGE_VAL, -HUGE_VAL}) {
+        CHECK(write_fixed(value, 2, '.') == "–");
+        CHECK(write_significant(value, 3, ',') == "–");
+        CHECK(write_shortest(value, 10, '.') == "–");
+        CHECK(write_clock(value) == "–");
+    }
 }
 
 TEST_CASE("a host's decimal comma changes nothing") {
