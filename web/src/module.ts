@@ -1,4 +1,5 @@
 // The compiled module: fetched with progress, and its calls with types.
+import { file } from "./part";
 import type { Decimal, State, System } from "./state";
 
 type Argument = number | string | boolean;
@@ -68,10 +69,8 @@ export class Core {
   }
   // Takes in the lines that no new slip has; until then nothing offers them, and a kept slip must wait.
   async takeLines(): Promise<void> {
-    const response = await fetch(this.linesAddress);
-    if (!response.ok) throw new Error(`The host answered ${response.status} for the other lines.`);
     // It puts its functions into the module's own table.
-    await WebAssembly.instantiate(await response.arrayBuffer(), { primary: this.exports });
+    await file(this.linesAddress, async (response) => WebAssembly.instantiate(await response.arrayBuffer(), { primary: this.exports }));
     this.call("ws_offer", null);
   }
   choose(id: string, on: boolean): string {

@@ -3,6 +3,7 @@
 import { byId } from "./dom";
 import { remember, remembered } from "./memory";
 import type { Core } from "./module";
+import { file } from "./part";
 import type { Level } from "./state";
 
 export interface LanguageFiles {
@@ -32,12 +33,8 @@ export function chosenLanguage(languages: Languages): string {
   return wanted.find((code) => code in languages) ?? "en";
 }
 
-export async function fetched(address: string | undefined): Promise<string> {
-  if (!address) return "";
-  const response = await fetch(address);
-  if (!response.ok) throw new Error(`The host answered ${response.status} for ${address}.`);
-  return response.text();
-}
+export const fetched = async (address: string | undefined): Promise<string> =>
+  address ? file(address, (response) => response.text()) : "";
 
 export class Words {
   language = "en";
