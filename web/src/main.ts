@@ -7,6 +7,7 @@ import { Faces } from "./faces";
 import { invented, inventedBook } from "./invented";
 import { KeptBook } from "./keep/book";
 import { loadCore } from "./module";
+import { named } from "./place";
 import { Slip } from "./slip";
 import { watchForUpdates } from "./updates";
 import { chosenLanguage, fetched, t, Words, type Languages } from "./words";
@@ -49,7 +50,7 @@ async function begin(): Promise<void> {
   const shellId = document.querySelector<HTMLMetaElement>('meta[name="build"]')?.content;
   if (shellId !== BUILD.id) throw new Error("The page and its script are from two builds.");
 
-  const opened = KeptBook.opening(invented ? inventedBook : "wetsleeve", !invented);
+  const opened = KeptBook.opening(invented ? inventedBook : named("book"), !invented, invented ? undefined : "wetsleeve");
   const language = chosenLanguage(BUILD.languages);
   const firstWords = fetched(BUILD.languages[language]!.first);
   firstWords.catch(() => {}); // looked at below

@@ -4,12 +4,12 @@ import { invented } from "./invented";
 
 // shop, contact: what a hand-over says of who made it. changed: the day of the first change that no saved
 // file holds. filed, later: the day of the last file, and of the last "Later" when asked for one.
-type Choice = "face" | "language" | "look" | "hand" | "shop" | "contact" | "changed" | "filed" | "later";
+type Choice = "face" | "language" | "look" | "hand" | "shop" | "contact" | "changed" | "filed" | "later" | "style";
 
 const key = (choice: Choice): string => `wetsleeve.${choice}`;
 // Habits are the reader's; all else is about the real round, so that the invented one forgets with its tab.
 const place = (choice: Choice): Storage =>
-  invented && !/^(face|language|look|hand)$/.test(choice) ? sessionStorage : localStorage;
+  invented && !/^(face|language|look|hand|style)$/.test(choice) ? sessionStorage : localStorage;
 
 export function remembered(choice: Choice): string | null {
   try {

@@ -89,6 +89,11 @@ export class Core {
     return this.text("ws_load", kept);
   }
 
+  // Whether a slip was kept by a version of the page that is newer than this one.
+  isLater(kept: string): boolean {
+    return Boolean(this.call("ws_slip_is_later", "number", kept));
+  }
+
   canvasStart(): boolean {
     return Boolean(this.call("ws_canvas_start", "number"));
   }

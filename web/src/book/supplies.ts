@@ -29,6 +29,5 @@ export function suppliesOf(slip: Slip, book: KeptBook): Supplies {
       openLink: async (fragment) => (await codec()).openLink(fragment),
     },
     qr: async (text) => (await part(() => import("./qr"))).qrCode(text),
-    setAside: () => book.setAside(),
   };
 }
