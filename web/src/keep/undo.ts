@@ -5,7 +5,7 @@ type Json = null | boolean | number | string | Json[] | { [name: string]: Json }
 // What the record becomes, `undefined` being none; or "no" when what the step changed was changed again since.
 export function takenBack(before: string | undefined, after: string | undefined, now: string | undefined): string | undefined | "no" {
   if (now === after) return before;
-  if (before === undefined || after === undefined || now === undefined) return now === before ? now : "no";
+  if (before === undefined || after === undefined || now === undefined) return now === before ? now : "no"; // somebody else did
   const found = back(JSON.parse(before) as Json, JSON.parse(after) as Json, JSON.parse(now) as Json, "");
   return found === no ? "no" : JSON.stringify(found);
 }
@@ -13,13 +13,14 @@ export function takenBack(before: string | undefined, after: string | undefined,
 const no = Symbol();
 // What is used up and brought, by its place in the record: a step back is a difference, too.
 const sums = new Set(["/amount", "/store/holds_l"]);
+const holdsSums = (place: string): boolean => [...sums].some((each) => each.startsWith(`${place}/`));
 
 function back(before: Json | undefined, after: Json | undefined, now: Json | undefined, place: string): Json | undefined | typeof no {
   if (same(before, after)) return now;
   if (same(now, after)) return before;
-  if (same(now, before)) return now; // somebody took it back already
-  if (typeof before === "number" && typeof after === "number" && typeof now === "number")
-    return sums.has(place) ? rounded(now + before - after) : no;
+  if (sums.has(place) && [before, after, now].every((each) => typeof each === "number"))
+    return rounded((now as number) + (before as number) - (after as number));
+  if (!holdsSums(place) && same(now, before)) return now;
   if (idsAll(before) && idsAll(after) && idsAll(now)) return listBack(before, after, now);
   if (!isParts(before) || !isParts(after) || !isParts(now) || !alike(before, after, now)) return no;
   const whole: Record<string, Json> = {};
