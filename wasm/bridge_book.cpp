@@ -4,6 +4,7 @@
 
 #include "core/record/book.hpp"
 #include "core/record/build_list.hpp"
+#include "core/record/gate.hpp"
 #include "core/record/handover.hpp"
 #include "core/record/json.hpp"
 #include "core/record/merge.hpp"
@@ -26,8 +27,8 @@ using namespace wetsleeve::record;
 // Two books, one of them ours; false, with the problem, when one is none.
 bool read_both(const char* ours_text, const char* theirs_text, Book& ours, Book& theirs,
                std::string& problem) {
-    problem = read_book(ours_text, ours);
-    if (problem.empty()) problem = read_book(theirs_text, theirs);
+    problem = read_what_stands(ours_text, ours);
+    if (problem.empty()) problem = read_what_stands(theirs_text, theirs);
     return problem.empty();
 }
 
@@ -66,9 +67,15 @@ void write_difference(json::Writer& to, const char* name, const Difference& diff
 extern "C" {
 
 EMSCRIPTEN_KEEPALIVE const char* ws_book_read(const char* text) {
-    Book book;
-    const std::string problem = read_book(text, book);
-    return answer(problem, problem.empty() ? write_book(book) : "");
+    std::string json;
+    const std::string problem = read_book_json(text, json);
+    return answer(problem, json);
+}
+
+EMSCRIPTEN_KEEPALIVE const char* ws_book_gate(const char* asked) {
+    std::string json;
+    const std::string problem = gate_json(asked, json);
+    return answer(problem, json);
 }
 
 EMSCRIPTEN_KEEPALIVE const char* ws_book_preview(const char* ours_text, const char* theirs_text) {
@@ -101,7 +108,7 @@ EMSCRIPTEN_KEEPALIVE const char* ws_book_merge(const char* ours_text, const char
 
 EMSCRIPTEN_KEEPALIVE const char* ws_book_csv(const char* text) {
     Book book;
-    const std::string problem = read_book(text, book);
+    const std::string problem = read_what_stands(text, book);
     return answer(problem, problem.empty() ? visits_csv(book) : "");
 }
 
@@ -109,7 +116,7 @@ EMSCRIPTEN_KEEPALIVE const char* ws_book_calendar(const char* text, const char* 
                                                   const char* now) {
     Book book;
     std::string calendar;
-    std::string problem = read_book(text, book);
+    std::string problem = read_what_stands(text, book);
     if (problem.empty())
         problem = due_calendar(book, round::read_day(today).value_or(round::first_day), usual_lead,
                                now, page_session().style(), calendar);

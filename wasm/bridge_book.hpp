@@ -7,8 +7,13 @@
 
 extern "C" {
 
-// A file of any form to a book of this one, as JSON (core/record/book.hpp).
+// A file of any form to a book of this one (core/record/book.hpp), and what cannot be kept of it:
+// { "book": {…}, "aside": [ {"part": "band", "why": "…", "text": "{…}", "of": "t1"} … ] }
+// All others below that look at a book work with what there is of it, in silence.
 const char* ws_book_read(const char* text);
+// What of that which is to be kept must not be (core/record/gate.hpp). Nothing is to be kept that
+// was not asked here.
+const char* ws_book_gate(const char* asked);
 
 // What taking another book in would change:
 // { "tanks": {"fresh": 1, "same": 2, "changed": 0, "absent": 0}, "shelf": …, "visits": …, "due": …

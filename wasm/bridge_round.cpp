@@ -17,7 +17,7 @@ using namespace wetsleeve::record;
 // Reads the book and answers what `work` makes of it.
 template <class Work> const char* of_book(const char* text, Work&& work) {
     Book book;
-    const std::string problem = read_book(text, book);
+    const std::string problem = read_what_stands(text, book);
     return answer(problem, problem.empty() ? work(book, page_session().style()) : "");
 }
 

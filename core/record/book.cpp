@@ -3,7 +3,9 @@
 #include "core/model/number.hpp"
 #include "core/record/book_fields.hpp"
 #include "core/record/checks.hpp"
+#include "core/record/gate.hpp"
 
+#include <unordered_map>
 #include <unordered_set>
 
 namespace wetsleeve::record {
@@ -31,6 +33,8 @@ bool find_word(const char* const (&words)[N], std::string_view word, E& found) {
     return false;
 }
 
+} // namespace
+
 // ---- reading ------------------------------------------------------------------------------------
 
 void read(Fields& fields, const Value& from, Reading& to) {
@@ -55,17 +59,29 @@ void read(Fields& fields, const Value& from, Band& to) {
 }
 
 void read(Fields& fields, const Value& from, Tank& to) {
+    const auto full = [](const char* what, const auto& list, std::size_t most) {
+        return [&list, what, most](const auto&) {
+            return count_problem("A tank", list.size() + 1, what, most);
+        };
+    };
     fields.of(from, "a tank", to.unknown, [&](std::string_view name, const Value& value) {
         if (name == "id") return fields.text(value, to.id);
         if (name == "name") return fields.text(value, to.name);
-        if (name == "note") return fields.text(value, to.note);
-        if (name == "slip") return fields.object(value, to.slip);
+        if (name == "note") {
+            fields.text(value, to.note);
+            if (fields.problem.empty()) fields.problem = note_problem(to.note);
+            return fields.or_aside(value, "note", to.note);
+        }
+        if (name == "slip") {
+            fields.object(value, to.slip);
+            if (fields.problem.empty()) fields.problem = slip_size_problem(to.slip);
+            return fields.or_aside(value, "slip", to.slip);
+        }
         if (name == "readings")
-            return fields.list(value, limit::readings, to.readings,
-                               [&](const Value& each, Reading& into) { read(fields, each, into); });
+            return fields.parts(value, "reading", to.readings,
+                                full("readings", to.readings, limit::readings));
         if (name == "bands")
-            return fields.list(value, limit::bands, to.bands,
-                               [&](const Value& each, Band& into) { read(fields, each, into); });
+            return fields.parts(value, "band", to.bands, full("bands", to.bands, limit::bands));
         return false;
     });
 }
@@ -82,23 +98,22 @@ void read(Fields& fields, const Value& from, Adds& to) {
 }
 
 void read(Fields& fields, const Value& from, Item& to) {
-    fields.of(
-        from, "a thing on the shelf", to.unknown, [&](std::string_view name, const Value& value) {
-            if (name == "id") return fields.text(value, to.id);
-            if (name == "name") return fields.text(value, to.name);
-            if (name == "kind") return fields.one_of(value, to.kind);
-            if (name == "strength") return fields.text(value, to.strength);
-            if (name == "amount") return fields.number(value, to.amount);
-            if (name == "unit") return fields.text(value, to.unit);
-            if (name == "adds")
-                return fields.list(value, limit::adds, to.adds, [&](const Value& each, Adds& into) {
-                    read(fields, each, into);
-                });
-            return false;
-        });
+    fields.of(from, "a thing on the shelf", to.unknown,
+              [&](std::string_view name, const Value& value) {
+                  if (name == "id") return fields.text(value, to.id);
+                  if (name == "name") return fields.text(value, to.name);
+                  if (name == "kind") return fields.one_of(value, to.kind);
+                  if (name == "strength") return fields.text(value, to.strength);
+                  if (name == "amount") return fields.number(value, to.amount);
+                  if (name == "unit") return fields.text(value, to.unit);
+                  if (name == "adds")
+                      return fields.parts(value, "adds", to.adds, [&](const Adds&) {
+                          return count_problem("A thing on the shelf", to.adds.size() + 1,
+                                               "nutrients", limit::adds);
+                      });
+                  return false;
+              });
 }
-
-} // namespace
 
 void read(Fields& fields, const Value& from, Entry& to) {
     fields.of(from, "an entry of a visit", to.unknown,
@@ -111,8 +126,6 @@ void read(Fields& fields, const Value& from, Entry& to) {
               });
 }
 
-namespace {
-
 void read(Fields& fields, const Value& from, Visit& to) {
     fields.of(from, "a visit", to.unknown, [&](std::string_view name, const Value& value) {
         if (name == "id") return fields.text(value, to.id);
@@ -120,8 +133,7 @@ void read(Fields& fields, const Value& from, Visit& to) {
         if (name == "day") return fields.text(value, to.day);
         if (name == "corrects") return fields.text(value, to.corrects);
         if (name == "entries")
-            return fields.list(value, limit::entries, to.entries,
-                               [&](const Value& each, Entry& into) { read(fields, each, into); });
+            return fields.list(value, "A visit", "entries", limit::entries, to.entries);
         return false;
     });
 }
@@ -156,22 +168,29 @@ void read(Fields& fields, const Value& from, Due& to) {
     });
 }
 
+namespace {
+
 void read(Fields& fields, const Value& from, Book& to) {
-    const auto items = [&](const Value& value, std::size_t most, auto& into) {
-        return fields.list(value, most, into,
-                           [&](const Value& each, auto& one) { read(fields, each, one); });
+    const auto items = [&](const Value& value, const char* part, const char* what, auto& into) {
+        std::unordered_set<std::string> ids;
+        return fields.parts(value, part, into, [&](const auto& one) {
+            return ids.insert(one.id).second ? std::string() : twice_problem(what, one.id);
+        });
     };
-    fields.of(from, "the book", to.unknown, [&](std::string_view name, const Value& value) {
-        if (name == "tanks") return items(value, limit::tanks, to.tanks);
-        if (name == "shelf") return items(value, limit::shelf, to.shelf);
-        if (name == "visits") return items(value, limit::visits, to.visits);
-        if (name == "due") return items(value, limit::due, to.due);
-        if (name == "round") {
-            read(fields, value, to.round.emplace());
-            return true;
-        }
-        return name == "version";
-    });
+    fields.each_of(from, "the book", "book", to.unknown,
+                   [&](std::string_view name, const Value& value) {
+                       if (name == "tanks") return items(value, "tank", "tanks", to.tanks);
+                       if (name == "shelf") return items(value, "item", "things", to.shelf);
+                       if (name == "visits") return items(value, "visit", "visits", to.visits);
+                       if (name == "due") return items(value, "due", "due dates", to.due);
+                       if (name == "round") {
+                           Rounds round;
+                           fields.part(value, round);
+                           if (fields.problem.empty()) to.round = std::move(round);
+                           return fields.or_aside(value, "round", to.round);
+                       }
+                       return name == "version";
+                   });
 }
 
 // ---- earlier forms ------------------------------------------------------------------------------
@@ -313,19 +332,23 @@ bool read_word(std::string_view word, ItemKind& kind) { return find_word(kinds, 
 bool read_word(std::string_view word, What& what) { return find_word(whats, word, what); }
 bool read_word(std::string_view word, Wears& kind) { return find_word(wears, word, kind); }
 
-std::string read_book(std::string_view text, Book& book) {
-    if (text.size() > limit::book_bytes)
+std::string read_book(std::string_view text, Book& book, std::vector<Aside>& aside) {
+    if (text.size() > limit::file_bytes)
         return compose("This file is larger than a book can be ({0} MB): it was not taken up.",
-                       {std::to_string(limit::book_bytes >> 20U)});
+                       {std::to_string(limit::file_bytes >> 20U)});
     const std::size_t depth = nesting(text);
     if (depth > limit::nesting) return too_deep;
     rapidjson::Document document;
-    if (!json::parse(document, text) || !document.IsObject())
+    if (!json::parse(document, text, json::Halves::let_in) || !document.IsObject())
         return "This is no book: the text cannot be read.";
+    std::vector<Aside> apart;
+    Fields fields(apart);
     Book found;
     if (json::find(document, "version") == nullptr &&
         json::find(document, "wetsleeve") != nullptr) {
         if (depth + slip_depth > limit::nesting) return too_deep;
+        std::string problem = slip_problem(as_json(document));
+        if (!problem.empty()) return problem;
         found = book_of_slip(document);
     } else {
         const Value* form = json::find(document, "version");
@@ -334,13 +357,28 @@ std::string read_book(std::string_view text, Book& book) {
         if (form->GetInt() > version)
             return "This book was kept by a newer version of the program: update it, then open the "
                    "book again.";
-        Fields fields;
         read(fields, document, found);
-        if (!fields.problem.empty()) return fields.problem;
+        if (fields.given_up())
+            return compose("This is no book: more than {0} of its parts are damaged.",
+                           {std::to_string(limit::asides)});
     }
-    std::string problem = problem_but_slips(found);
+    book = std::move(found);
+    aside = std::move(apart);
+    return {};
+}
+
+std::string read_book(std::string_view text, Book& book) {
+    Book found;
+    std::vector<Aside> aside;
+    std::string problem = read_book(text, found, aside);
+    if (problem.empty() && !aside.empty()) problem = aside[0].why;
     if (problem.empty()) book = std::move(found);
     return problem;
+}
+
+std::string read_what_stands(std::string_view text, Book& book) {
+    std::vector<Aside> aside;
+    return read_book(text, book, aside);
 }
 
 std::string write_book(const Book& book) {
@@ -363,28 +401,37 @@ std::string write_book(const Book& book) {
 
 std::string add_visit(Book& book, Visit visit) {
     std::string problem = problem_of(visit);
+    if (problem.empty()) problem = room_problem({.visits = book.visits.size() + 1});
     if (!problem.empty()) return problem;
-    if (book.visits.size() >= limit::visits)
-        return compose("The book is full: it holds {0} visits. Begin a new one.",
-                       {std::to_string(limit::visits)});
-    bool before = visit.corrects.empty();
-    for (const Visit& each : book.visits) {
-        if (each.id == visit.id) return "There is a visit of this id already: it stays as it is.";
-        before = before || (each.id == visit.corrects && each.tank == visit.tank);
-    }
-    if (!before) return "The visit to correct is not in this tank's record.";
+    if (with_id(book.visits, visit.id) != nullptr)
+        return "There is a visit of this id already: it stays as it is.";
     book.visits.push_back(std::move(visit));
     return {};
 }
 
+Corrections corrections_in(const Book& book) {
+    Corrections corrections;
+    std::unordered_map<std::string_view, std::string_view> tank_of; // a visit's that came before
+    for (const Visit& visit : book.visits) {
+        const auto corrected = tank_of.find(visit.corrects);
+        if (corrected != tank_of.end() && corrected->second == visit.tank)
+            corrections.insert_or_assign(corrected->first, &visit);
+        tank_of.emplace(visit.id, visit.tank);
+    }
+    return corrections;
+}
+
 const Visit* correction_of(const Book& book, const Visit& visit) {
     const Visit* newest = nullptr;
-    std::unordered_set<std::string_view> chain{visit.id};
-    for (const Visit& each : book.visits)
-        if (!each.corrects.empty() && chain.contains(each.corrects)) {
+    std::unordered_set<std::string_view> chain;
+    for (const Visit& each : book.visits) {
+        if (each.id == visit.id) {
+            chain.insert(visit.id);
+        } else if (each.tank == visit.tank && chain.contains(each.corrects)) {
             chain.insert(each.id);
             newest = &each;
         }
+    }
     return newest;
 }
 

@@ -32,9 +32,11 @@
 // they stand, and written back. presets/book.schema.json says the same to other programs. Files of
 // earlier forms are read as well: a kept slip by itself is a book of one tank.
 //
-// A visit is never changed and never taken away: a correction is a later visit that names the one
-// it corrects. Whether the values of a slip fit is not looked at here: load_json does when it is
-// opened, so that one damaged slip keeps nobody from the other tanks.
+// A visit is never changed and never taken away: a correction is a later visit to the same tank
+// that names the one it corrects. A visit that names one that is not there, that comes later or is
+// of another tank corrects nothing, and counts like any other. Whether the values of a slip fit is
+// not looked at here: load_json does when it is opened, so that one damaged slip keeps nobody from
+// the other tanks.
 #pragma once
 
 #include <algorithm>
@@ -43,6 +45,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <unordered_map>
 #include <utility>
 #include <vector>
 
@@ -113,7 +116,7 @@ struct Entry {
 
 struct Visit {
     std::string id, tank, day;
-    std::string corrects; // the id of an earlier visit to the same tank, or empty
+    std::string corrects; // the id of an earlier visit to the same tank, or empty; see above
     std::vector<Entry> entries{};
     Unknown unknown{};
     bool operator==(const Visit&) const = default;
@@ -239,18 +242,25 @@ struct Book {
 };
 
 namespace limit {
-inline constexpr std::size_t book_bytes = 64U << 20U;
-inline constexpr std::size_t slip_bytes = 1U << 20U;
-inline constexpr std::size_t nesting = 24;
+// Of a whole book, as room_problem (core/record/gate.hpp) holds them against what is to be added. A
+// book that has more is read all the same.
+inline constexpr std::size_t book_bytes = 64U << 20U; // as write_book writes it
 inline constexpr std::size_t tanks = 5000;
 inline constexpr std::size_t shelf = 2000;
 inline constexpr std::size_t visits = 200000;
 inline constexpr std::size_t due = 20000;
+// Of a file: a full book, with blanks and line breaks between its parts.
+inline constexpr std::size_t file_bytes = 2 * book_bytes;
+inline constexpr std::size_t asides = 20000; // more of it is no book
+// Of one part.
+inline constexpr std::size_t slip_bytes = 1U << 20U;
+inline constexpr std::size_t nesting = 24;
 inline constexpr std::size_t readings = 20000; // of one tank
 inline constexpr std::size_t bands = 100;      // of one tank
 inline constexpr std::size_t adds = 40;        // of one thing on the shelf
 inline constexpr std::size_t entries = 200;    // of one visit
 inline constexpr std::size_t vessels = 50;     // kinds of them
+inline constexpr std::size_t stops = tanks;    // of a day's round
 inline constexpr std::size_t name = 80;        // characters
 inline constexpr std::size_t note = 4000;
 inline constexpr std::size_t strength = 200;
@@ -268,14 +278,33 @@ bool read_word(std::string_view word, Wears& kind);
 
 // Each of these returns one sentence when something cannot be, or "".
 
-// A book, or a file of an earlier form. On failure `book` is as before.
+// A part of a book that cannot be kept.
+struct Aside {
+    // "tank", "item", "visit", "due" or "round"; of a tank alone its "slip", "note", a "reading" or
+    // a "band"; of a thing what it "adds"; of the round a "vessel" or a "stop". What has no name of
+    // its own, as all that the round says of the store, is a field of the "round" or of the "book".
+    std::string part;
+    std::string why;  // one sentence
+    std::string text; // the part whole, as JSON; a field as an object that has it alone
+    std::string of;   // the id of the tank or the thing that the part is missing in, which is kept
+    bool operator==(const Aside&) const = default;
+};
+
+// A book, or a file of an earlier form. Parts that cannot be kept are left out and put into
+// `aside`, each whole: two of one id, the later one. What stays is a book that is sound. Refused is
+// only what is no book. On failure `book` and `aside` are as before.
+std::string read_book(std::string_view text, Book& book, std::vector<Aside>& aside);
+// The same, but what would be put aside is the reason to refuse.
 std::string read_book(std::string_view text, Book& book);
+// The same for who only looks at a book, and works with what there is.
+std::string read_what_stands(std::string_view text, Book& book);
 std::string write_book(const Book& book);
 
 std::string problem_of(const Tank& tank);
 std::string problem_of(const Item& item);
 std::string problem_of(const Visit& visit);
 std::string problem_of(const Due& due);
+// Of all its parts, and of how much there is of it.
 std::string problem_of(const Book& book);
 
 // Of tanks, things on the shelf or visits the one with this id; null: there is none.
@@ -287,6 +316,9 @@ template <class Items> const auto* with_id(const Items& items, std::string_view 
 
 // The one way in which visits come into a book. On failure the book is as before.
 std::string add_visit(Book& book, Visit visit);
+// The newest visit that corrects each visit that is corrected, by its id.
+using Corrections = std::unordered_map<std::string_view, const Visit*>;
+Corrections corrections_in(const Book& book);
 // The newest visit that corrects this one, itself or by way of others; null: none does.
 const Visit* correction_of(const Book& book, const Visit& visit);
 

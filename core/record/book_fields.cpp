@@ -3,6 +3,7 @@
 #include "core/model/number.hpp"
 #include "core/record/checks.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace wetsleeve::record {
@@ -10,19 +11,37 @@ namespace wetsleeve::record {
 using json::Value;
 using json::Writer;
 
-std::string as_json(const Value& value) {
+namespace {
+
+std::string written(const Value& value) {
     rapidjson::StringBuffer buffer;
     Writer to(buffer);
     value.Accept(to); // recursive; the nesting was looked at before
     return {buffer.GetString(), buffer.GetSize()};
 }
 
-std::string count_problem(std::size_t count, std::string_view what, std::size_t most) {
-    return count <= most
-               ? std::string()
-               : compose("The book has {0} {1}: at most {2} are kept in one.",
-                         {std::to_string(count), std::string(what), std::to_string(most)});
+std::string escaped(std::string text) {
+    std::size_t at = json::half_in(text);
+    if (at == std::string::npos) return text;
+    constexpr char digits[] = "0123456789abcdef";
+    std::string out;
+    std::size_t from = 0;
+    for (; at != std::string::npos; at = json::half_in(text, from)) {
+        const auto second = static_cast<unsigned char>(text[at + 1]);
+        const auto third = static_cast<unsigned char>(text[at + 2]);
+        out.append(text, from, at - from);
+        out += "\\ud";
+        out += digits[second >> 2U & 15U];
+        out += digits[(second & 3U) << 2U | (third >> 4U & 3U)];
+        out += digits[third & 15U];
+        from = at + 3;
+    }
+    return out.append(text, from);
 }
+
+} // namespace
+
+std::string as_json(const Value& value) { return escaped(written(value)); }
 
 bool Fields::text(const Value& from, std::string& to) {
     if (!from.IsString()) damaged("text");
@@ -46,8 +65,36 @@ bool Fields::truth(const Value& from, bool& to) {
 }
 bool Fields::object(const Value& from, std::string& to) {
     if (!from.IsObject()) damaged("an object");
-    else to = as_json(from);
+    else if (to = written(from); json::half_in(to) != std::string::npos) damaged("text");
     return true;
+}
+
+bool Fields::twice(const Value& from) {
+    std::vector<std::string_view> names;
+    for (const auto& member : from.GetObject()) names.push_back(json::view(member.name));
+    std::sort(names.begin(), names.end());
+    const auto found = std::adjacent_find(names.begin(), names.end());
+    if (found != names.end()) name_ = *found;
+    return found != names.end();
+}
+
+void Fields::keep(const Value& value, Unknown& unknown) {
+    std::string text = written(value);
+    if (json::half_in(name_) == std::string_view::npos && json::half_in(text) == std::string::npos)
+        unknown.emplace_back(std::string(name_), std::move(text));
+    else damaged("text");
+}
+
+void Fields::put_aside(const char* part_name, std::string text, std::size_t before) {
+    aside_.resize(before);
+    given_up_ = given_up_ || before >= limit::asides;
+    if (!given_up_) aside_.push_back({part_name, std::move(problem), std::move(text), {}});
+    problem.clear();
+}
+
+std::string Fields::field_as_json(std::string_view name, const Value& value) {
+    const Value key(name.data(), static_cast<rapidjson::SizeType>(name.size()));
+    return "{" + as_json(key) + ":" + as_json(value) + "}";
 }
 
 void Fields::damaged(const char* wanted) {
@@ -58,6 +105,17 @@ void Fields::damaged(const char* wanted) {
     problem =
         compose("The book is damaged: {0} must have {1}{2}.",
                 {what_, wanted, plain && !name_.empty() ? " in “" + std::string(name_) + "”" : ""});
+}
+
+std::string count_problem(const char* whose, std::size_t count, const char* what,
+                          std::size_t most) {
+    return count <= most ? std::string()
+                         : compose("{0} has {1} {2}: at most {3} are kept in one.",
+                                   {whose, std::to_string(count), what, std::to_string(most)});
+}
+
+std::string twice_problem(const char* what, std::string_view id) {
+    return compose("The book is damaged: two {0} have the id {1}.", {what, std::string(id)});
 }
 
 std::string day_problem(const char* what, std::string_view day) {
@@ -72,9 +130,7 @@ std::string number_problem(const char* what, const std::optional<double>& value)
 }
 
 std::string empty_problem(const char* what, std::string_view text) {
-    return text.find_first_not_of(" \t\n") != std::string_view::npos
-               ? std::string()
-               : compose("{0} is empty: give it one.", {what});
+    return can_be_seen(text) ? std::string() : compose("{0} is empty: give it one.", {what});
 }
 
 void raw(Writer& to, const std::string& value) {

@@ -2,9 +2,9 @@
 #include "core/model/number.hpp"
 #include "core/record/book_fields.hpp"
 #include "core/record/checks.hpp"
+#include "core/record/gate.hpp"
 
 #include <cmath>
-#include <unordered_map>
 #include <unordered_set>
 
 namespace wetsleeve::record {
@@ -19,34 +19,6 @@ template <class Measured> std::string measured_problem(const Measured& m) {
         [&] { return empty_problem("What was measured or done", m.quantity); },
         [&] { return number_problem("A value", m.value); },
         [&] { return text_problem("A unit", m.unit, limit::unit); });
-}
-
-std::string band_problem(const Band& band) {
-    return first_of(
-        [&] { return text_problem("What a band is of", band.quantity, limit::quantity); },
-        [&] { return empty_problem("What a band is of", band.quantity); },
-        [&] { return number_problem("The low end of a band", band.low); },
-        [&] { return number_problem("The high end of a band", band.high); },
-        [&] { return number_problem("What new water holds", band.fresh); },
-        [&] { return text_problem("A unit", band.unit, limit::unit); },
-        [&] {
-            return band.low.has_value() == band.high.has_value() &&
-                           (!band.low.has_value() || *band.low < *band.high)
-                       ? std::string()
-                       : std::string("A band has two ends, and the low one is lower.");
-        });
-}
-
-std::string adds_problem(const Adds& adds) {
-    return first_of(
-        [&] { return text_problem("What a thing adds", adds.quantity, limit::quantity); },
-        [&] { return empty_problem("What a thing adds", adds.quantity); },
-        [&] {
-            return adds.mg >= 0 && std::isfinite(adds.mg)
-                       ? std::string()
-                       : std::string("What a thing adds must be a number, and not less than "
-                                     "nothing.");
-        });
 }
 
 std::string wear_problem(const Wear& wear) {
@@ -91,88 +63,92 @@ std::string wear_problem(const Wear& wear) {
         });
 }
 
-// All but whether the slip is JSON, which a reader of JSON knows already.
-std::string problem_but_slip(const Tank& tank) {
-    std::string problem = first_of(
-        [&] { return id_problem("The id of a tank", tank.id); },
-        [&] { return text_problem("The name of a tank", tank.name, limit::name); },
-        [&] { return empty_problem("The name of a tank", tank.name); },
-        [&] { return text_problem("The note on a tank", tank.note, limit::note, Rows::many); },
-        [&] {
-            return tank.slip.size() <= limit::slip_bytes
-                       ? std::string()
-                       : std::string("A tank's slip is far longer than any slip: it was not taken "
-                                     "up.");
-        });
-    for (const Reading& reading : tank.readings) {
-        if (!problem.empty()) break;
-        problem = first_of([&] { return day_problem("The day of a reading", reading.day); },
-                           [&] { return measured_problem(reading); });
-    }
-    for (const Band& band : tank.bands)
-        if (problem.empty()) problem = band_problem(band);
-    return problem;
-}
-
-template <class Items> std::string twice_problem(const char* what, const Items& items) {
+template <class Items> std::string all_problem(const char* what, const Items& items) {
     std::unordered_set<std::string_view> seen;
-    for (const auto& item : items)
-        if (!seen.insert(item.id).second)
-            return compose("The book is damaged: two {0} have the id {1}.", {what, item.id});
+    for (const auto& item : items) {
+        std::string problem = problem_of(item);
+        if (problem.empty() && !seen.insert(item.id).second) problem = twice_problem(what, item.id);
+        if (!problem.empty()) return problem;
+    }
     return {};
-}
-
-template <class Items>
-std::string all_problem(const char* what, const Items& items, std::size_t most) {
-    if (std::string problem = count_problem(items.size(), what, most); !problem.empty())
-        return problem;
-    for (const auto& item : items)
-        if (std::string problem = problem_of(item); !problem.empty()) return problem;
-    return twice_problem(what, items);
 }
 
 } // namespace
 
-std::string problem_but_slips(const Book& book) {
-    std::string problem = count_problem(book.tanks.size(), "tanks", limit::tanks);
-    if (!problem.empty()) return problem;
-    for (const Tank& tank : book.tanks)
-        if (problem = problem_but_slip(tank); !problem.empty()) return problem;
-    problem = first_of([&] { return twice_problem("tanks", book.tanks); },
-                       [&] { return all_problem("things", book.shelf, limit::shelf); },
-                       [&] { return all_problem("visits", book.visits, limit::visits); },
-                       [&] { return all_problem("due dates", book.due, limit::due); },
-                       [&] { return book.round ? problem_of(*book.round) : std::string(); });
-    if (!problem.empty()) return problem;
-    std::unordered_map<std::string_view, std::string_view> tank_of; // a visit's
-    for (const Visit& visit : book.visits) {
-        if (!visit.corrects.empty()) {
-            const auto corrected = tank_of.find(visit.corrects);
-            if (corrected == tank_of.end() || corrected->second != visit.tank)
-                return compose("The book is damaged: visit {0} corrects a visit that did not come "
-                               "before it at the same tank.",
-                               {visit.id});
-        }
-        tank_of.emplace(visit.id, visit.tank);
-    }
-    return {};
+std::string own_problem(const Reading& reading) {
+    return first_of([&] { return day_problem("The day of a reading", reading.day); },
+                    [&] { return measured_problem(reading); });
+}
+
+std::string own_problem(const Band& band) {
+    return first_of(
+        [&] { return text_problem("What a band is of", band.quantity, limit::quantity); },
+        [&] { return empty_problem("What a band is of", band.quantity); },
+        [&] { return number_problem("The low end of a band", band.low); },
+        [&] { return number_problem("The high end of a band", band.high); },
+        [&] { return number_problem("What new water holds", band.fresh); },
+        [&] { return text_problem("A unit", band.unit, limit::unit); },
+        [&] {
+            return band.low.has_value() == band.high.has_value() &&
+                           (!band.low.has_value() || *band.low < *band.high)
+                       ? std::string()
+                       : std::string("A band has two ends, and the low one is lower.");
+        });
+}
+
+std::string note_problem(std::string_view note) {
+    return text_problem("The note on a tank", note, limit::note, Rows::many);
+}
+
+std::string slip_size_problem(std::string_view slip) {
+    return slip.size() <= limit::slip_bytes
+               ? std::string()
+               : std::string("A tank's slip is far longer than any slip: it was not taken up.");
+}
+
+std::string slip_problem(std::string_view slip) {
+    rapidjson::Document document;
+    if (nesting(slip) + slip_depth > limit::nesting || !json::parse(document, slip) ||
+        !document.IsObject())
+        return "The slip of a tank is damaged: the text cannot be read.";
+    return slip_size_problem(as_json(document)); // as a book has it: numbers may be longer there
+}
+
+std::string words_problem(const Tank& tank) {
+    return first_of([&] { return text_problem("The name of a tank", tank.name, limit::name); },
+                    [&] { return empty_problem("The name of a tank", tank.name); },
+                    [&] { return note_problem(tank.note); });
+}
+
+std::string own_problem(const Tank& tank) {
+    return first_of([&] { return id_problem("The id of a tank", tank.id); },
+                    [&] { return words_problem(tank); });
 }
 
 std::string problem_of(const Tank& tank) {
-    std::string problem = problem_but_slip(tank);
-    if (!problem.empty() || tank.slip.empty()) return problem;
-    rapidjson::Document document;
-    if (nesting(tank.slip) + slip_depth > limit::nesting || !json::parse(document, tank.slip) ||
-        !document.IsObject())
-        return "The slip of a tank is damaged: the text cannot be read.";
-    return {};
+    return first_of(
+        [&] { return own_problem(tank); },
+        [&] { return tank.slip.empty() ? std::string() : slip_problem(tank.slip); },
+        [&] { return count_problem("A tank", tank.readings.size(), "readings", limit::readings); },
+        [&] { return first_problem(tank.readings); },
+        [&] { return count_problem("A tank", tank.bands.size(), "bands", limit::bands); },
+        [&] { return first_problem(tank.bands); });
 }
 
-std::string problem_of(const Item& item) {
-    for (const Adds& adds : item.adds)
-        if (std::string problem = adds_problem(adds); !problem.empty()) return problem;
+std::string own_problem(const Adds& adds) {
     return first_of(
-        [&] { return id_problem("The id of a thing on the shelf", item.id); },
+        [&] { return text_problem("What a thing adds", adds.quantity, limit::quantity); },
+        [&] { return empty_problem("What a thing adds", adds.quantity); },
+        [&] {
+            return adds.mg >= 0 && std::isfinite(adds.mg)
+                       ? std::string()
+                       : std::string("What a thing adds must be a number, and not less than "
+                                     "nothing.");
+        });
+}
+
+std::string words_problem(const Item& item) {
+    return first_of(
         [&] { return text_problem("The name of a thing on the shelf", item.name, limit::name); },
         [&] { return empty_problem("The name of a thing on the shelf", item.name); },
         [&] { return text_problem("A label's strength", item.strength, limit::strength); },
@@ -185,16 +161,28 @@ std::string problem_of(const Item& item) {
         [&] { return text_problem("A unit", item.unit, limit::unit); });
 }
 
-std::string entries_problem(const std::vector<Entry>& entries) {
-    if (entries.size() > limit::entries)
-        return compose("A visit has {0} entries: at most {1} are kept in one.",
-                       {std::to_string(entries.size()), std::to_string(limit::entries)});
-    for (const Entry& entry : entries)
-        if (std::string problem = measured_problem(entry); !problem.empty()) return problem;
-    return {};
+std::string own_problem(const Item& item) {
+    return first_of([&] { return id_problem("The id of a thing on the shelf", item.id); },
+                    [&] { return words_problem(item); });
 }
 
-std::string problem_of(const Visit& visit) {
+std::string problem_of(const Item& item) {
+    return first_of([&] { return own_problem(item); },
+                    [&] {
+                        return count_problem("A thing on the shelf", item.adds.size(), "nutrients",
+                                             limit::adds);
+                    },
+                    [&] { return first_problem(item.adds); });
+}
+
+std::string own_problem(const Entry& entry) { return measured_problem(entry); }
+
+std::string entries_problem(const std::vector<Entry>& entries) {
+    std::string problem = count_problem("A visit", entries.size(), "entries", limit::entries);
+    return problem.empty() ? first_problem(entries) : problem;
+}
+
+std::string own_problem(const Visit& visit) {
     return first_of([&] { return id_problem("The id of a visit", visit.id); },
                     [&] { return id_problem("The tank of a visit", visit.tank); },
                     [&] { return day_problem("The day of a visit", visit.day); },
@@ -206,7 +194,9 @@ std::string problem_of(const Visit& visit) {
                     [&] { return entries_problem(visit.entries); });
 }
 
-std::string problem_of(const Due& due) {
+std::string problem_of(const Visit& visit) { return own_problem(visit); }
+
+std::string own_problem(const Due& due) {
     return first_of([&] { return id_problem("The id of a due date", due.id); },
                     [&] {
                         return due.tank.empty() ? std::string()
@@ -224,10 +214,15 @@ std::string problem_of(const Due& due) {
                     [&] { return due.wear.has_value() ? wear_problem(*due.wear) : std::string(); });
 }
 
+std::string problem_of(const Due& due) { return own_problem(due); }
+
 std::string problem_of(const Book& book) {
-    for (const Tank& tank : book.tanks)
-        if (std::string problem = problem_of(tank); !problem.empty()) return problem;
-    return problem_but_slips(book);
+    return first_of([&] { return all_problem("tanks", book.tanks); },
+                    [&] { return all_problem("things", book.shelf); },
+                    [&] { return all_problem("visits", book.visits); },
+                    [&] { return all_problem("due dates", book.due); },
+                    [&] { return book.round ? problem_of(*book.round) : std::string(); },
+                    [&] { return room_problem(counts_of(book)); });
 }
 
 } // namespace wetsleeve::record

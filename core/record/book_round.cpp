@@ -15,6 +15,20 @@ namespace {
 constexpr double most = 1e6; // of litres, kilograms and minutes
 constexpr int most_vessels = 1000;
 
+std::string vessels_problem(std::size_t count) {
+    return count_problem("The van", count, "kinds of vessels", limit::vessels);
+}
+std::string stops_problem(std::size_t count) {
+    return count_problem("A round", count, "stops", limit::stops);
+}
+std::string twice_at_problem(const PlannedStop& stop) {
+    return compose("The round has two stops at tank {0}: take one out.", {stop.tank});
+}
+
+} // namespace
+
+// ---- reading ------------------------------------------------------------------------------------
+
 void read(Fields& fields, const Value& from, Carrier& to) {
     fields.of(from, "a vessel", to.unknown, [&](std::string_view name, const Value& value) {
         if (name == "name") return fields.text(value, to.name);
@@ -31,8 +45,9 @@ void read(Fields& fields, const Value& from, Carriage& to) {
         if (name == "payload_kg") return fields.number(value, to.payload_kg);
         if (name == "gear_kg") return fields.number(value, to.gear_kg);
         if (name == "vessels")
-            return fields.list(value, limit::vessels, to.vessels,
-                               [&](const Value& each, Carrier& into) { read(fields, each, into); });
+            return fields.parts(value, "vessel", to.vessels, [&](const Carrier&) {
+                return vessels_problem(to.vessels.size() + 1);
+            });
         return false;
     });
 }
@@ -78,27 +93,43 @@ void read(Fields& fields, const Value& from, PlannedStop& to) {
         if (name == "work_min") return fields.number(value, to.work_min);
         if (name == "visit") return fields.text(value, to.visit);
         if (name == "planned")
-            return fields.list(
-                value, limit::entries, to.planned,
-                [&](const Value& each, Entry& into) { record::read(fields, each, into); });
+            return fields.list(value, "A stop", "entries", limit::entries, to.planned);
         return false;
     });
 }
 
 void read(Fields& fields, const Value& from, Today& to) {
+    std::unordered_set<std::string> tanks;
     fields.of(from, "the day’s round", to.unknown, [&](std::string_view name, const Value& value) {
         if (name == "day") return fields.text(value, to.day);
         if (name == "stops")
-            return fields.list(
-                value, limit::tanks, to.stops,
-                [&](const Value& each, PlannedStop& into) { read(fields, each, into); });
+            return fields.parts(value, "stop", to.stops, [&](const PlannedStop& stop) {
+                std::string problem = stops_problem(to.stops.size() + 1);
+                if (problem.empty() && !tanks.insert(stop.tank).second)
+                    problem = twice_at_problem(stop);
+                return problem;
+            });
         if (name == "store_l") return fields.number(value, to.store_l);
         if (name == "loaded_l") return fields.number(value, to.loaded_l);
         return false;
     });
 }
 
+void read(Fields& fields, const Value& from, Rounds& to) {
+    fields.each_of(from, "the round", "round", to.unknown,
+                   [&](std::string_view name, const Value& value) {
+                       if (name == "van") return fields.part(value, to.van);
+                       if (name == "store") return fields.part(value, to.store);
+                       if (name == "lift") return fields.part(value, to.lift);
+                       if (name == "usual") return fields.part(value, to.usual);
+                       if (name == "today") return fields.part(value, to.today);
+                       return false;
+                   });
+}
+
 // ---- what must hold -----------------------------------------------------------------------------
+
+namespace {
 
 std::string range_problem(const char* what, const std::optional<double>& value, double low,
                           double high) {
@@ -109,7 +140,9 @@ std::string range_problem(const char* what, const std::optional<double>& value, 
                          {what, write_shortest(low, 6, '.'), write_shortest(high, 7, '.')});
 }
 
-std::string vessel_problem(const Carrier& vessel) {
+} // namespace
+
+std::string own_problem(const Carrier& vessel) {
     return first_of(
         [&] { return text_problem("The name of a vessel", vessel.name, limit::name); },
         [&] { return empty_problem("The name of a vessel", vessel.name); },
@@ -118,56 +151,14 @@ std::string vessel_problem(const Carrier& vessel) {
         [&] { return range_problem("The number of vessels", vessel.count, 0, most_vessels); });
 }
 
-std::string stops_problem(const std::vector<PlannedStop>& stops) {
-    if (std::string problem = count_problem(stops.size(), "stops", limit::tanks); !problem.empty())
-        return problem;
-    std::unordered_set<std::string_view> seen;
-    for (const PlannedStop& stop : stops) {
-        std::string problem = first_of(
-            [&] { return id_problem("The tank of a stop", stop.tank); },
-            [&] { return stop.visit.empty() ? "" : id_problem("The visit of a stop", stop.visit); },
-            [&] { return range_problem("The minutes to a stop", stop.travel_min, 0, most); },
-            [&] { return range_problem("The minutes at a stop", stop.work_min, 0, most); },
-            [&] { return entries_problem(stop.planned); },
-            [&] {
-                return seen.insert(stop.tank).second
-                           ? std::string()
-                           : compose("The round has two stops at tank {0}: take one out.",
-                                     {stop.tank});
-            });
-        if (!problem.empty()) return problem;
-    }
-    return {};
-}
-
-} // namespace
-
-void read(Fields& fields, const Value& from, Rounds& to) {
-    fields.of(from, "the round", to.unknown, [&](std::string_view name, const Value& value) {
-        const auto part = [&](auto& into) {
-            read(fields, value, into);
-            return true;
-        };
-        if (name == "van") return part(to.van);
-        if (name == "store") return part(to.store);
-        if (name == "lift") return part(to.lift);
-        if (name == "usual") return part(to.usual);
-        if (name == "today") return part(to.today);
-        return false;
-    });
-}
-
-std::string problem_of(const Rounds& round) {
-    const Carriage& van = round.van;
-    const Reserve& store = round.store;
-    const Customs& usual = round.usual;
-    std::string problem = count_problem(van.vessels.size(), "kinds of vessels", limit::vessels);
-    for (const Carrier& vessel : van.vessels)
-        if (problem.empty()) problem = vessel_problem(vessel);
-    if (!problem.empty()) return problem;
+std::string own_problem(const Carriage& van) {
     return first_of(
         [&] { return range_problem("The payload in kilograms", van.payload_kg, 0, most); },
-        [&] { return range_problem("The kilograms of tools", van.gear_kg, 0, most); },
+        [&] { return range_problem("The kilograms of tools", van.gear_kg, 0, most); });
+}
+
+std::string own_problem(const Reserve& store) {
+    return first_of(
         [&] { return range_problem("The litres in store", store.holds_l, 0, most); },
         [&] { return range_problem("The litres that the store takes", store.capacity_l, 0, most); },
         [&] { return range_problem("The litres an hour", store.output_l_h, 0, most); },
@@ -177,9 +168,17 @@ std::string problem_of(const Rounds& round) {
             return store.at.empty() || is_moment(store.at)
                        ? std::string()
                        : std::string("When the store held this must be like 2026-05-03T18:30.");
-        },
-        [&] { return range_problem("The kilograms for one lift", round.lift.most_kg, 0, most); },
-        [&] { return text_problem("The limit’s standard", round.lift.standard, limit::name); },
+        });
+}
+
+std::string own_problem(const Lift& lift) {
+    return first_of(
+        [&] { return range_problem("The kilograms for one lift", lift.most_kg, 0, most); },
+        [&] { return text_problem("The limit’s standard", lift.standard, limit::name); });
+}
+
+std::string own_problem(const Customs& usual) {
+    return first_of(
         [&] {
             return usual.leave.empty() || is_clock(usual.leave)
                        ? std::string()
@@ -192,14 +191,42 @@ std::string problem_of(const Rounds& round) {
         [&] {
             return range_problem("The litres drained in a minute", usual.drain_l_min, 0.1, most);
         },
-        [&] { return range_problem("The litres filled in a minute", usual.fill_l_min, 0.1, most); },
         [&] {
-            return round.today.day.empty() ? ""
-                                           : day_problem("The day of a round", round.today.day);
-        },
-        [&] { return range_problem("The litres in store", round.today.store_l, 0, most); },
-        [&] { return range_problem("The litres loaded", round.today.loaded_l, 0, most); },
-        [&] { return stops_problem(round.today.stops); });
+            return range_problem("The litres filled in a minute", usual.fill_l_min, 0.1, most);
+        });
+}
+
+std::string own_problem(const PlannedStop& stop) {
+    return first_of(
+        [&] { return id_problem("The tank of a stop", stop.tank); },
+        [&] { return stop.visit.empty() ? "" : id_problem("The visit of a stop", stop.visit); },
+        [&] { return range_problem("The minutes to a stop", stop.travel_min, 0, most); },
+        [&] { return range_problem("The minutes at a stop", stop.work_min, 0, most); },
+        [&] { return entries_problem(stop.planned); });
+}
+
+std::string own_problem(const Today& today) {
+    return first_of(
+        [&] { return today.day.empty() ? "" : day_problem("The day of a round", today.day); },
+        [&] { return range_problem("The litres in store", today.store_l, 0, most); },
+        [&] { return range_problem("The litres loaded", today.loaded_l, 0, most); });
+}
+
+std::string own_problem(const Rounds&) { return {}; } // each of its parts is put aside by itself
+
+std::string problem_of(const Rounds& round) {
+    std::unordered_set<std::string_view> tanks;
+    std::string problem =
+        first_of([&] { return own_problem(round.van); },
+                 [&] { return vessels_problem(round.van.vessels.size()); },
+                 [&] { return first_problem(round.van.vessels); },
+                 [&] { return own_problem(round.store); }, [&] { return own_problem(round.lift); },
+                 [&] { return own_problem(round.usual); }, [&] { return own_problem(round.today); },
+                 [&] { return stops_problem(round.today.stops.size()); },
+                 [&] { return first_problem(round.today.stops); });
+    for (const PlannedStop& stop : round.today.stops)
+        if (problem.empty() && !tanks.insert(stop.tank).second) problem = twice_at_problem(stop);
+    return problem;
 }
 
 // ---- writing ------------------------------------------------------------------------------------

@@ -21,6 +21,10 @@ enum class Rows : std::uint8_t { one, many };
 std::string text_problem(const char* what, std::string_view text, std::size_t most,
                          Rows rows = Rows::one);
 
+// Whether there is anything in a text that leaves a mark on paper: more than blanks of any kind,
+// characters without a shape, and marks without a letter to stand on.
+bool can_be_seen(std::string_view text);
+
 // Ids go into file names, calendars and links of other programs: letters, digits, - and _ only.
 std::string id_problem(const char* what, std::string_view id);
 

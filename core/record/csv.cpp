@@ -2,11 +2,17 @@
 
 #include "core/record/json.hpp"
 
+#include <algorithm>
+#include <iterator>
+
 namespace wetsleeve::record {
 
 std::string csv_text(std::string_view text) {
     std::string out = "\"";
-    if (!text.empty() && std::string_view("=+-@\t\r\n").find(text[0]) != std::string_view::npos)
+    static constexpr std::string_view begins[] = {"=",  "+",  "-",  "@",  "\t", "\r",
+                                                  "\n", "＝", "＋", "－", "＠"};
+    if (std::any_of(std::begin(begins), std::end(begins),
+                    [&](std::string_view begin) { return text.starts_with(begin); }))
         out += '\'';
     for (const char c : text) {
         if (c == '"') out += '"';

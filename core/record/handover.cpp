@@ -1,6 +1,7 @@
 #include "core/record/handover.hpp"
 
 #include "core/model/session.hpp"
+#include "core/record/book_fields.hpp"
 #include "core/record/cbor.hpp"
 #include "core/record/checks.hpp"
 #include "core/record/handover_names.hpp"
@@ -23,23 +24,13 @@ constexpr System systems[] = {System::metric, System::us, System::imperial};
 
 std::string texts_problem(const Handover& handover) {
     std::string problem = text_problem("The shop's name", handover.shop, limit::name);
-    const auto check = [&](const char* what, const std::string& text, std::size_t most,
-                           Rows rows = Rows::one) {
-        if (problem.empty()) problem = text_problem(what, text, most, rows);
-    };
-    check("How to reach the shop", handover.contact, limit::contact, Rows::many);
-    for (const Tank& tank : handover.tanks) {
-        check("The name of a tank", tank.name, limit::name);
-        check("The note on a tank", tank.note, limit::note, Rows::many);
-    }
-    for (const Item& item : handover.shelf) {
-        check("The name of a thing on the shelf", item.name, limit::name);
-        check("A label's strength", item.strength, limit::strength);
-        check("A unit", item.unit, limit::unit);
-        if (problem.empty() &&
-            !(item.amount.value_or(0) >= 0 && std::isfinite(item.amount.value_or(0))))
-            problem = "An amount in stock must be a number, and not less than nothing.";
-    }
+    if (problem.empty())
+        problem =
+            text_problem("How to reach the shop", handover.contact, limit::contact, Rows::many);
+    for (const Tank& tank : handover.tanks)
+        if (problem.empty()) problem = words_problem(tank);
+    for (const Item& item : handover.shelf)
+        if (problem.empty()) problem = words_problem(item);
     return problem;
 }
 

@@ -45,8 +45,14 @@ std::string handover_as_book(const Handover& handover) {
 
 std::string handover_from_book(std::string_view text, Handover& handover) {
     Book book;
-    std::string problem = read_book(text, book);
+    std::vector<Aside> aside;
+    std::string problem = read_book(text, book, aside);
     if (!problem.empty()) return problem;
+    // What was chosen goes along or is refused; what does not travel is in nobody's way.
+    for (const Aside& each : aside)
+        if (each.part == "tank" || each.part == "note" || each.part == "slip" ||
+            each.part == "item" || each.part == "book")
+            return each.why;
     Handover found;
     for (const auto& [name, value] : book.unknown) {
         rapidjson::Document field;

@@ -226,7 +226,7 @@ std::string no_tank(const Session& session, std::string_view tank) {
 std::string history_json(const Session& session, std::string_view text, std::string_view tank,
                          std::string_view quantity, std::string_view since, std::string& json) {
     Book book;
-    if (std::string problem = read_book(text, book); !problem.empty()) return problem;
+    if (std::string problem = read_what_stands(text, book); !problem.empty()) return problem;
     const Tank* found = with_id(book.tanks, tank);
     if (found == nullptr) return no_tank(session, tank);
     json = json_of([&](Writer& to) {
@@ -242,7 +242,7 @@ std::string history_json(const Session& session, std::string_view text, std::str
 std::string due_json(const Session& session, std::string_view text, std::string_view today,
                      std::string& json) {
     Book book;
-    if (std::string problem = read_book(text, book); !problem.empty()) return problem;
+    if (std::string problem = read_what_stands(text, book); !problem.empty()) return problem;
     const auto day = round::read_day(today);
     if (!day.has_value())
         return session.say("A day is written like 2026-05-04, from 1900 to 2999.");
@@ -270,7 +270,7 @@ std::string due_json(const Session& session, std::string_view text, std::string_
 std::string leaving_json(const Session& session, std::string_view text, std::string_view visit,
                          std::string& json) {
     Book book;
-    if (std::string problem = read_book(text, book); !problem.empty()) return problem;
+    if (std::string problem = read_what_stands(text, book); !problem.empty()) return problem;
     const Visit* found = with_id(book.visits, visit);
     json = json_of([&](Writer& to) {
         write_said(to,

@@ -31,20 +31,12 @@ template <class Whole> bool read_whole(std::string_view number, Whole& value) {
     return error == std::errc{} && end == foot;
 }
 
-// Half of a surrogate pair, which no text has: written again it could not be read.
-bool is_text(std::string_view text) {
-    for (std::size_t at = text.find('\xED'); at != std::string_view::npos;
-         at = text.find('\xED', at + 1))
-        if (at + 1 < text.size() && static_cast<unsigned char>(text[at + 1]) >= 0xA0) return false;
-    return true;
-}
-
 // Fills a document, but for numbers: RapidJSON 1.1.0 reads those that are very long, very large, or
 // a nought with an exponent in ways that C++ does not define. Nor does it mind an escaped half of a
 // surrogate pair.
 class Filler {
   public:
-    explicit Filler(rapidjson::Document& document) : document_(document) {}
+    Filler(rapidjson::Document& document, Halves halves) : document_(document), halves_(halves) {}
 
     bool RawNumber(const char* text, rapidjson::SizeType length, bool) {
         const std::string_view number(text, length);
@@ -63,33 +55,48 @@ class Filler {
     bool Uint64(std::uint64_t i) { return document_.Uint64(i); }
     bool Double(double d) { return document_.Double(d); }
     bool String(const char* text, rapidjson::SizeType length, bool copy) {
-        return is_text({text, length}) && document_.String(text, length, copy);
+        return may_be({text, length}) && document_.String(text, length, copy);
     }
     bool StartObject() { return document_.StartObject(); }
     bool Key(const char* text, rapidjson::SizeType length, bool copy) {
-        return is_text({text, length}) && document_.Key(text, length, copy);
+        return may_be({text, length}) && document_.Key(text, length, copy);
     }
     bool EndObject(rapidjson::SizeType members) { return document_.EndObject(members); }
     bool StartArray() { return document_.StartArray(); }
     bool EndArray(rapidjson::SizeType elements) { return document_.EndArray(elements); }
 
   private:
+    // Written again half a pair could not be read.
+    bool may_be(std::string_view text) const {
+        return halves_ == Halves::let_in || half_in(text) == std::string_view::npos;
+    }
+
     rapidjson::Document& document_;
+    Halves halves_;
 };
 
 } // namespace
 
-bool parse(rapidjson::Document& document, std::string_view text) {
+std::size_t half_in(std::string_view text, std::size_t from) {
+    for (std::size_t at = text.find('\xED', from); at != std::string_view::npos;
+         at = text.find('\xED', at + 1))
+        if (at + 1 < text.size() && static_cast<unsigned char>(text[at + 1]) >= 0xA0) return at;
+    return std::string_view::npos;
+}
+
+bool parse(rapidjson::Document& document, std::string_view text, Halves halves) {
     bool good = false;
     const auto read = [&](rapidjson::Document& into) {
         rapidjson::MemoryStream bytes(text.data(), text.size());
         rapidjson::EncodedInputStream<rapidjson::UTF8<>, rapidjson::MemoryStream> from(bytes);
         rapidjson::Reader reader;
-        Filler filler(into);
+        Filler filler(into, halves);
         good = !reader
                     .Parse<rapidjson::kParseNumbersAsStringsFlag | rapidjson::kParseIterativeFlag |
                            rapidjson::kParseValidateEncodingFlag>(from, filler)
-                    .IsError();
+                    .IsError() &&
+               // A zero byte is the end to RapidJSON.
+               bytes.Tell() == text.size();
         return good;
     };
     document.Populate(read);

@@ -6,6 +6,8 @@
 #include <rapidjson/writer.h>
 
 #include <cmath>
+#include <cstddef>
+#include <cstdint>
 #include <string>
 #include <string_view>
 
@@ -14,9 +16,16 @@ namespace wetsleeve::json {
 using Writer = rapidjson::Writer<rapidjson::StringBuffer>;
 using Value = rapidjson::Value;
 
+// Of a surrogate pair: JSON can escape one alone, but no text has it. Who lets them in looks for
+// them in each text by half_in.
+enum class Halves : std::uint8_t { refused, let_in };
+// Where the first stands, at or after `from`; npos: nowhere.
+std::size_t half_in(std::string_view text, std::size_t from = 0);
+
 // Input is somebody else's: it is read iteratively, so that nesting cannot exhaust the stack. False
-// when it is no JSON, and when a number in it is too large or too small for a double.
-bool parse(rapidjson::Document& document, std::string_view text);
+// when it is no JSON, when anything stands after it, and when a number in it is too large or too
+// small for a double.
+bool parse(rapidjson::Document& document, std::string_view text, Halves halves = Halves::refused);
 
 inline void text(Writer& to, std::string_view value) {
     to.String(value.data(), static_cast<rapidjson::SizeType>(value.size()));

@@ -63,9 +63,7 @@ bool is_stamp(std::string_view stamp) {
 
 std::string visits_csv(const Book& book) {
     const auto names = tank_names(book);
-    std::unordered_map<std::string_view, std::string_view> corrected_by; // the newest
-    for (const Visit& visit : book.visits)
-        if (!visit.corrects.empty()) corrected_by[visit.corrects] = visit.id;
+    const Corrections corrected_by = corrections_in(book);
 
     std::string out = "visit,day,tank,tank_name,what,quantity,value,unit,corrects,corrected_by\r\n";
     for (const Visit& visit : book.visits) {
@@ -77,7 +75,7 @@ std::string visits_csv(const Book& book) {
                    csv_text(word(entry.what)) + "," + csv_text(entry.quantity) + "," +
                    (entry.value.has_value() ? csv_number(*entry.value) : "") + "," +
                    csv_text(entry.unit) + "," + csv_text(visit.corrects) + "," +
-                   csv_text(newer == corrected_by.end() ? std::string_view() : newer->second) +
+                   csv_text(newer == corrected_by.end() ? std::string_view() : newer->second->id) +
                    "\r\n";
     }
     return out;

@@ -87,12 +87,11 @@ std::string forged(std::string_view cbor) {
 }
 
 // A map with one tank in it, whose fields `write` makes.
-template <class Write> std::string forged_tank(std::size_t fields, Write&& write) {
+template <class Write> std::string forged_tank(Write&& write) {
     cbor::Writer to;
     to.map(1);
     to.whole(3);
     to.array(1);
-    to.map(fields);
     write(to);
     return forged(to.bytes());
 }
@@ -344,7 +343,8 @@ TEST_CASE("a wrong byte inside gives a sentence or the same, even where its sum 
 
 TEST_CASE("what strangers may put into a link is refused or does no harm") {
     const auto named = [](const std::string& name) {
-        return opened(forged_tank(1, [&](cbor::Writer& to) {
+        return opened(forged_tank([&](cbor::Writer& to) {
+            to.map(1);
             to.whole(0);
             to.text(name);
         }));
@@ -365,7 +365,10 @@ TEST_CASE("what strangers may put into a link is refused or does no harm") {
     const Line& line = *all_lines()[0];
     REQUIRE(std::string_view(line.about.id) == "geometry.box");
     const auto put = [&](std::size_t slot, double value) {
-        return opened(forged_tank(1, [&](cbor::Writer& to) {
+        return opened(forged_tank([&](cbor::Writer& to) {
+            to.map(2);
+            to.whole(0);
+            to.text("T");
             to.whole(4);
             to.array(2);
             to.whole(box);
@@ -384,32 +387,50 @@ TEST_CASE("what strangers may put into a link is refused or does no harm") {
 
     // Numbers that are none, and lines of a later version.
     using std::string_view_literals::operator""sv;
-    CHECK(opened(forged("\xa1\x03\x81\xa1\x04\x82\x00\x82\x01\xf9\x7e\x00"sv)) == damaged_link);
-    CHECK(opened(forged("\xa1\x03\x81\xa1\x04\x82\x00\x82\x01\x61\x61"sv)) == damaged_link);
-    CHECK(opened(forged("\xa1\x03\x81\xa1\x04\x82\x19\xff\xff\x82\x01\x05"sv)).empty());
+    const std::string t("\xa1\x00\x61T", 4); // a tank
+    const auto with_slip = [](std::string_view slip) {
+        return std::string("\xa1\x03\x81\xa2\x00\x61T\x04"sv) + std::string(slip);
+    };
+    CHECK(opened(forged(with_slip("\x82\x00\x82\x01\xf9\x7e\x00"sv))) == damaged_link);
+    CHECK(opened(forged(with_slip("\x82\x00\x82\x01\x61\x61"sv))) == damaged_link);
+    CHECK(opened(forged(with_slip("\x82\x19\xff\xff\x82\x01\x05"sv))).empty());
     // Keys of a later version are passed over; keys twice or out of order are damage.
-    CHECK(opened(forged("\xa2\x03\x81\xa0\x09\x82\x01\xa1\x01\x02"sv)).empty());
-    CHECK(opened(forged("\xa2\x03\x81\xa0\x03\x81\xa0"sv)) == damaged_link);
-    CHECK(opened(forged("\xa2\x03\x81\xa0\x00\x61\x61"sv)) == damaged_link);
+    CHECK(opened(forged("\xa2\x03\x81" + t + "\x09\x82\x01\xa1\x01\x02")).empty());
+    CHECK(opened(forged("\xa2\x03\x81" + t + "\x03\x81" + t)) == damaged_link);
+    CHECK(opened(forged("\xa2\x03\x81" + t + std::string("\x00\x61\x61"sv))) == damaged_link);
     // Depth, in known and unknown keys.
-    CHECK(opened(forged("\xa2\x03\x81\xa0\x09" + std::string(5000, '\x81') + "\x01")) ==
+    CHECK(opened(forged("\xa2\x03\x81" + t + "\x09" + std::string(5000, '\x81') + "\x01")) ==
           damaged_link);
     CHECK(opened(forged(std::string(200000, '\x81'))) == damaged_link);
     CHECK(opened(forged(std::string(200000, '\xa1'))) == damaged_link);
     // Counts.
+    const auto many = [](const std::string& one, std::size_t count) {
+        std::string all;
+        for (std::size_t i = 0; i < count; ++i) all += one;
+        return all;
+    };
+    const std::string thing("\xa1\x01\x61T", 4);
     CHECK(opened(forged("\xa1\x03\x80"sv)) == damaged_link); // no tank
-    CHECK(opened(forged("\xa1\x03\x95" + std::string(21, '\xa0'))) == damaged_link);
-    CHECK(opened(forged("\xa1\x03\x94" + std::string(20, '\xa0'))).empty());
-    CHECK(opened(forged("\xa2\x03\x81\xa0\x04\x98\xc9" + std::string(201, '\xa0'))) ==
-          damaged_link);
+    CHECK(opened(forged("\xa1\x03\x95" + many(t, 21))) == damaged_link);
+    CHECK(opened(forged("\xa1\x03\x94" + many(t, 20))).empty());
+    CHECK(opened(forged("\xa2\x03\x81" + t + "\x04\x98\xc8" + many(thing, 200))).empty());
+    CHECK(opened(forged("\xa2\x03\x81" + t + "\x04\x98\xc9" + many(thing, 201))) == damaged_link);
     CHECK(opened(forged("\xa1\x03\x9b\xff\xff\xff\xff\xff\xff\xff\xff"sv)) == damaged_link);
-    CHECK(opened(forged("\xa1\x03\x81\xa1\x04\x9a\x00\x03\x00\x00" + std::string(0x30000, '\0'))) ==
+    CHECK(opened(forged(with_slip("\x9a\x00\x03\x00\x00"sv) + std::string(0x30000, '\0'))) ==
           damaged_link);
-    CHECK(opened(forged("\xa1\x03\x81\xa0 and more")) == damaged_link);
+    CHECK(opened(forged("\xa1\x03\x81" + t + " and more")) == damaged_link);
     // An amount below nothing, and a kind that is none.
-    CHECK_THAT(opened(forged("\xa2\x03\x81\xa0\x04\x81\xa1\x03\x20"sv)),
+    CHECK_THAT(opened(forged("\xa2\x03\x81" + t + "\x04\x81\xa2\x01\x61T\x03\x20")),
                ContainsSubstring("less than nothing"));
-    CHECK(opened(forged("\xa2\x03\x81\xa0\x04\x81\xa1\x00\x05"sv)) == damaged_link);
+    CHECK(opened(forged("\xa2\x03\x81" + t + std::string("\x04\x81\xa1\x00\x05"sv))) ==
+          damaged_link);
+    // Without a name.
+    for (const std::string_view tank : {"\xa0"sv, "\xa1\x00\x60"sv, "\xa1\x00\x63\xe2\x80\x8b"sv})
+        CHECK_THAT(opened(forged("\xa1\x03\x81" + std::string(tank))),
+                   ContainsSubstring("The name of a tank is empty"));
+    for (const std::string_view item : {"\xa0"sv, "\xa1\x00\x01"sv, "\xa1\x01\x62\xc2\xad"sv})
+        CHECK_THAT(opened(forged("\xa2\x03\x81" + t + "\x04\x81" + std::string(item))),
+                   ContainsSubstring("The name of a thing on the shelf is empty"));
 
     // A newer version, no link at all, a very long one.
     CHECK_THAT(opened("h2.AAAA"), ContainsSubstring("newer version"));
@@ -457,6 +478,16 @@ TEST_CASE("what cannot be handed over is said") {
     handover = sample();
     handover.tanks[0].slip = R"({"wetsleeve":1,"now":{"given":{"geometry.box/length":-1}}})";
     CHECK_THAT(cli::link_of(handover, fragment), ContainsSubstring("damaged"));
+    // A link holds what a book takes.
+    for (const char* name : {"", " ", "\u00a0", "\u200b", "\ufeff", "\u0301"}) {
+        handover = sample();
+        handover.tanks[0].name = name;
+        CHECK_THAT(cli::link_of(handover, fragment), ContainsSubstring("name of a tank is empty"));
+        handover = sample();
+        handover.shelf[1].name = name;
+        CHECK_THAT(cli::link_of(handover, fragment),
+                   ContainsSubstring("name of a thing on the shelf is empty"));
+    }
     handover = sample();
     handover.shelf.assign(201, handover.shelf[0]);
     CHECK_THAT(cli::link_of(handover, fragment), ContainsSubstring("at most 200"));

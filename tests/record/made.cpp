@@ -25,7 +25,7 @@ std::string Maker::text(std::size_t most, Rows rows) {
         made += pieces[dice.below(std::size(pieces))];
         if (rows == Rows::many && dice.unit() < 0.05) made += "\n";
     }
-    return made.find_first_not_of(" \n") == std::string::npos ? "x" : made;
+    return can_be_seen(made) ? made : "x";
 }
 
 double Maker::number() {
