@@ -130,7 +130,10 @@ export interface Taken {
 }
 
 // Takes back what was just done, once.
-export type Undo = () => Promise<void>;
+export interface Undo {
+  (): Promise<void>;
+  told?: string; // what the person is to know beside what they did
+}
 
 // The book as the page works on it. Tanks, shelf and due dates are in memory; visits are read when asked
 // for. Whatever returns a promise has been written with strict durability once it resolves, and rejects
@@ -147,6 +150,10 @@ export interface Book {
   changeTank(tank: Tank): Promise<Undo>;
   // With its slip, visits and due dates. The last tank gives way to a new one.
   removeTank(id: string): Promise<Undo>;
+
+  // What was handed over, all in one step. With `instead` the name, the note, what came with it and the slip take
+  // the place of that tank's, once; its visits, readings, bands and due dates stay. `open` is the first one's id.
+  takeUp(tanks: { tank: Omit<Tank, "id">; slip?: object; instead?: string }[], items: Omit<Item, "id">[]): Promise<{ open: string; undo: Undo }>;
 
   addItem(item: Omit<Item, "id">): Promise<Item>;
   changeItem(item: Item): Promise<Undo>;

@@ -78,7 +78,7 @@ export class KeptBook implements Book {
       this.fresh = true;
     }
     this.open = last !== undefined && this.tankOf.has(last) ? last : this.tanks[0]!.id;
-    if (!(await this.takeUp())) {
+    if (!(await this.takeUpSlip())) {
       const { system, decimal } = habits(navigator.language);
       this.quietly(() => this.slip.setStyle(system, decimal));
     }
@@ -88,7 +88,7 @@ export class KeptBook implements Book {
   // ---- the open tank's slip -----------------------------------------------------------------------
 
   // False: there is none yet.
-  private async takeUp(): Promise<boolean> {
+  private async takeUpSlip(): Promise<boolean> {
     const text = await this.vault.readOne(keyOf.slip(this.open), mendedTold);
     if (text === undefined) return false;
     await this.slip.wantLines(); // any line may be on a kept slip
@@ -268,7 +268,7 @@ export class KeptBook implements Book {
   private async goTo(id: string): Promise<void> {
     const { system, decimal } = this.slip.state();
     this.open = id;
-    if (await this.takeUp()) return;
+    if (await this.takeUpSlip()) return;
     this.quietly(() => this.slip.load(JSON.stringify({ wetsleeve: 1, now: { system, decimal, given: {}, held: {}, units: {} }, past: [], future: [] })));
   }
 
@@ -300,6 +300,27 @@ export class KeptBook implements Book {
     const gone = [keyOf.tank(id), keyOf.slip(id), ...(await this.vault.keys(keyOf.visits(id))), ...due];
     const ids = this.tanks.map((tank) => tank.id).filter((each) => each !== id);
     return this.change([...gone.map((key) => ({ key, text: undefined })), kept(order, ids)]);
+  }
+
+  async takeUp(tanks: { tank: Omit<Tank, "id">; slip?: object; instead?: string }[], items: Omit<Item, "id">[]): Promise<{ open: string; undo: Undo }> {
+    await this.keepFirst();
+    await this.settled();
+    const taken = new Map<string, Put[]>();
+    for (const { tank, slip, instead = "" } of tanks) {
+      const before = taken.has(instead) ? undefined : this.tankOf.get(instead);
+      const { name: _n, note: _o, handed_over: _h, ...rest } = before ?? { id: newId(), name: "" };
+      taken.set(rest.id, [
+        kept(keyOf.tank(rest.id), { ...rest, ...tank }),
+        slip ? kept(keyOf.slip(rest.id), slip) : { key: keyOf.slip(rest.id), text: undefined },
+      ]);
+    }
+    const ids = this.tanks.map(({ id }) => id);
+    const undo = await this.change([
+      ...[...taken.values()].flat(),
+      ...items.map((item) => ({ ...item, id: newId() })).map((item) => kept(keyOf.item(item.id), item)),
+      kept(order, [...ids, ...[...taken.keys()].filter((id) => !ids.includes(id))]),
+    ]);
+    return { open: [...taken.keys()][0] ?? "", undo };
   }
 
   // ---- shelf, due dates, visits -------------------------------------------------------------------
