@@ -186,7 +186,7 @@ test("a link takes a tank to a customer, who keeps it without a network", async 
   await ready(customer);
   await expect(screen(customer)).toContainText("Vitrine <b>");
   expect(await customer.evaluate(() => wetsleeveTest.book.tanks.map(({ name }) => name))).toEqual(["Tank 1"]);
-  await screen(customer).getByRole("button", { name: "Take it up", exact: true }).click();
+  await screen(customer).getByRole("button", { name: "Add it", exact: true }).click();
   await expect(customer.locator("#title")).toHaveText("Vitrine <b>");
   expect(await customer.evaluate(() => location.hash)).toBe("");
   expect(await value(customer, "geometry.box", "length")).toBe(90);

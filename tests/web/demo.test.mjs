@@ -163,7 +163,7 @@ test("a link that is opened meanwhile goes to the real book; one made of it, to 
   await page.goto(`${site.url}#${real}`);
   await inReal(page);
   await expect(screen(page)).toContainText("Front window");
-  await screen(page).getByRole("button", { name: "Take it up", exact: true }).tap();
+  await screen(page).getByRole("button", { name: "Add it", exact: true }).tap();
   await expect(page.locator("#title")).toHaveText("Front window");
   await saved(page);
   await page.locator(".heading [data-way=tanks]").tap();

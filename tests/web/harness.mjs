@@ -69,8 +69,42 @@ export const test = playwright.test.extend({
 
 // ---- the page -------------------------------------------------------------------------------------
 
+// For the page, taps that follow each other at once at one place are one tap (web/src/taps.ts). These come from
+// people who mean each of them.
+const apart = 450; // ms
+const near = 60; // CSS pixels
+const last = { at: 0, x: 0, y: 0 };
+function unhurried(page) {
+  const Locator = Object.getPrototypeOf(page.locator("body"));
+  if (Locator.unhurried) return;
+  Locator.unhurried = true;
+  const wait = () => new Promise((over) => setTimeout(over, Math.max(0, last.at + apart - Date.now())));
+  for (const name of ["click", "tap", "check", "uncheck"]) {
+    const act = Locator[name];
+    Locator[name] = async function (options) {
+      const middle = await this.evaluate((element) => {
+        element.scrollIntoViewIfNeeded();
+        const { x, y, width, height } = element.getBoundingClientRect();
+        return { x: x + width / 2, y: y + height / 2 };
+      });
+      if (Math.hypot(middle.x - last.x, middle.y - last.y) <= near) await wait();
+      await act.call(this, options);
+      Object.assign(last, middle, { at: Date.now() });
+    };
+  }
+  const Keyboard = Object.getPrototypeOf(page.keyboard);
+  const press = Keyboard.press;
+  Keyboard.press = async function (key, options) {
+    const acts = key === "Enter" || key === "Space";
+    if (acts) await wait();
+    await press.call(this, key, options);
+    if (acts) last.at = Date.now();
+  };
+}
+
 // Opens the page and waits for a face. `face`: as if it had been chosen at an earlier visit.
 export async function open(page, url, face) {
+  unhurried(page);
   if (face) await page.addInitScript((word) => localStorage.getItem("wetsleeve.face") ?? localStorage.setItem("wetsleeve.face", word), face);
   await page.goto(url);
   await ready(page);

@@ -48,6 +48,11 @@ export class Core {
   showIn(line: number, slot: number, unit: string): string {
     return this.text("ws_show_in", line, slot, unit);
   }
+  // A number alone, as a slot reads it; or why it is none.
+  number(text: string): { value: number } | { problem: string } {
+    const answer = this.text("ws_number", text);
+    return answer.startsWith("=") ? { value: Number(answer.slice(1)) } : { problem: answer.slice(1) };
+  }
   setStyle(system: System, decimal: Decimal): void {
     this.call("ws_set_style", null, system, decimal);
   }

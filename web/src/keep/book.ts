@@ -24,6 +24,7 @@ export interface Room {
   bytes: number;
 }
 
+const smallChange = 1024; // bytes that a full book has room for
 const patience = [2, 5, 15, 30]; // seconds until a write that failed is tried again
 
 // In the order of writing.
@@ -308,8 +309,8 @@ export class KeptBook implements Book {
     return written;
   }
 
-  // Undefined: there will not be more than there was.
-  private countsWith(puts: readonly Put[], after: Room | undefined): Counts | undefined {
+  // Of what there will be more of than there was.
+  private countsWith(puts: readonly Put[], after: Room | undefined): Counts {
     const grown = (prefix: string, there: ReadonlyMap<string, unknown>): number =>
       puts.reduce((sum, { key, text }) => {
         if (!key.startsWith(prefix)) return sum;
@@ -318,14 +319,11 @@ export class KeptBook implements Book {
       }, 0);
     const more = { tanks: grown("tank/", this.tankOf), shelf: grown("item/", this.itemOf), due: grown("due/", this.dueOf), visits: visitsIn(puts) };
     const bytes = sizeOf(puts);
-    if (!after && bytes < 1024 && Object.values(more).every((n) => n <= 0)) return undefined;
-    return {
-      tanks: this.tankOf.size + more.tanks,
-      shelf: this.itemOf.size + more.shelf,
-      due: this.dueOf.size + more.due,
-      visits: after?.visits ?? (this.room?.visits ?? 0) + more.visits,
-      bytes: after?.bytes ?? (this.room?.bytes ?? 0) + bytes,
-    };
+    const there = { tanks: this.tankOf.size, shelf: this.itemOf.size, due: this.dueOf.size, visits: this.room?.visits ?? 0 };
+    const counts: Counts = { bytes: after?.bytes ?? (bytes < smallChange ? 0 : (this.room?.bytes ?? 0) + bytes) };
+    for (const kind of ["tanks", "shelf", "due", "visits"] as const) if (more[kind] > 0) counts[kind] = there[kind] + more[kind];
+    if (after) counts.visits = after.visits;
+    return counts;
   }
   private counted({ puts, before }: Written): void {
     if (!this.room) return;

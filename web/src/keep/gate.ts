@@ -6,14 +6,8 @@ import { partOf } from "./keys";
 // A sentence for the person; nothing was changed.
 export class Refused extends Error {}
 
-// What the whole book would hold.
-export interface Counts {
-  tanks: number;
-  shelf: number;
-  due: number;
-  visits: number;
-  bytes: number;
-}
+// What the whole book would hold; left out where it has no more than before.
+export type Counts = Partial<Record<"tanks" | "shelf" | "due" | "visits" | "bytes", number>>;
 interface Answer {
   wrong: { at: number; why: string }[];
   room: string; // why there is no room, or ""
@@ -25,14 +19,14 @@ export function wrongOf(slip: Slip, puts: readonly Put[]): { put: Put; why: stri
   return ask(slip, some).wrong.map(({ at, why }) => ({ put: some[at]!, why }));
 }
 
-// Throws when one of them cannot be kept. `counts`: where there will be more than there was.
-export function admit(slip: Slip, puts: readonly Put[], counts: Counts | undefined): void {
+// Throws when one of them cannot be kept.
+export function admit(slip: Slip, puts: readonly Put[], counts: Counts): void {
   const { wrong, room } = ask(slip, puts.filter(({ key, text }) => text !== undefined && partOf(key)), counts);
   const why = wrong[0]?.why || room;
   if (why) throw new Refused(why);
 }
 
-function ask(slip: Slip, puts: readonly Put[], counts?: Counts): Answer {
+function ask(slip: Slip, puts: readonly Put[], counts: Counts = {}): Answer {
   const parts = puts.map(({ key, text }) => ({ part: partOf(key), text }));
-  return JSON.parse(slip.core.book("gate", JSON.stringify({ puts: parts, ...(counts ? { counts } : {}) }))) as Answer;
+  return JSON.parse(slip.core.book("gate", JSON.stringify({ puts: parts, counts }))) as Answer;
 }
