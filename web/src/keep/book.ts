@@ -1,7 +1,8 @@
 // The book on its store, and the open tank's slip tied to it: what was kept is taken up, every change is
-// kept (keys.ts tells where). Whatever is kept passes the gate (gate.ts) first.
+// kept (keys.ts tells where). All other acts are in acts.ts, which comes when one is wanted: the first answers
+// need none.
 import { tell } from "../bar";
-import type { Book, BookFile, Due, Item, Leftover, Piece, Round, Taken, TakenUp, Tank, Undo, Visit } from "../book/records";
+import type { Book, Due, Item, Round, Tank } from "../book/records";
 import { habits } from "../locale";
 import { remember, remembered } from "../memory";
 import { part } from "../part";
@@ -9,54 +10,36 @@ import type { Slip } from "../slip";
 import type { Decimal, System } from "../state";
 import { t } from "../words";
 import type { Acts } from "./acts";
-import { admit, Refused, type Counts } from "./gate";
 import type { Put } from "./journal";
-import { dayRound, inMemory, kept, keyOf, lastOpen, newId, order, padded, roomKey } from "./keys";
+import { dayRound, inMemory, kept, keyOf, lastOpen, newId, order, putAside, roomKey, sizeOf, visitsIn, type Room } from "./keys";
 import { MemoryStore } from "./memory_store";
 import { cannotKeep, mendedTold, sentence } from "./troubles";
-import { takenBack } from "./undo";
 import { Net, type Unkept } from "./unkept";
-import { askToPersist, putAside, Vault, type Puts, type Store, type Written } from "./vault";
+import { askToPersist, Vault, type Store, type Written } from "./vault";
 
-// How much is kept in all; missing where an earlier build kept it, until it is counted.
-export interface Room {
-  visits: number;
-  bytes: number;
-}
-
-const smallChange = 1024; // bytes that a full book has room for
 const patience = [2, 5, 15, 30]; // seconds until a write that failed is tried again
 
-// In the order of writing.
-export function visitsOf(kept: Iterable<[string, string]>): Visit[] {
-  return [...kept]
-    .map(([key, text]) => ({ at: key.slice(key.lastIndexOf("/") + 1), visit: JSON.parse(text) as Visit }))
-    .sort((a, b) => (a.at < b.at ? -1 : 1))
-    .map(({ visit }) => visit);
-}
-
-export const sizeOf = (puts: readonly Put[]): number => puts.reduce((sum, { key, text }) => sum + (text === undefined ? 0 : key.length + text.length), 0);
-export const visitsIn = (puts: readonly Put[]): number => puts.filter(({ key, text }) => key.startsWith("visit/") && text !== undefined).length;
-
+// Its fields that are not private are acts.ts's as well.
 export class KeptBook implements Book {
   open = "";
   round: Round | undefined;
-  private readonly tankOf = new Map<string, Tank>();
-  private readonly itemOf = new Map<string, Item>();
-  private readonly dueOf = new Map<string, Due>();
-  private ids: string[] = []; // of the tanks, in their order
-  private room: Room | undefined;
+  readonly tankOf = new Map<string, Tank>();
+  readonly itemOf = new Map<string, Item>();
+  readonly dueOf = new Map<string, Due>();
+  ids: string[] = []; // of the tanks, in their order
+  room: Room | undefined;
   private fresh = false; // the first tank: it is kept with the first change
   private readonly listeners: (() => void)[] = [];
   private taking = false; // what comes from the storage need not go back into it
   private entered = 0; // counts the slip's changes
   private waits = false; // the open slip has changed since it was written
-  private readonly behind = new Map<string, string>(); // slips of other tanks that could not be written yet
-  private hidden: Put | undefined; // what the open tank's slip is kept as and could not be shown
-  private readonly removed = new Map<string, Tank>(); // by other tabs
+  readonly behind = new Map<string, string>(); // slips of other tanks that could not be written yet
+  hidden: Put | undefined; // what the open tank's slip is kept as and could not be shown
+  readonly removed = new Map<string, Tank>(); // by other tabs
   private keeping: Promise<void> | undefined;
   private failures = 0;
   private notKeptTold: (() => void) | undefined;
+  private made: Acts | undefined;
   private looking: Promise<void> | undefined;
   gone = (): void => {}; // all of it was deleted under this tab
 
@@ -74,7 +57,7 @@ export class KeptBook implements Book {
       setAside: () => tell(t("Two tabs changed the same thing at once. What you see here is kept; the other is set aside: see Files.")),
       gone: () => book?.gone(),
       restored: () => mendedTold({ restored: 1, lost: 0 }),
-      emptied: () => void book?.writeAll().catch(() => {}),
+      emptied: () => void book?.acts().then((acts) => acts.keepAll()).catch(() => {}),
     }, twinned, earlier).catch(() => undefined);
     return async (slip) => {
       const net = new Net(name);
@@ -284,48 +267,14 @@ export class KeptBook implements Book {
   }
 
   // The first tank is kept before anything refers to it, or takes its place.
-  private async keepFirst(): Promise<void> {
+  async keepFirst(): Promise<void> {
     if (!this.fresh) return;
     this.waits = true;
     await (this.keeping ??= this.keepSlips());
     if (this.fresh) throw new Error(sentence(undefined));
   }
 
-  // `after`: how much there is then, where the puts alone do not tell; known once they are made.
-  private async write(make: Puts, after: { room?: Room } = {}): Promise<Written> {
-    await Promise.all([this.slip.wantLines(), this.keepFirst()]); // the gate comes with the lines
-    let written: Written;
-    try {
-      written = await this.store.write(async (number) => {
-        const puts = await make(number);
-        admit(this.slip, puts, this.countsWith(puts, after.room));
-        return [...puts, ...(this.room ? [kept(roomKey, this.room)] : [])];
-      });
-    } catch (problem) {
-      throw problem instanceof Refused ? problem : new Error(sentence(problem), { cause: problem });
-    }
-    this.counted(written);
-    await this.follow(await this.learn(written.puts.filter(({ key }) => key !== roomKey)), false);
-    return written;
-  }
-
-  // Of what there will be more of than there was.
-  private countsWith(puts: readonly Put[], after: Room | undefined): Counts {
-    const grown = (prefix: string, there: ReadonlyMap<string, unknown>): number =>
-      puts.reduce((sum, { key, text }) => {
-        if (!key.startsWith(prefix)) return sum;
-        const has = there.has(key.slice(prefix.length));
-        return sum + (text !== undefined && !has ? 1 : 0) - (text === undefined && has ? 1 : 0);
-      }, 0);
-    const more = { tanks: grown("tank/", this.tankOf), shelf: grown("item/", this.itemOf), due: grown("due/", this.dueOf), visits: visitsIn(puts) };
-    const bytes = sizeOf(puts);
-    const there = { tanks: this.tankOf.size, shelf: this.itemOf.size, due: this.dueOf.size, visits: this.room?.visits ?? 0 };
-    const counts: Counts = { bytes: after?.bytes ?? (bytes < smallChange ? 0 : (this.room?.bytes ?? 0) + bytes) };
-    for (const kind of ["tanks", "shelf", "due", "visits"] as const) if (more[kind] > 0) counts[kind] = there[kind] + more[kind];
-    if (after) counts.visits = after.visits;
-    return counts;
-  }
-  private counted({ puts, before }: Written): void {
+  counted({ puts, before }: Written): void {
     if (!this.room) return;
     this.room = {
       visits: this.room.visits + visitsIn(puts) - visitsIn(before),
@@ -334,7 +283,7 @@ export class KeptBook implements Book {
   }
 
   // What this tab or another wrote becomes known; undefined: all is read again.
-  private async learn(puts: Put[] | undefined): Promise<Put[]> {
+  async learn(puts: Put[] | undefined): Promise<Put[]> {
     let all = puts;
     if (!all) {
       const lists = await Promise.all(inMemory.map((kind) => this.store.read(kind, mendedTold)));
@@ -358,7 +307,7 @@ export class KeptBook implements Book {
   }
 
   // The open slip goes along with what was learned. `anew`: all of it was.
-  private async follow(puts: readonly Put[], anew: boolean): Promise<void> {
+  async follow(puts: readonly Put[], anew: boolean): Promise<void> {
     // Another tab was first to keep something, and nothing was entered here yet.
     if (this.fresh && !this.keeping && this.tankOf.size > 1) {
       this.tankOf.delete(this.open);
@@ -382,76 +331,12 @@ export class KeptBook implements Book {
   private async bringBack(): Promise<void> {
     const tank = this.removed.get(this.open) ?? { id: this.open, name: this.nextName() };
     this.tankOf.set(tank.id, tank);
-    await this.store.write(() => this.backAgain(tank));
+    await this.store.write(() => this.putsOf(tank));
     tell(t("{0} was removed in another tab while you typed: it is back.", tank.name));
   }
-  private backAgain(tank: Tank): Put[] {
-    return [kept(keyOf.tank(tank.id), tank), kept(order, [...this.ids.filter((id) => id !== tank.id), tank.id])];
-  }
-
-  private change(puts: Put[]): Promise<Undo> {
-    return this.step(() => puts);
-  }
-  private async step(make: Puts, after?: { room?: Room }): Promise<Undo> {
-    return this.undoOf(await this.write(make, after));
-  }
-
-  // A step back is composed with what this tab and others did since.
-  private undoOf({ puts, before }: Written): Undo {
-    let used = false;
-    return async () => {
-      if (used) return;
-      used = true;
-      try {
-        await this.settled();
-        await this.write(() => this.backTo(puts, before));
-      } catch (problem) {
-        used = false;
-        throw problem;
-      }
-    };
-  }
-  private async backTo(puts: readonly Put[], before: readonly Put[]): Promise<Put[]> {
-    const many = puts.length > 100 ? await this.store.read("", mendedTold) : undefined;
-    const back: Put[] = [];
-    for (const [i, { key, text }] of puts.entries()) {
-      if (key === roomKey) continue;
-      const now = many ? many.get(key) : await this.store.readOne(key, mendedTold);
-      const to = takenBack(before[i]!.text, text, now);
-      if (to === "no") throw new Refused(t("It was changed again since then, so it stays as it is now."));
-      if (to !== now) back.push({ key, text: to });
-    }
-    await this.leavesNone(back);
-    return back;
-  }
-  // What was written down since then must not lose what it belongs to.
-  private async leavesNone(puts: readonly Put[]): Promise<void> {
-    const goes = new Set(puts.filter(({ text }) => text === undefined).map(({ key }) => key));
-    for (const key of goes) {
-      const [kind, tank = ""] = key.split("/");
-      if (kind === "tank") {
-        const there = [...(await this.store.keys(keyOf.visits(tank))), ...(await this.store.keys(keyOf.slip(tank)))].some((each) => !goes.has(each));
-        if (there || this.due.some((due) => due.tank === tank && !goes.has(keyOf.due(due.id))))
-          throw new Refused(t("Something was written down at {0} since then, so it stays.", this.tankOf.get(tank)?.name ?? tank));
-      }
-      if (kind === "visit") {
-        const all = await this.store.read(keyOf.visits(tank), mendedTold);
-        const { id } = JSON.parse(all.get(key) ?? "{}") as Partial<Visit>;
-        if ([...all].some(([each, text]) => !goes.has(each) && (JSON.parse(text) as Visit).corrects === id))
-          throw new Refused(t("This visit was corrected since then, so both stay. Correct it once more instead."));
-      }
-    }
-  }
-
-  // The store was emptied under this tab: what is in memory is kept anew.
-  private async writeAll(): Promise<void> {
-    this.waits = true;
-    await this.write(() => [
-      ...this.tanks.map((tank) => kept(keyOf.tank(tank.id), tank)), ...this.shelf.map((item) => kept(keyOf.item(item.id), item)),
-      ...this.due.map((due) => kept(keyOf.due(due.id), due)), ...(this.round ? [kept(dayRound, this.round)] : []),
-      kept(order, this.tanks.map(({ id }) => id)),
-    ]);
-    this.keeping ??= this.keepSlips();
+  // A tank as the last of them.
+  putsOf(tank: Tank): Put[] {
+    return [kept(keyOf.tank(tank.id), tank), kept(order, [...this.tanks.map(({ id }) => id).filter((id) => id !== tank.id), tank.id])];
   }
 
   onChange(listener: () => void): void {
@@ -466,7 +351,7 @@ export class KeptBook implements Book {
     return [...this.ids, ...unordered].flatMap((id) => this.tankOf.get(id) ?? []);
   }
 
-  private nextName(): string {
+  nextName(): string {
     const taken = new Set([...this.tankOf.values()].map(({ name }) => name));
     for (let n = this.tankOf.size + 1; ; ++n) if (!taken.has(t("Tank {0}", n))) return t("Tank {0}", n);
   }
@@ -486,191 +371,39 @@ export class KeptBook implements Book {
     if (!(await this.show())) this.blank();
   }
 
-  async addTank(tank: Omit<Tank, "id">, slip?: object): Promise<Tank> {
-    const made: Tank = { ...tank, id: newId() };
-    await this.write(() => [
-      kept(keyOf.tank(made.id), made),
-      kept(order, [...this.tanks.map(({ id }) => id), made.id]),
-      ...(slip ? [kept(keyOf.slip(made.id), slip)] : []),
-    ]);
-    return made;
-  }
-
-  changeTank(tank: Tank): Promise<Undo> {
-    return this.change([kept(keyOf.tank(tank.id), tank)]);
-  }
-
-  async removeTank(id: string): Promise<Undo> {
-    await this.keepFirst();
-    await this.settled();
-    this.behind.delete(id);
-    return this.step(async () => {
-      const due = this.due.filter(({ tank }) => tank === id).map((each) => keyOf.due(each.id));
-      const gone = [keyOf.tank(id), keyOf.slip(id), ...(await this.store.keys(keyOf.visits(id))), ...due];
-      return [
-        ...gone.map((key) => ({ key, text: undefined })),
-        kept(order, this.tanks.map((tank) => tank.id).filter((each) => each !== id)),
-      ];
-    });
-  }
-
-  // ---- shelf, due dates, visits -------------------------------------------------------------------
+  // ---- acts.ts --------------------------------------------------------------------------------------
 
   get shelf(): readonly Item[] {
     return [...this.itemOf.values()];
   }
-  async addItem(item: Omit<Item, "id">): Promise<Item> {
-    const made: Item = { ...item, id: newId() };
-    await this.write(() => [kept(keyOf.item(made.id), made)]);
-    return made;
-  }
-  changeItem(item: Item): Promise<Undo> {
-    return this.change([kept(keyOf.item(item.id), item)]);
-  }
-  removeItem(id: string): Promise<Undo> {
-    return this.change([{ key: keyOf.item(id), text: undefined }]);
-  }
-
   get due(): readonly Due[] {
     return [...this.dueOf.values()];
   }
-  async addDue(due: Omit<Due, "id">): Promise<Due> {
-    const made: Due = { ...due, id: newId() };
-    await this.write(() => [kept(keyOf.due(made.id), made)]);
-    return made;
-  }
-  changeDue(due: Due): Promise<Undo> {
-    return this.change([kept(keyOf.due(due.id), due)]);
-  }
-  removeDue(id: string): Promise<Undo> {
-    return this.change([{ key: keyOf.due(id), text: undefined }]);
-  }
-
-  async visits(tank: string): Promise<readonly Visit[]> {
-    return [...(await this.store.read(keyOf.visits(tank), mendedTold)).values()].map((text) => JSON.parse(text) as Visit);
-  }
-  // Only looked at, not checked: a list asks for many at once.
-  async lastVisit(tank: string): Promise<string> {
-    const texts = await this.store.unchecked(keyOf.visits(tank));
-    return texts.map((text) => /"day":"(\d{4}-\d\d-\d\d)"/.exec(text)?.[1] ?? "").sort().at(-1) ?? "";
-  }
-  // At a tank that another tab removed meanwhile it is no less true: the tank comes back with it.
-  async addVisit(visit: Omit<Visit, "id">, takes?: (made: Visit) => Promise<Taken>): Promise<Undo> {
-    await this.keepFirst();
-    const made: Visit = { ...visit, id: newId() };
-    let back: Tank | undefined;
-    const undo = await this.step(async (number) => {
-      const tank = this.tankOf.get(made.tank);
-      back = tank ? undefined : this.removed.get(made.tank);
-      if (!tank && !back) throw new Refused(t("This tank is not here any more."));
-      const { shelf, round } = tank ? ((await takes?.(made)) ?? { shelf: [] }) : { shelf: [], round: undefined };
-      return [
-        ...(back ? this.backAgain(back) : []),
-        ...shelf.map((item) => kept(keyOf.item(item.id), item)),
-        ...(round ? [kept(dayRound, round)] : []),
-        kept(`${keyOf.visits(made.tank)}${padded(number)}-0`, made),
-      ];
-    });
-    if (back) undo.told = t("{0} was removed in another tab. It is back, with this visit.", back.name);
-    return undo;
-  }
-
-  changeRound(round: Round): Promise<Undo> {
-    return this.change([kept(dayRound, round)]);
-  }
-
-  // ---- all of it ----------------------------------------------------------------------------------
-
-  async about(id?: string): Promise<BookFile> {
-    if (id !== undefined) return this.whole([id]);
-    return { version: 1, tanks: [...this.tanks], shelf: [...this.shelf], visits: visitsOf(await this.store.read("visit/", mendedTold)), due: [...this.due] };
-  }
-
-  async whole(only?: readonly string[]): Promise<BookFile> {
-    await this.settled();
-    // Of all tanks in one reading, of some each by itself.
-    const read = async (kind: string, end = "") => {
-      const kinds = only ? only.map((id) => kind + id + end) : [kind];
-      return (await Promise.all(kinds.map((each) => this.store.read(each, mendedTold)))).flatMap((some) => [...some]);
-    };
-    return this.bookOf(new Map(await read("slip/")), visitsOf(await read("visit/", "/")), only);
-  }
-  async rescue(): Promise<{ file: BookFile; all: boolean }> {
-    try {
-      return { file: await this.whole(), all: true };
-    } catch {
-      return { file: this.bookOf(new Map(), []), all: false };
-    }
-  }
-  private bookOf(slips: ReadonlyMap<string, string>, visits: Visit[], only?: readonly string[]): BookFile {
-    const textOf = (id: string): string | undefined => {
-      if (id === this.open) return this.hidden ? this.hidden.text : this.slip.core.save();
-      return this.behind.get(id) ?? slips.get(keyOf.slip(id));
-    };
-    const tanks = this.tanks.filter(({ id }) => !only || only.includes(id)).map((tank) => {
-      const slip = objectIn(textOf(tank.id));
-      return slip ? { ...tank, slip } : tank;
-    });
-    return { version: 1, tanks, shelf: [...this.shelf], visits, due: [...this.due], ...(this.round ? { round: this.round } : {}) };
-  }
-
-  // ---- steps that come late (acts.ts) -------------------------------------------------------------
 
   private async acts(): Promise<Acts> {
     const { Acts } = await part(() => import("./acts"));
-    return new Acts(this, this.inside);
+    return (this.made ??= new Acts(this));
   }
-  async replace(file: BookFile, leftovers?: readonly Leftover[]): Promise<Undo> {
-    return (await this.acts()).replace(file, leftovers);
-  }
-  async takeUp(tanks: readonly TakenUp[], items: readonly Omit<Item, "id">[]): Promise<{ open: string; undo: Undo }> {
-    return (await this.acts()).takeUp(tanks, items);
-  }
-  async pieces(): Promise<Piece[]> {
-    return (await this.acts()).pieces();
-  }
-  async takeBack(piece: Piece, text: string): Promise<Undo> {
-    return (await this.acts()).takeBack(piece, text);
-  }
-  async throwAway(piece: Piece): Promise<Undo> {
-    return (await this.acts()).throwAway(piece);
-  }
+
   sound(): Promise<void> {
     this.looking ??= this.acts().then((acts) => acts.look()).catch(() => {
       this.looking = undefined; // the next wish looks again
     });
     return this.looking;
   }
-
-  private readonly inside: Inside = {
-    ready: async () => {
-      await this.keepFirst();
-      await this.settled();
-    },
-    step: (make, after) => this.step(make, after),
-    nextName: () => this.nextName(),
-    counted: () => this.room !== undefined,
-    count: (room) => (this.room = room),
-  };
 }
 
-// What acts.ts needs of the book's inside.
-export interface Inside {
-  ready(): Promise<void>; // nothing is on its way to the store
-  step(make: Puts, after?: { room?: Room }): Promise<Undo>;
-  nextName(): string;
-  counted(): boolean;
-  count(room: Room): void;
-}
-
-function objectIn(text: string | undefined): object | undefined {
-  try {
-    const found: unknown = text === undefined ? undefined : JSON.parse(text);
-    return typeof found === "object" && found !== null ? found : undefined;
-  } catch {
-    return undefined; // it is set aside as it is
-  }
-}
+const late = [
+  "addTank", "changeTank", "removeTank", "addItem", "changeItem", "removeItem", "addDue", "changeDue", "removeDue", "visits", "lastVisit",
+  "addVisit", "changeRound", "about", "whole", "rescue", "replace", "takeUp", "pieces", "takeBack", "throwAway",
+] as const;
+type Late = Pick<Book, (typeof late)[number]>;
+export interface KeptBook extends Late {}
+for (const name of late)
+  KeptBook.prototype[name] = async function (this: KeptBook, ...args: unknown[]) {
+    const acts = (await this["acts"]()) as unknown as Record<string, (...args: unknown[]) => unknown>;
+    return acts[name]!(...args);
+  } as never;
 
 // ---- the reader's units ---------------------------------------------------------------------------
 

@@ -37,3 +37,27 @@ export function partOf(key: string): Part | undefined {
   const parts: Record<string, Part> = { tank: "tank", slip: "slip", item: "item", due: "due", visit: "visit", round: "round" };
   return parts[kind!];
 }
+
+// How much is kept in all; missing where an earlier build kept it, until it is counted.
+export interface Room {
+  visits: number;
+  bytes: number;
+}
+
+export const sizeOf = (puts: readonly Put[]): number => puts.reduce((sum, { key, text }) => sum + (text === undefined ? 0 : key.length + text.length), 0);
+export const visitsIn = (puts: readonly Put[]): number => puts.filter(({ key, text }) => key.startsWith("visit/") && text !== undefined).length;
+
+export type Why = "damaged" | "two tabs" | "refused" | "gave way" | "second copy" | "replaced";
+// Something that could not be read, or gave way to something else.
+export interface Aside {
+  why: Why;
+  when: string;
+  of: string; // the key under which it was kept
+  text: string;
+  said?: string; // why, in a sentence
+}
+// Something set aside, as a record.
+export function putAside(why: Why, of: string, text: string, said?: string): Put {
+  const aside: Aside = { why, when: new Date().toISOString(), of, text, ...(said ? { said } : {}) };
+  return { key: asides + newId(), text: JSON.stringify(aside) };
+}

@@ -8,18 +8,8 @@
 // next wish.
 import { openDB, type IDBPDatabase } from "idb";
 import { mend, readEntry, seal, sealEntry, unseal, type Put } from "./journal";
-import { asides, historyKey, newId, order } from "./keys";
+import { asides, historyKey, newId, order, putAside, type Why } from "./keys";
 import { both, copyAll, entriesKept, inTime, newest, reading, Twin, type Copy } from "./twin";
-
-export type Why = "damaged" | "two tabs" | "refused" | "gave way" | "second copy" | "replaced";
-// Something that could not be read, or gave way to something else.
-export interface Aside {
-  why: Why;
-  when: string;
-  of: string; // the key under which it was kept
-  text: string;
-  said?: string; // why, in a sentence
-}
 
 interface Schema extends Copy {
   // Where earlier builds kept what they set aside.
@@ -51,12 +41,6 @@ export type Puts = (number: number) => Put[] | Promise<Put[]>;
 export interface Written {
   puts: Put[];
   before: Put[]; // the same keys, as they were
-}
-
-// Something set aside, as a record.
-export function putAside(why: Why, of: string, text: string, said?: string): Put {
-  const aside: Aside = { why, when: new Date().toISOString(), of, text, ...(said ? { said } : {}) };
-  return { key: asides + newId(), text: JSON.stringify(aside) };
 }
 
 // What a book is kept in.
