@@ -13,6 +13,7 @@ import { mendedTold, sentence } from "./troubles";
 import { sameText, takenBack } from "./undo";
 import type { Puts, Written } from "./vault";
 
+const overtaken = new Error("Another tab changed what this was worked out from.");
 const smallChange = 1024; // bytes that a full book has room for
 const manyRecords = 100; // from here on all are read at once
 const inOneLook = 500; // records
@@ -44,7 +45,7 @@ export class Acts implements Late {
         return [...puts, ...(this.book.room ? [kept(roomKey, this.book.room)] : [])];
       });
     } catch (problem) {
-      throw problem instanceof Refused ? problem : new Error(sentence(problem), { cause: problem });
+      throw problem instanceof DOMException ? new Error(sentence(problem), { cause: problem }) : problem;
     }
     this.book.counted(written);
     await this.book.follow(await this.book.learn(written.puts.filter(({ key }) => key !== roomKey)), false);
@@ -197,23 +198,31 @@ export class Acts implements Late {
   }
   // At a tank that another tab removed meanwhile it is no less true: the tank comes back with it.
   async addVisit(visit: Omit<Visit, "id">, takes?: (made: Visit) => Promise<Taken>): Promise<Undo> {
-    await this.book.keepFirst();
+    const { book } = this;
+    await book.keepFirst();
     const made: Visit = { ...visit, id: newId() };
-    let back: Tank | undefined;
-    const undo = await this.step(async (number) => {
-      const tank = this.book.tankOf.get(made.tank);
-      back = tank ? undefined : this.book.removed.get(made.tank);
-      if (!tank && !back) throw new Refused(t("This tank is not here any more."));
-      const { shelf, round } = tank ? ((await takes?.(made)) ?? { shelf: [] }) : { shelf: [], round: undefined };
-      return [
-        ...(back ? this.book.putsOf(back) : []),
-        ...shelf.map((item) => kept(keyOf.item(item.id), item)),
-        ...(round ? [kept(dayRound, round)] : []),
-        kept(`${keyOf.visits(made.tank)}${padded(number)}-0`, made),
-      ];
-    });
-    if (back) undo.told = t("{0} was removed in another tab. It is back, with this visit.", back.name);
-    return undo;
+    const stock = () => JSON.stringify([book.shelf, book.round]);
+    for (;;) {
+      const back = book.tankOf.has(made.tank) ? undefined : book.removed.get(made.tank);
+      const before = stock();
+      const { shelf, round } = back ? { shelf: [], round: undefined } : ((await takes?.(made)) ?? { shelf: [] });
+      try {
+        const undo = await this.step((number) => {
+          if (stock() !== before || book.tankOf.has(made.tank) === (back !== undefined)) throw overtaken;
+          if (!back && !book.tankOf.has(made.tank)) throw new Refused(t("This tank is not here any more."));
+          return [
+            ...(back ? book.putsOf(back) : []),
+            ...shelf.map((item) => kept(keyOf.item(item.id), item)),
+            ...(round ? [kept(dayRound, round)] : []),
+            kept(`${keyOf.visits(made.tank)}${padded(number)}-0`, made),
+          ];
+        });
+        if (back) undo.told = t("{0} was removed in another tab. It is back, with this visit.", back.name);
+        return undo;
+      } catch (problem) {
+        if (problem !== overtaken) throw problem;
+      }
+    }
   }
 
   changeRound(round: Round): Promise<Undo> {

@@ -9,6 +9,7 @@
 import { openDB, type IDBPDatabase } from "idb";
 import { mend, readEntry, seal, sealEntry, unseal, type Put } from "./journal";
 import { asides, historyKey, newId, order, putAside, type Why } from "./keys";
+import { t } from "../words";
 import { both, copyAll, entriesKept, inTime, newest, reading, Twin, type Copy } from "./twin";
 
 interface Schema extends Copy {
@@ -280,7 +281,7 @@ export class Vault implements Store {
       displaced.push(...collided);
       if (collided.length > 0) this.listener.setAside();
     }
-    throw new Error("Another tab writes without pause.");
+    throw new Error(t("Another tab of this page changes things without a pause. Close it, then try again."));
   }
 
   // All requests go out at once and the transaction is told to commit, so that a page which is closed
