@@ -5,9 +5,6 @@
 #include "core/record/checks.hpp"
 #include "core/record/gate.hpp"
 
-#include <unordered_map>
-#include <unordered_set>
-
 namespace wetsleeve::record {
 
 namespace {
@@ -407,32 +404,6 @@ std::string add_visit(Book& book, Visit visit) {
         return "There is a visit of this id already: it stays as it is.";
     book.visits.push_back(std::move(visit));
     return {};
-}
-
-Corrections corrections_in(const Book& book) {
-    Corrections corrections;
-    std::unordered_map<std::string_view, std::string_view> tank_of; // a visit's that came before
-    for (const Visit& visit : book.visits) {
-        const auto corrected = tank_of.find(visit.corrects);
-        if (corrected != tank_of.end() && corrected->second == visit.tank)
-            corrections.insert_or_assign(corrected->first, &visit);
-        tank_of.emplace(visit.id, visit.tank);
-    }
-    return corrections;
-}
-
-const Visit* correction_of(const Book& book, const Visit& visit) {
-    const Visit* newest = nullptr;
-    std::unordered_set<std::string_view> chain;
-    for (const Visit& each : book.visits) {
-        if (each.id == visit.id) {
-            chain.insert(visit.id);
-        } else if (each.tank == visit.tank && chain.contains(each.corrects)) {
-            chain.insert(each.id);
-            newest = &each;
-        }
-    }
-    return newest;
 }
 
 } // namespace wetsleeve::record
