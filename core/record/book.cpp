@@ -211,9 +211,7 @@ Book book_of_slip(const Value& slip) {
 void write(Writer& to, const Reading& reading);
 void write(Writer& to, const Band& band);
 void write(Writer& to, const Adds& adds);
-void write(Writer& to, const Tank& tank);
 void write(Writer& to, const Visit& visit);
-void write(Writer& to, const Due& due);
 template <class Items> void list(Writer& to, const char* name, const Items& items) {
     json::key(to, name);
     to.StartArray();
@@ -231,19 +229,6 @@ void write(Writer& to, const Reading& reading) {
     to.StartObject();
     json::field(to, "day", reading.day);
     write_measured(to, reading);
-}
-void write(Writer& to, const Tank& tank) {
-    to.StartObject();
-    json::field(to, "id", tank.id);
-    json::field(to, "name", tank.name);
-    unless_empty(to, "note", tank.note);
-    if (!tank.slip.empty()) {
-        json::key(to, "slip");
-        raw(to, tank.slip);
-    }
-    if (!tank.readings.empty()) list(to, "readings", tank.readings);
-    if (!tank.bands.empty()) list(to, "bands", tank.bands);
-    close(to, tank.unknown);
 }
 void write(Writer& to, const Band& band) {
     to.StartObject();
@@ -263,6 +248,19 @@ void write(Writer& to, const Adds& adds) {
 
 } // namespace
 
+void write(Writer& to, const Tank& tank) {
+    to.StartObject();
+    json::field(to, "id", tank.id);
+    json::field(to, "name", tank.name);
+    unless_empty(to, "note", tank.note);
+    if (!tank.slip.empty()) {
+        json::key(to, "slip");
+        raw(to, tank.slip);
+    }
+    if (!tank.readings.empty()) list(to, "readings", tank.readings);
+    if (!tank.bands.empty()) list(to, "bands", tank.bands);
+    close(to, tank.unknown);
+}
 void write(Writer& to, const Item& item) {
     to.StartObject();
     json::field(to, "id", item.id);
@@ -303,6 +301,9 @@ void write(Writer& to, const Wear& wear) {
     if_known(to, "months", wear.months);
     close(to, wear.unknown);
 }
+
+} // namespace
+
 void write(Writer& to, const Due& due) {
     to.StartObject();
     json::field(to, "id", due.id);
@@ -319,8 +320,6 @@ void write(Writer& to, const Due& due) {
     }
     close(to, due.unknown);
 }
-
-} // namespace
 
 const char* word(ItemKind kind) { return kinds[static_cast<std::size_t>(kind)]; }
 const char* word(What what) { return whats[static_cast<std::size_t>(what)]; }
