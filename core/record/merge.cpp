@@ -350,14 +350,14 @@ std::string merge(const Book& ours, const Book& theirs, Changed changed, Book& m
         [](Meld& meld, Tank& into, const Tank&, const Tank& other) { meld.tank(into, other); },
         [](const Tank& tank) { return tank.name; });
     take_all(
-        merged.shelf, theirs.shelf, changed, "thing", lost,
+        merged.shelf, theirs.shelf, changed, "item", lost,
         [&](Meld& meld, Item& into, const Item& mine, const Item& other) {
             meld.item(into, other);
             stock.put(into, mine, other, meld);
         },
         [](const Item& item) { return item.name; });
     take_all(
-        merged.due, theirs.due, changed, "due date", lost,
+        merged.due, theirs.due, changed, "due", lost,
         [](Meld& meld, Due& into, const Due&, const Due& other) { meld.due(into, other); },
         [](const Due& due) { return due.what; });
     take_round(merged.round, theirs.round, changed, both, lost);

@@ -39,7 +39,7 @@ enum class Changed : std::uint8_t { keep_ours, take_theirs };
 
 // What gave way, so that it can be set aside.
 struct GaveWay {
-    std::string part; // "tank", "thing", "due date", "round", or "book"
+    std::string part; // "tank", "item", "due", "round", or "book"
     std::string name; // of the tank or the thing, what is due, or the field of the book
     std::string text; // all of it as the losing book had it, as JSON
     bool operator==(const GaveWay&) const = default;

@@ -3,6 +3,7 @@
 #include "core/record/day_round.hpp"
 #include "core/record/entries.hpp"
 #include "core/record/merge.hpp"
+#include "core/record/merge_json.hpp"
 #include "core/registry.hpp"
 #include "tests/record/made.hpp"
 #include "tests/tries.hpp"
@@ -106,10 +107,10 @@ std::vector<std::string> fields_of(const std::vector<GaveWay>& gave_way) {
     Book lost;
     std::vector<std::string> all;
     for (const GaveWay& each : gave_way) {
-        const char* list = each.part == "tank"       ? "tanks"
-                           : each.part == "thing"    ? "shelf"
-                           : each.part == "due date" ? "due"
-                                                     : "";
+        const char* list = each.part == "tank"   ? "tanks"
+                           : each.part == "item" ? "shelf"
+                           : each.part == "due"  ? "due"
+                                                 : "";
         const std::string text = *list != '\0' ? "\"" + std::string(list) + "\":[" + each.text + "]"
                                  : each.part == "round" ? "\"round\":" + each.text
                                                         : each.text.substr(1, each.text.size() - 2);
@@ -310,7 +311,7 @@ TEST_CASE("whatever either book says is in both together, or is told as having g
             const Book& winner = changed == Changed::keep_ours ? ours : theirs;
             REQUIRE(merged_of(both, winner, changed, again, lost_again) == "");
             REQUIRE(again == both);
-            for (const GaveWay& each : lost_again) UNSCOPED_INFO(each.part + each.name + "\n" + each.text + "\n" + write_book(both));
+
             REQUIRE(lost_again.empty());
             for (const Book* book : {&ours, &theirs}) {
                 REQUIRE(merged_of(both, *book, Changed::keep_ours, again, lost_again) == "");
@@ -432,7 +433,7 @@ TEST_CASE("a recount of the stock is decided like any field") {
     REQUIRE(merged_of(ours, theirs, Changed::keep_ours, both, lost) == "");
     CHECK(both.shelf[0].amount == 390);
     REQUIRE(lost.size() == 1);
-    CHECK(lost[0].part == "thing");
+    CHECK(lost[0].part == "item");
     CHECK(lost[0].name == "A");
     CHECK_THAT(lost[0].text, ContainsSubstring("900"));
     REQUIRE(merged_of(ours, theirs, Changed::take_theirs, both, lost) == "");
@@ -576,6 +577,37 @@ TEST_CASE("a preview tells of the round") {
     other.tanks[0].readings.push_back({"2026-05-01", "nitrate", 12, "mg/L"});
     other.tanks[1].bands.push_back({.quantity = "nitrate", .fresh = 1});
     CHECK(preview(with, other).tanks.changed == 2);
+}
+
+TEST_CASE("the page is told of both books, of what gave way and of what could not be kept") {
+    Book ours = small_book();
+    Book theirs = driven();
+    ours.tanks[0].note = "Ring twice.";
+    theirs.tanks = {ours.tanks[0]};
+    theirs.tanks[0].note = "Mind the dog.";
+    std::string json;
+    REQUIRE(preview_json(write_book(ours), write_book(theirs), json) == "");
+    CHECK_THAT(json, ContainsSubstring(R"("tanks":{"fresh":0,"same":0,"changed":1,"absent":1})") &&
+                         ContainsSubstring(R"("round":"fresh"})"));
+    const std::string damaged = R"({"version":1,"tanks":[{"id":"t9"}]})";
+    for (const auto& [one, other] :
+         {std::pair{write_book(ours), damaged}, {damaged, write_book(ours)}}) {
+        REQUIRE(merge_json(one, other, Changed::keep_ours, {}, json) == "");
+        CHECK_THAT(json, ContainsSubstring(R"("aside":[{"part":"tank","why":"The name of a tank)"));
+    }
+    REQUIRE(merge_json(write_book(ours), write_book(theirs), Changed::take_theirs, {}, json) == "");
+    rapidjson::Document told;
+    REQUIRE(json::parse(told, json));
+    Book both;
+    REQUIRE(read_book(as_json(told["book"]), both) == "");
+    CHECK(both.tanks[0].note == "Mind the dog.");
+    REQUIRE(told["aside"].Size() == 1);
+    const json::Value& aside = told["aside"][0];
+    CHECK(json::view(aside["part"]) == "tank");
+    CHECK_THAT(std::string(json::view(aside["why"])), ContainsSubstring("“Front window” gave way"));
+    CHECK_THAT(std::string(json::view(aside["text"])), ContainsSubstring("Ring twice."));
+    CHECK(!merge_json("{", write_book(ours), Changed::keep_ours, {}, json).empty());
+    CHECK(!preview_json(write_book(ours), "{", json).empty());
 }
 
 TEST_CASE("twice the readings and visits take about twice the time") {
