@@ -7,7 +7,7 @@
 #include "core/record/gate.hpp"
 #include "core/record/handover.hpp"
 #include "core/record/json.hpp"
-#include "core/record/merge.hpp"
+#include "core/record/merge_json.hpp"
 #include "core/record/out.hpp"
 #include "core/record/rounds.hpp"
 #include "core/record/view_json.hpp"
@@ -23,14 +23,6 @@ namespace {
 
 using namespace wetsleeve;
 using namespace wetsleeve::record;
-
-// Two books, one of them ours; false, with the problem, when one is none.
-bool read_both(const char* ours_text, const char* theirs_text, Book& ours, Book& theirs,
-               std::string& problem) {
-    problem = read_what_stands(ours_text, ours);
-    if (problem.empty()) problem = read_what_stands(theirs_text, theirs);
-    return problem.empty();
-}
 
 constexpr std::string_view digits = "0123456789abcdef";
 
@@ -50,18 +42,6 @@ std::string unhex(std::string_view text) {
     return bytes;
 }
 
-void write_difference(json::Writer& to, const char* name, const Difference& difference) {
-    json::key(to, name);
-    to.StartObject();
-    for (const auto& [word, count] :
-         {std::pair{"fresh", difference.fresh}, std::pair{"same", difference.same},
-          std::pair{"changed", difference.changed}, std::pair{"absent", difference.absent}}) {
-        json::key(to, word);
-        to.Uint64(count);
-    }
-    to.EndObject();
-}
-
 } // namespace
 
 extern "C" {
@@ -78,32 +58,19 @@ EMSCRIPTEN_KEEPALIVE const char* ws_book_gate(const char* asked) {
     return answer(problem, json);
 }
 
-EMSCRIPTEN_KEEPALIVE const char* ws_book_preview(const char* ours_text, const char* theirs_text) {
-    Book ours;
-    Book theirs;
-    std::string problem;
-    if (!read_both(ours_text, theirs_text, ours, theirs, problem)) return answer(problem, "");
-    const Preview all = preview(ours, theirs);
-    rapidjson::StringBuffer out;
-    json::Writer to(out);
-    to.StartObject();
-    write_difference(to, "tanks", all.tanks);
-    write_difference(to, "shelf", all.shelf);
-    write_difference(to, "visits", all.visits);
-    write_difference(to, "due", all.due);
-    to.EndObject();
-    return answer("", {out.GetString(), out.GetSize()});
+EMSCRIPTEN_KEEPALIVE const char* ws_book_preview(const char* ours, const char* theirs) {
+    std::string json;
+    const std::string problem = preview_json(ours, theirs, json);
+    return answer(problem, json);
 }
 
-EMSCRIPTEN_KEEPALIVE const char* ws_book_merge(const char* ours_text, const char* theirs_text,
+EMSCRIPTEN_KEEPALIVE const char* ws_book_merge(const char* ours, const char* theirs,
                                                bool take_theirs) {
-    Book ours;
-    Book theirs;
-    Book merged;
-    std::string problem;
-    if (!read_both(ours_text, theirs_text, ours, theirs, problem)) return answer(problem, "");
-    problem = merge(ours, theirs, take_theirs ? Changed::take_theirs : Changed::keep_ours, merged);
-    return answer(problem, problem.empty() ? write_book(merged) : "");
+    std::string json;
+    const std::string problem =
+        merge_json(ours, theirs, take_theirs ? Changed::take_theirs : Changed::keep_ours,
+                   page_session().style(), json);
+    return answer(problem, json);
 }
 
 EMSCRIPTEN_KEEPALIVE const char* ws_book_csv(const char* text) {

@@ -15,9 +15,8 @@ const char* ws_book_read(const char* text);
 // was not asked here.
 const char* ws_book_gate(const char* asked);
 
-// What taking another book in would change:
-// { "tanks": {"fresh": 1, "same": 2, "changed": 0, "absent": 0}, "shelf": …, "visits": …, "due": …
-// }
+// What taking another book in would change, and both together with what gave way, as JSON
+// (core/record/merge_json.hpp).
 const char* ws_book_preview(const char* ours, const char* theirs);
 const char* ws_book_merge(const char* ours, const char* theirs, bool take_theirs);
 
@@ -52,10 +51,12 @@ const char* ws_book_wrap(const char* compressed);
 const char* ws_book_unwrap(const char* link);
 // The round of the day (core/record/rounds_json.hpp): the plan and what it says; the book's round
 // once the van has left; what the book's last visit takes off shelf and store, `now` being like
-// "2026-05-04T10:20"; and the tanks that are due by a day or within so many after it.
+// "2026-05-04T10:20"; what comes back when a visit is taken out of the book; and the tanks that are
+// due by a day or within so many after it.
 const char* ws_book_round(const char* book);
 const char* ws_book_begin(const char* book);
 const char* ws_book_taken(const char* book, const char* now);
+const char* ws_book_untaken(const char* book, const char* visit);
 const char* ws_book_due_tanks(const char* book, const char* day, int days_after);
 
 // What to say of bytes that do not inflate, and of those that are more than the limit.

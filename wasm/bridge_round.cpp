@@ -43,6 +43,11 @@ EMSCRIPTEN_KEEPALIVE const char* ws_book_taken(const char* book, const char* now
     });
 }
 
+EMSCRIPTEN_KEEPALIVE const char* ws_book_untaken(const char* book, const char* visit) {
+    return of_book(book,
+                   [visit](const Book& read, const Style&) { return untaken_json(read, visit); });
+}
+
 EMSCRIPTEN_KEEPALIVE const char* ws_book_due_tanks(const char* book, const char* day,
                                                    int days_after) {
     return of_book(book, [day, days_after](const Book& read, const Style& style) {

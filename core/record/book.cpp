@@ -5,9 +5,6 @@
 #include "core/record/checks.hpp"
 #include "core/record/gate.hpp"
 
-#include <unordered_map>
-#include <unordered_set>
-
 namespace wetsleeve::record {
 
 namespace {
@@ -214,9 +211,7 @@ Book book_of_slip(const Value& slip) {
 void write(Writer& to, const Reading& reading);
 void write(Writer& to, const Band& band);
 void write(Writer& to, const Adds& adds);
-void write(Writer& to, const Tank& tank);
 void write(Writer& to, const Visit& visit);
-void write(Writer& to, const Due& due);
 template <class Items> void list(Writer& to, const char* name, const Items& items) {
     json::key(to, name);
     to.StartArray();
@@ -234,19 +229,6 @@ void write(Writer& to, const Reading& reading) {
     to.StartObject();
     json::field(to, "day", reading.day);
     write_measured(to, reading);
-}
-void write(Writer& to, const Tank& tank) {
-    to.StartObject();
-    json::field(to, "id", tank.id);
-    json::field(to, "name", tank.name);
-    unless_empty(to, "note", tank.note);
-    if (!tank.slip.empty()) {
-        json::key(to, "slip");
-        raw(to, tank.slip);
-    }
-    if (!tank.readings.empty()) list(to, "readings", tank.readings);
-    if (!tank.bands.empty()) list(to, "bands", tank.bands);
-    close(to, tank.unknown);
 }
 void write(Writer& to, const Band& band) {
     to.StartObject();
@@ -266,6 +248,19 @@ void write(Writer& to, const Adds& adds) {
 
 } // namespace
 
+void write(Writer& to, const Tank& tank) {
+    to.StartObject();
+    json::field(to, "id", tank.id);
+    json::field(to, "name", tank.name);
+    unless_empty(to, "note", tank.note);
+    if (!tank.slip.empty()) {
+        json::key(to, "slip");
+        raw(to, tank.slip);
+    }
+    if (!tank.readings.empty()) list(to, "readings", tank.readings);
+    if (!tank.bands.empty()) list(to, "bands", tank.bands);
+    close(to, tank.unknown);
+}
 void write(Writer& to, const Item& item) {
     to.StartObject();
     json::field(to, "id", item.id);
@@ -306,6 +301,9 @@ void write(Writer& to, const Wear& wear) {
     if_known(to, "months", wear.months);
     close(to, wear.unknown);
 }
+
+} // namespace
+
 void write(Writer& to, const Due& due) {
     to.StartObject();
     json::field(to, "id", due.id);
@@ -322,8 +320,6 @@ void write(Writer& to, const Due& due) {
     }
     close(to, due.unknown);
 }
-
-} // namespace
 
 const char* word(ItemKind kind) { return kinds[static_cast<std::size_t>(kind)]; }
 const char* word(What what) { return whats[static_cast<std::size_t>(what)]; }
@@ -407,32 +403,6 @@ std::string add_visit(Book& book, Visit visit) {
         return "There is a visit of this id already: it stays as it is.";
     book.visits.push_back(std::move(visit));
     return {};
-}
-
-Corrections corrections_in(const Book& book) {
-    Corrections corrections;
-    std::unordered_map<std::string_view, std::string_view> tank_of; // a visit's that came before
-    for (const Visit& visit : book.visits) {
-        const auto corrected = tank_of.find(visit.corrects);
-        if (corrected != tank_of.end() && corrected->second == visit.tank)
-            corrections.insert_or_assign(corrected->first, &visit);
-        tank_of.emplace(visit.id, visit.tank);
-    }
-    return corrections;
-}
-
-const Visit* correction_of(const Book& book, const Visit& visit) {
-    const Visit* newest = nullptr;
-    std::unordered_set<std::string_view> chain;
-    for (const Visit& each : book.visits) {
-        if (each.id == visit.id) {
-            chain.insert(visit.id);
-        } else if (each.tank == visit.tank && chain.contains(each.corrects)) {
-            chain.insert(each.id);
-            newest = &each;
-        }
-    }
-    return newest;
 }
 
 } // namespace wetsleeve::record

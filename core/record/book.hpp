@@ -316,10 +316,8 @@ template <class Items> const auto* with_id(const Items& items, std::string_view 
 
 // The one way in which visits come into a book. On failure the book is as before.
 std::string add_visit(Book& book, Visit visit);
-// The newest visit that corrects each visit that is corrected, by its id.
-using Corrections = std::unordered_map<std::string_view, const Visit*>;
-Corrections corrections_in(const Book& book);
-// The newest visit that corrects this one, itself or by way of others; null: none does.
+// The visit that counts in place of this one (Families, core/record/entries.hpp); null: it counts
+// itself.
 const Visit* correction_of(const Book& book, const Visit& visit);
 
 } // namespace wetsleeve::record

@@ -217,8 +217,10 @@ void unless_empty(json::Writer& to, const char* name, const std::string& value);
 void if_known(json::Writer& to, const char* name, const std::optional<double>& value);
 // Ends an object.
 void close(json::Writer& to, const Unknown& unknown);
+void write(json::Writer& to, const Tank& tank);
 void write(json::Writer& to, const Item& item);
 void write(json::Writer& to, const Entry& entry);
+void write(json::Writer& to, const Due& due);
 void write(json::Writer& to, const Rounds& round);
 
 } // namespace wetsleeve::record

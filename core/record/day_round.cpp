@@ -2,6 +2,7 @@
 
 #include "core/model/number.hpp"
 #include "core/record/checks.hpp"
+#include "core/record/stock.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -39,14 +40,17 @@ void put_back(const round::Amounts& used, std::vector<round::Portion>& stock) {
             }
 }
 
-// In the unit of the shelf, to a millionth: what is left of 450 mL is no 443.49999999999994 mL.
-void take_off(Item& item, const round::Portion& portion) {
-    if (!item.amount.has_value() || item.unit.empty()) return;
-    for (const auto& [dimension, value] : {std::pair{&dimension::mass, portion.grams.value},
-                                           std::pair{&dimension::volume, portion.litres.value}})
-        if (const Unit* unit = dimension->find(item.unit); unit != nullptr)
-            item.amount =
-                std::fmax(0.0, std::round((*item.amount - value / unit->factor) * 1e6) / 1e6);
+// Those that change, `times` 1 or -1.
+std::vector<Item> changed(const Book& book, const std::vector<StockChange>& changes, double times) {
+    std::vector<Item> shelf;
+    for (const StockChange& change : changes) {
+        Item item = *with_id(book.shelf, change.item);
+        const double left = stock_left(*item.amount, -times * change.amount);
+        if (left == *item.amount || !std::isfinite(left)) continue;
+        item.amount = left;
+        shelf.push_back(std::move(item));
+    }
+    return shelf;
 }
 
 } // namespace
@@ -115,13 +119,13 @@ DayRound day_round(const Book& book, std::span<const Line* const> lines, const S
     const auto on = round::read_day(kept.today.day);
     const auto due =
         on.has_value() ? due_items(book, *on, {}, style) : std::vector<round::DueItem>();
+    const Families families(book);
     for (const PlannedStop& planned : kept.today.stops) {
         const Tank* tank = with_id(book.tanks, planned.tank);
         if (tank == nullptr) continue;
         round::Stop stop = usual_stop(book, *tank, lines, due, kept.usual);
         if (planned.travel_min.has_value()) stop.travel = {*planned.travel_min};
-        if (const Visit* visit = with_id(book.visits, planned.visit); visit != nullptr) {
-            if (const Visit* right = correction_of(book, *visit); right != nullptr) visit = right;
+        if (const Visit* visit = families.of(planned.visit); visit != nullptr) {
             if (!planned.planned.empty()) stop.needs = amounts_of(book, planned.planned);
             const round::Amounts used = amounts_of(book, visit->entries);
             put_back(used, day.in.stock);
@@ -169,24 +173,7 @@ Rounds begin_round(const Book& book, std::span<const Line* const> lines, const S
 
 Taken take(const Book& book, const Visit& visit, std::string_view now,
            std::span<const Line* const> lines, const Style& style) {
-    Taken taken;
-    const round::Amounts used = amounts_of(book, visit.entries);
-    round::Amounts before; // that was taken already
-    if (const Visit* corrected = with_id(book.visits, visit.corrects); corrected != nullptr)
-        before = amounts_of(book, corrected->entries);
-
-    for (Item item : book.shelf) {
-        const std::optional<double> held = item.amount;
-        for (const round::Portion& portion : used.shelf)
-            if (portion.item == item.name) take_off(item, portion);
-        for (const round::Portion& portion : before.shelf)
-            if (portion.item == item.name)
-                take_off(item, {.item = {},
-                                .grams = {-portion.grams.value},
-                                .litres = {-portion.litres.value}});
-        if (item.amount != held) taken.shelf.push_back(std::move(item));
-    }
-
+    Taken taken{.shelf = changed(book, stock_changes(book, visit), 1)};
     if (!book.round.has_value()) return taken;
     const Today& today = book.round->today;
     const auto here =
@@ -209,10 +196,22 @@ Taken take(const Book& book, const Visit& visit, std::string_view now,
         round::RoStore now_held = round_in(kept, style).store;
         now_held.holds = {*store.holds_l};
         const Litres filled = round::stored_after(now_held, {minutes_between(store.at, now)});
-        store.holds_l = std::fmax(
-            0.0, std::round((filled.value - used.ro.value + before.ro.value) * 1e6) / 1e6);
+        store.holds_l = stock_left(filled.value, ro_used(book, visit));
         if (is_moment(now) && (store.at.empty() || store.at < now)) store.at = now;
     }
+    if (kept != *book.round) taken.round = std::move(kept);
+    return taken;
+}
+
+Taken untake(const Book& book, const Visit& visit) {
+    Taken taken{.shelf = changed(book, stock_changes(book, visit), -1)};
+    if (!book.round.has_value()) return taken;
+    Rounds kept = *book.round;
+    const Visit* counts = correction_of(book, visit); // which stays
+    for (PlannedStop& stop : kept.today.stops)
+        if (stop.visit == visit.id) stop.visit = counts == nullptr ? "" : counts->id;
+    if (std::optional<double>& holds_l = kept.store.holds_l; holds_l.has_value())
+        holds_l = stock_left(*holds_l, -ro_used(book, visit));
     if (kept != *book.round) taken.round = std::move(kept);
     return taken;
 }

@@ -33,7 +33,7 @@ struct DayRound {
     std::vector<const Tank*> tanks{};
     round::RoundIn in{};
 };
-// Stops that are done count with what their visit says, or the visit that corrects it.
+// Stops that are done count with what their visit says, or the one that counts in its place.
 DayRound day_round(const Book& book, std::span<const Line* const> lines, const Style& style);
 
 // What is still missing before there can be a plan: a sentence, or "".
@@ -52,5 +52,9 @@ struct Taken {
 };
 Taken take(const Book& book, const Visit& visit, std::string_view now,
            std::span<const Line* const> lines, const Style& style);
+// What changes when a visit of the book is taken out of it again: what it took comes back to what
+// is there now, and the stop is still to come, or done by the correction that stays. That the van
+// has left stays so.
+Taken untake(const Book& book, const Visit& visit);
 
 } // namespace wetsleeve::record

@@ -4,7 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <unordered_set>
+#include <utility>
 
 namespace wetsleeve::record {
 
@@ -15,13 +15,6 @@ namespace {
 constexpr std::size_t visits_for_interval = 3;
 constexpr std::size_t newest_intervals = 8;
 
-std::unordered_set<std::string_view> corrected_in(const Book& book) {
-    std::unordered_set<std::string_view> corrected;
-    for (const Visit& visit : book.visits)
-        if (!visit.corrects.empty()) corrected.insert(visit.corrects);
-    return corrected;
-}
-
 void put_in_order(std::vector<const Visit*>& visits) {
     // ISO days sort as texts do.
     std::stable_sort(visits.begin(), visits.end(),
@@ -30,20 +23,57 @@ void put_in_order(std::vector<const Visit*>& visits) {
 
 } // namespace
 
+Families::Families(const Book& book)
+    : Families([&] {
+          std::vector<const Visit*> visits;
+          visits.reserve(book.visits.size());
+          for (const Visit& visit : book.visits) visits.push_back(&visit);
+          return visits;
+      }()) {}
+
+Families::Families(std::vector<const Visit*> visits) : visits_(std::move(visits)) {
+    place_of_.reserve(visits_.size());
+    first_.reserve(visits_.size());
+    last_.resize(visits_.size());
+    for (std::size_t place = 0; place < visits_.size(); ++place) {
+        const Visit& visit = *visits_[place];
+        std::size_t first = place;
+        if (!visit.corrects.empty())
+            if (const auto named = place_of_.find(visit.corrects);
+                named != place_of_.end() && visits_[named->second]->tank == visit.tank)
+                first = first_[named->second];
+        first_.push_back(first);
+        last_[first] = place;
+        place_of_.emplace(visit.id, place);
+    }
+}
+
+const Visit* Families::of(std::string_view id) const {
+    const auto found = place_of_.find(id);
+    return found == place_of_.end() ? nullptr : visits_[stands_for(found->second)];
+}
+
+const Visit* correction_of(const Book& book, const Visit& visit) {
+    const Visit* counts = Families(book).of(visit.id);
+    return counts == nullptr || counts->id == visit.id ? nullptr : counts;
+}
+
 std::vector<const Visit*> standing_visits(const Book& book, std::string_view tank) {
-    const auto corrected = corrected_in(book);
+    const Families families(book);
     std::vector<const Visit*> standing;
-    for (const Visit& visit : book.visits)
-        if (visit.tank == tank && !corrected.contains(visit.id)) standing.push_back(&visit);
+    for (std::size_t place = 0; place < book.visits.size(); ++place)
+        if (book.visits[place].tank == tank && families.counts(place))
+            standing.push_back(&book.visits[place]);
     put_in_order(standing);
     return standing;
 }
 
 Standing standing_visits(const Book& book) {
-    const auto corrected = corrected_in(book);
+    const Families families(book);
     Standing standing;
-    for (const Visit& visit : book.visits)
-        if (!corrected.contains(visit.id)) standing[visit.tank].push_back(&visit);
+    for (std::size_t place = 0; place < book.visits.size(); ++place)
+        if (families.counts(place))
+            standing[book.visits[place].tank].push_back(&book.visits[place]);
     for (auto& [tank, visits] : standing) put_in_order(visits);
     return standing;
 }
@@ -80,13 +110,6 @@ std::optional<round::Portion> portion_of(std::string name, std::optional<double>
         litres.has_value() && *litres >= 0)
         return round::Portion{.item = std::move(name), .litres = {*litres}};
     return std::nullopt;
-}
-
-const Item* on_shelf(const Book& book, std::string_view name_or_id) {
-    const auto found = std::find_if(book.shelf.begin(), book.shelf.end(), [&](const Item& item) {
-        return item.name == name_or_id || item.id == name_or_id;
-    });
-    return found == book.shelf.end() ? nullptr : &*found;
 }
 
 std::optional<double> amount_at(const std::vector<Entry>& entries, std::string_view quantity,

@@ -10,9 +10,33 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <unordered_map>
 #include <vector>
 
 namespace wetsleeve::record {
+
+// Which visits count. A visit and what corrects it, by itself or by way of others, are one family,
+// and of a family only one counts, whole: the last in the book. What a correction names must stand
+// before it, at the same tank; else the correction is a visit of its own.
+class Families {
+  public:
+    static constexpr std::size_t none = static_cast<std::size_t>(-1);
+
+    // The visits must stay where they are meanwhile.
+    explicit Families(const Book& book);
+    explicit Families(std::vector<const Visit*> visits);
+    bool counts(std::size_t place) const { return stands_for(place) == place; }
+    // The place of the one of its family that counts.
+    std::size_t stands_for(std::size_t place) const { return last_[first_[place]]; }
+    // The visit that counts for the one with this id; null: there is no such visit.
+    const Visit* of(std::string_view id) const;
+
+  private:
+    std::vector<const Visit*> visits_;
+    std::unordered_map<std::string_view, std::size_t> place_of_;
+    std::vector<std::size_t> first_; // of each visit's family
+    std::vector<std::size_t> last_;  // of the family that begins here
+};
 
 // Visits that count, by day; those of one day as they stand in the book.
 std::vector<const Visit*> standing_visits(const Book& book, std::string_view tank);
@@ -34,8 +58,6 @@ std::optional<double> in_unit(double value, std::string_view unit, std::string_v
 // Grams or litres, as its unit says.
 std::optional<round::Portion> portion_of(std::string name, std::optional<double> value,
                                          const std::string& unit);
-
-const Item* on_shelf(const Book& book, std::string_view name_or_id);
 
 // What was done of a quantity at a visit or, failing that, reckoned. A line's own quantity goes by
 // "line/quantity".

@@ -4,6 +4,7 @@
 #include "core/model/session.hpp"
 #include "core/record/entries.hpp"
 #include "core/record/slip_json.hpp"
+#include "core/record/stock.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -70,17 +71,18 @@ void each_reading(const Tank& tank, const std::vector<const Visit*>& visits,
 class Doses {
   public:
     Doses(const Book& book, const HistoryAsked& asked, std::optional<double> net_l)
-        : book_(book), asked_(asked), net_l_(net_l) {}
+        : shelf_(book), asked_(asked), net_l_(net_l) {}
 
     bool lacks_net_water = false;
     std::optional<HistoryFound::Bottle> bottle{}; // of the last one
 
+    bool knows(const Entry& entry) const { return shelf_.find(entry) != nullptr; }
     // mg/L; 0 when it adds nothing to the quantity.
     double rise(const Entry& entry) {
         double rise = 0;
         if (entry.quantity == asked_.quantity)
             rise = in_base(entry, dimension::concentration).value_or(0);
-        const Item* item = on_shelf(book_, entry.quantity);
+        const Item* item = shelf_.find(entry);
         const auto portion = portion_of({}, entry.value, entry.unit);
         if (!portion.has_value()) return rise;
         const double per = adds(entry.quantity, item);
@@ -108,7 +110,7 @@ class Doses {
         return per;
     }
 
-    const Book& book_;
+    Shelf shelf_;
     const HistoryAsked& asked_;
     std::optional<double> net_l_;
 };
@@ -175,8 +177,7 @@ std::string find_history(const Book& book, const HistoryAsked& asked, HistoryFou
             if (entry.what != What::dosed || !entry.value.has_value()) continue;
             const double rise = doses.rise(entry);
             if (rise <= 0) {
-                if (*day >= first && *day < last && on_shelf(book, entry.quantity) == nullptr)
-                    ++found.nameless_doses;
+                if (*day >= first && *day < last && !doses.knows(entry)) ++found.nameless_doses;
                 continue;
             }
             found.history.doses.push_back({*day, {rise}});

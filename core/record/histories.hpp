@@ -1,9 +1,9 @@
 // Readings and doses of a tank over time, found in a book for the sums of core/round/history.hpp,
 // and what those say. Nothing here reckons: it finds, converts and passes on.
 //
-// A visit that a later one corrects does not count. Water of a visit is what was done or, failing
-// that, reckoned: entries "ro" and "tap" or "refill" in litres, "share" in %. What was dosed is
-// named as on the shelf, by name or id.
+// Of visits those count that Families (entries.hpp) says. Water of a visit is what was done or,
+// failing that, reckoned: entries "ro" and "tap" or "refill" in litres, "share" in %. What was
+// dosed is named as on the shelf, by name or id.
 #pragma once
 
 #include "core/model/line.hpp"

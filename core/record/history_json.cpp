@@ -5,6 +5,7 @@
 #include "core/record/json.hpp"
 #include "core/record/leaving.hpp"
 #include "core/record/rounds.hpp"
+#include "core/record/stock.hpp"
 #include "core/record/visit.hpp"
 
 #include <algorithm>
@@ -52,9 +53,9 @@ struct Row {
     std::vector<const Entry*> dosed{};
 };
 
-bool adds_to(const Book& book, const Entry& entry, std::string_view quantity) {
+bool adds_to(const Shelf& shelf, const Entry& entry, std::string_view quantity) {
     if (entry.quantity == quantity) return true;
-    const Item* item = on_shelf(book, entry.quantity);
+    const Item* item = shelf.find(entry);
     return item != nullptr &&
            std::any_of(item->adds.begin(), item->adds.end(),
                        [&](const Adds& adds) { return adds.quantity == quantity; });
@@ -64,6 +65,7 @@ std::vector<Row> rows_of(const Book& book, const Tank& tank,
                          const std::vector<const Visit*>& visits, const HistoryAsked& asked,
                          const Track& track, const HistoryFound& found) {
     std::vector<Row> rows;
+    const Shelf shelf(book);
     const auto read = [&](const auto& entry) -> std::optional<double> {
         if (entry.quantity != asked.quantity || !entry.value.has_value()) return std::nullopt;
         return in_unit(*entry.value, entry.unit, track.unit);
@@ -82,7 +84,7 @@ std::vector<Row> rows_of(const Book& book, const Tank& tank,
         if (const auto water = new_water_at(*visit); water.has_value()) row.water = water->all_l();
         for (const Entry& entry : visit->entries) {
             if (entry.what == What::read && !row.read.has_value()) row.read = read(entry);
-            if (entry.what == What::dosed && adds_to(book, entry, asked.quantity))
+            if (entry.what == What::dosed && adds_to(shelf, entry, asked.quantity))
                 row.dosed.push_back(&entry);
         }
         if (row.read.has_value() || row.water.has_value() || !row.dosed.empty())

@@ -1,5 +1,6 @@
 #include "core/record/json.hpp"
 
+#include <rapidjson/encodings.h>
 #include <rapidjson/memorystream.h>
 #include <rapidjson/reader.h>
 
@@ -75,6 +76,49 @@ class Filler {
     Halves halves_;
 };
 
+bool is_utf8(std::string_view text) {
+    rapidjson::MemoryStream from(text.data(), text.size());
+    unsigned c = 0;
+    while (from.Tell() < text.size())
+        if (static_cast<unsigned char>(from.Peek()) < 0x80) from.Take();
+        else if (!rapidjson::UTF8<>::Decode(from, &c)) return false;
+    return true;
+}
+
+// The code unit of "\uD83C" at a place; 0 when there is none.
+unsigned unit_at(std::string_view text, std::size_t at) {
+    unsigned unit = 0;
+    if (at + 6 > text.size() || text[at] != '\\' || text[at + 1] != 'u') return 0;
+    const auto [end, error] = std::from_chars(text.data() + at + 2, text.data() + at + 6, unit, 16);
+    return error == std::errc{} && end == text.data() + at + 6 ? unit : 0;
+}
+
+// RapidJSON takes an escaped second half that stands alone, but no first one: those are put as they
+// will stand in the document. False: there are none.
+bool put_first_halves(std::string_view text, std::string& out) {
+    std::size_t from = 0;
+    for (std::size_t at = text.find('\\'); at != std::string_view::npos;) {
+        const unsigned unit = unit_at(text, at);
+        const unsigned next = unit == 0 ? 0 : unit_at(text, at + 6);
+        const bool first = unit >= 0xd800 && unit < 0xdc00;
+        if (first && next >= 0xdc00 && next < 0xe000) {
+            at += 12;
+        } else if (first) {
+            out += text.substr(from, at - from);
+            out += '\xED';
+            out += static_cast<char>(0x80U | (unit >> 6U & 63U));
+            out += static_cast<char>(0x80U | (unit & 63U));
+            from = at += 6;
+        } else {
+            at += 2;
+        }
+        at = text.find('\\', at);
+    }
+    if (from == 0) return false;
+    out += text.substr(from);
+    return true;
+}
+
 } // namespace
 
 std::size_t half_in(std::string_view text, std::size_t from) {
@@ -86,14 +130,17 @@ std::size_t half_in(std::string_view text, std::size_t from) {
 
 bool parse(rapidjson::Document& document, std::string_view text, Halves halves) {
     bool good = false;
+    std::string put;
+    if (!is_utf8(text)) return false;
+    if (halves == Halves::let_in && put_first_halves(text, put)) text = put;
     const auto read = [&](rapidjson::Document& into) {
         rapidjson::MemoryStream bytes(text.data(), text.size());
         rapidjson::EncodedInputStream<rapidjson::UTF8<>, rapidjson::MemoryStream> from(bytes);
         rapidjson::Reader reader;
         Filler filler(into, halves);
         good = !reader
-                    .Parse<rapidjson::kParseNumbersAsStringsFlag | rapidjson::kParseIterativeFlag |
-                           rapidjson::kParseValidateEncodingFlag>(from, filler)
+                    .Parse<rapidjson::kParseNumbersAsStringsFlag | rapidjson::kParseIterativeFlag>(
+                        from, filler)
                     .IsError() &&
                // A zero byte is the end to RapidJSON.
                bytes.Tell() == text.size();

@@ -2,10 +2,13 @@
 // unless the person says so. Pure functions: the books handed in stay as they are.
 #pragma once
 
+#include "core/model/text.hpp"
 #include "core/record/book.hpp"
 
 #include <cstddef>
+#include <cstdint>
 #include <string>
+#include <vector>
 
 namespace wetsleeve::record {
 
@@ -17,23 +20,44 @@ struct Difference {
     std::size_t absent = 0;  // only in ours: replacing would lose them
     bool operator==(const Difference&) const = default;
 };
+// The same of the round, of which a book has one at most.
+enum class RoundDifference : std::uint8_t { none, same, fresh, absent, changed };
+const char* word(RoundDifference round);
 
 // Of visits, `changed` are those whose id is taken by another visit: merging gives them a new id.
 struct Preview {
     Difference tanks, shelf, visits, due;
+    RoundDifference round = RoundDifference::none;
 };
 
 Preview preview(const Book& ours, const Book& theirs);
 // A line for each kind of thing: "3 tanks: 1 new, 0 changed, 2 the same."
 std::string in_words(const Preview& preview);
 
-// What of two that are not alike stays. Readings are never lost: either way both books' are kept.
+// Whose stays where two are not alike.
 enum class Changed : std::uint8_t { keep_ours, take_theirs };
 
-// Both books together: ours first, in our order. Visits are only ever added, and merging the same
-// book again adds nothing. The round is one thing, and is not in the preview: ours,
-// unless there is none or theirs is to be taken. Returns a sentence
-// when the result is too large; then `merged` is empty.
-std::string merge(const Book& ours, const Book& theirs, Changed changed, Book& merged);
+// What gave way, so that it can be set aside.
+struct GaveWay {
+    std::string part; // "tank", "item", "due", "round", or "book"
+    std::string name; // of the tank or the thing, what is due, or the field of the book
+    std::string text; // all of it as the losing book had it, as JSON
+    bool operator==(const GaveWay&) const = default;
+};
+std::string in_words(const GaveWay& gave_way, const Style& style);
+
+// Both books together: ours first, in our order. Merging the same book again adds nothing.
+//
+// Visits are only ever added; one that corrects another stands after it. Readings are all kept. Of
+// whatever else both have, each field that only one has is kept; where both have one and they
+// differ, `changed` decides, and the whole thing that lost a field is handed back in `gave_way`.
+//
+// What is in stock of a thing is what the book that is decided for has, less what visits took off
+// it that only the other has; a count of one's own gives way like any field. The store's litres are
+// those counted later. Stops of one day are put together; one that is done in either is done.
+//
+// Returns a sentence when the result is too large; then `merged` is empty.
+std::string merge(const Book& ours, const Book& theirs, Changed changed, Book& merged,
+                  std::vector<GaveWay>* gave_way = nullptr);
 
 } // namespace wetsleeve::record

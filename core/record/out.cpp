@@ -2,6 +2,7 @@
 
 #include "core/record/checks.hpp"
 #include "core/record/csv.hpp"
+#include "core/record/entries.hpp"
 
 #include <algorithm>
 #include <string>
@@ -63,19 +64,21 @@ bool is_stamp(std::string_view stamp) {
 
 std::string visits_csv(const Book& book) {
     const auto names = tank_names(book);
-    const Corrections corrected_by = corrections_in(book);
+    const Families families(book);
 
     std::string out = "visit,day,tank,tank_name,what,quantity,value,unit,corrects,corrected_by\r\n";
-    for (const Visit& visit : book.visits) {
+    for (std::size_t place = 0; place < book.visits.size(); ++place) {
+        const Visit& visit = book.visits[place];
         const auto name = names.find(visit.tank);
-        const auto newer = corrected_by.find(visit.id);
+        const std::size_t counts = families.stands_for(place);
         for (const Entry& entry : visit.entries)
             out += csv_text(visit.id) + "," + csv_text(visit.day) + "," + csv_text(visit.tank) +
                    "," + csv_text(name == names.end() ? std::string_view() : name->second) + "," +
                    csv_text(word(entry.what)) + "," + csv_text(entry.quantity) + "," +
                    (entry.value.has_value() ? csv_number(*entry.value) : "") + "," +
                    csv_text(entry.unit) + "," + csv_text(visit.corrects) + "," +
-                   csv_text(newer == corrected_by.end() ? std::string_view() : newer->second->id) +
+                   csv_text(counts == place ? std::string_view()
+                                            : std::string_view(book.visits[counts].id)) +
                    "\r\n";
     }
     return out;

@@ -4,6 +4,7 @@
 #include "core/model/session.hpp"
 #include "core/record/out.hpp"
 #include "core/record/slip_json.hpp"
+#include "core/record/stock.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -184,9 +185,7 @@ std::unordered_set<std::string_view> written_down(const Book& book, const char* 
 // What was used of each thing of the shelf in the last days, everywhere, by its id.
 std::unordered_map<std::string_view, round::Portion>
 used_lately(const Book& book, const Standing& standing, Day today) {
-    std::unordered_map<std::string_view, const Item*> shelf;
-    for (const Item& item : book.shelf) shelf.emplace(item.id, &item);
-    for (const Item& item : book.shelf) shelf.emplace(item.name, &item);
+    const Shelf shelf(book);
     std::unordered_map<std::string_view, round::Portion> used;
     for (const auto& [tank, visits] : standing)
         for (const Visit* visit : visits) {
@@ -194,11 +193,11 @@ used_lately(const Book& book, const Standing& standing, Day today) {
             if (!day.has_value() || *day <= today - std::chrono::days{days_of_use} || *day > today)
                 continue;
             for (const Entry& entry : visit->entries) {
-                const auto item = shelf.find(entry.quantity);
-                if (entry.what != What::dosed || item == shelf.end()) continue;
+                const Item* item = shelf.find(entry);
+                if (entry.what != What::dosed || item == nullptr) continue;
                 if (const auto portion = portion_of({}, entry.value, entry.unit);
                     portion.has_value()) {
-                    round::Portion& sum = used[item->second->id];
+                    round::Portion& sum = used[item->id];
                     sum.grams.value += portion->grams.value;
                     sum.litres.value += portion->litres.value;
                 }
@@ -215,9 +214,10 @@ round::Amounts amounts_of(const Book& book, const std::vector<Entry>& entries) {
         amounts.ro = {waters->ro_l};
         amounts.tap = {waters->tap_l};
     }
+    const Shelf shelf(book);
     for (const Entry& entry : entries) {
         if (entry.what != What::dosed) continue;
-        const Item* item = on_shelf(book, entry.quantity);
+        const Item* item = shelf.find(entry);
         auto portion =
             portion_of(item == nullptr ? entry.quantity : item->name, entry.value, entry.unit);
         if (portion.has_value()) amounts.shelf.push_back(std::move(*portion));
@@ -279,9 +279,18 @@ round::Stop stop_of(const Book& book, const Tank& tank, std::span<const Line* co
 
 std::vector<round::Portion> stock_of(const Book& book) {
     std::vector<round::Portion> stock;
-    for (const Item& item : book.shelf)
-        if (auto portion = portion_of(item.name, item.amount, item.unit); portion.has_value())
+    std::unordered_map<std::string_view, std::size_t> place_of;
+    for (const Item& item : book.shelf) {
+        auto portion = portion_of(item.name, item.amount, item.unit);
+        if (!portion.has_value()) continue;
+        const auto [place, is_new] = place_of.emplace(item.name, stock.size());
+        if (is_new) {
             stock.push_back(std::move(*portion));
+        } else {
+            stock[place->second].grams.value += portion->grams.value;
+            stock[place->second].litres.value += portion->litres.value;
+        }
+    }
     return stock;
 }
 

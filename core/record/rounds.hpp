@@ -1,7 +1,7 @@
 // What a book says to the sums of a round and of what is due (core/round), and what they say to its
 // calendar. Nothing here reckons: it finds, converts and passes on.
 //
-// A visit that a later one corrects does not count; the correction stands in its place, whole.
+// Of visits those count that Families (entries.hpp) says.
 // Water of a visit is what was done or, failing that, reckoned: entries "ro" and "tap" or "refill"
 // in litres, "share" in %; those of the line water.blend count as "ro" and "tap". Of "tap" and
 // "refill" alone the rest is RO. What was dosed is named as on the shelf, by name or id.
@@ -30,7 +30,7 @@ std::vector<Entry> entries_of(const round::Amounts& amounts);
 // `items`.
 round::Stop stop_of(const Book& book, const Tank& tank, std::span<const Line* const> lines,
                     const std::vector<round::DueItem>& items);
-// The shelf's stock, by name, of what is measured by weight or volume.
+// The shelf's stock, by name, of what is measured by weight or volume; things of one name are one.
 std::vector<round::Portion> stock_of(const Book& book);
 
 // All that is due: what the book has written down (moved on when a visit says that it was done),

@@ -260,15 +260,9 @@ std::string begun_json(const Book& book, std::span<const Line* const> lines, con
     return {out.GetString(), out.GetSize()};
 }
 
-std::string taken_json(const Book& book, std::string_view now, std::span<const Line* const> lines,
-                       const Style& style) {
-    Book before = book;
-    Taken taken;
-    if (!before.visits.empty()) {
-        const Visit visit = before.visits.back();
-        before.visits.pop_back();
-        taken = take(before, visit, now, lines, style);
-    }
+namespace {
+
+std::string json_of(const Taken& taken) {
     rapidjson::StringBuffer out;
     Writer to(out);
     to.StartObject();
@@ -282,6 +276,25 @@ std::string taken_json(const Book& book, std::string_view now, std::span<const L
     }
     to.EndObject();
     return {out.GetString(), out.GetSize()};
+}
+
+} // namespace
+
+std::string taken_json(const Book& book, std::string_view now, std::span<const Line* const> lines,
+                       const Style& style) {
+    Book before = book;
+    Taken taken;
+    if (!before.visits.empty()) {
+        const Visit visit = before.visits.back();
+        before.visits.pop_back();
+        taken = take(before, visit, now, lines, style);
+    }
+    return json_of(taken);
+}
+
+std::string untaken_json(const Book& book, std::string_view id) {
+    const Visit* visit = with_id(book.visits, id);
+    return json_of(visit == nullptr ? Taken{} : untake(book, *visit));
 }
 
 } // namespace wetsleeve::record

@@ -1,6 +1,5 @@
-// The book: what goes out comes back, what cannot be is said, and merging loses nothing.
+// The book: what goes out comes back, and what cannot be is said.
 #include "core/record/book.hpp"
-#include "core/record/merge.hpp"
 #include "core/record/out.hpp"
 #include "core/record/slip_json.hpp"
 #include "core/registry.hpp"
@@ -205,7 +204,7 @@ TEST_CASE("what strangers may put into a book is refused or does no harm") {
         CHECK_THAT(named(std::string("fdp.") + turn + "exe"),
                    ContainsSubstring("turns the direction"));
     CHECK_THAT(named("a\xff"), ContainsSubstring("cannot be read"));
-    CHECK_THAT(named("\\ud800"), ContainsSubstring("cannot be read"));
+    CHECK_THAT(named("\\ud800"), ContainsSubstring("is no text"));
     CHECK_THAT(named(std::string(limit::name + 1, 'x')), ContainsSubstring("at most 80"));
     CHECK(named(std::string(limit::name, 'x')).empty());
     // Ids go into file names.
@@ -337,9 +336,6 @@ TEST_CASE("what corrects nothing hides no visit") {
     REQUIRE(read_book(write_book(book), back) == "");
     CHECK(back == book);
     CHECK(problem_of(book).empty());
-    const Corrections corrections = corrections_in(book);
-    CHECK(corrections.size() == 1);
-    CHECK(corrections.at("v4")->id == "v5");
     for (const char* id : {"v1", "v2", "v3", "v5", "v6"})
         CHECK(correction_of(book, *with_id(book.visits, id)) == nullptr);
     CHECK(correction_of(book, *with_id(book.visits, "v4"))->id == "v5");
@@ -367,78 +363,6 @@ TEST_CASE("what corrects nothing hides no visit") {
             REQUIRE(by->tank == visit.tank);
         }
         REQUIRE(correction_of(made, made.visits.back()) == nullptr);
-    }
-}
-
-TEST_CASE("a preview counts what merging would change, and merging does just that") {
-    const Book ours = small_book();
-    Book theirs = small_book();
-    theirs.tanks[0].name = "Front";
-    theirs.tanks[0].readings.push_back({"2026-05-01", "nitrate", 12, "mg/L"});
-    theirs.tanks[1].id = "t3";
-    Visit more{.id = "v2", .tank = "t1", .day = "2026-05-11", .corrects = "v1"};
-    REQUIRE(add_visit(theirs, more).empty());
-
-    const Preview p = preview(ours, theirs);
-    CHECK(p.tanks == Difference{1, 0, 1, 1});
-    CHECK(p.visits == Difference{1, 1, 0, 0});
-    CHECK_THAT(in_words(p), ContainsSubstring("2 tanks: 1 new, 1 changed, 0 the same."));
-    CHECK_THAT(in_words(p), ContainsSubstring("2 visits: 1 to be added, 1 here already."));
-
-    Book merged;
-    REQUIRE(merge(ours, theirs, Changed::keep_ours, merged).empty());
-    REQUIRE(merged.tanks.size() == 3);
-    CHECK(merged.tanks[0].name == "Front window");
-    CHECK(merged.tanks[0].readings.size() == 1); // readings are never lost
-    CHECK(merged.visits.size() == 2);
-    REQUIRE(merge(ours, theirs, Changed::take_theirs, merged).empty());
-    CHECK(merged.tanks[0].name == "Front");
-    CHECK(merged.tanks[0].readings.size() == 1);
-    CHECK(merged.tanks[1] == ours.tanks[1]);
-    Book twice;
-    REQUIRE(merge(merged, theirs, Changed::take_theirs, twice).empty());
-    CHECK(twice == merged);
-}
-
-TEST_CASE("two visits under one id both stay") {
-    const Book ours = small_book();
-    Book theirs = small_book();
-    theirs.visits[0].entries[0].value = 60;
-    REQUIRE(add_visit(theirs, {.id = "v7", .tank = "t1", .day = "2026-05-11", .corrects = "v1"})
-                .empty());
-    CHECK(preview(ours, theirs).visits.changed == 1);
-    Book merged;
-    REQUIRE(merge(ours, theirs, Changed::take_theirs, merged).empty());
-    REQUIRE(merged.visits.size() == 3);
-    CHECK(merged.visits[0] == ours.visits[0]);
-    CHECK(merged.visits[1].id == "v1-2");
-    CHECK(merged.visits[1].entries[0].value == 60);
-    CHECK(merged.visits[2].corrects == "v1-2"); // what corrects it follows it
-    Book twice;
-    REQUIRE(merge(merged, theirs, Changed::take_theirs, twice).empty());
-    CHECK(twice == merged);
-}
-
-TEST_CASE("merging random books keeps every visit and reading, and doing it again adds nothing") {
-    Maker make(12);
-    for (int i = 0; i < 500; ++i) {
-        const Book ours = make.book();
-        const Book theirs = make.book();
-        Book merged;
-        REQUIRE(merge(ours, theirs,
-                      make.dice.unit() < 0.5 ? Changed::keep_ours : Changed::take_theirs, merged)
-                    .empty());
-        const Preview p = preview(ours, theirs);
-        REQUIRE(merged.visits.size() == ours.visits.size() + p.visits.fresh + p.visits.changed);
-        REQUIRE(merged.tanks.size() == ours.tanks.size() + p.tanks.fresh);
-        for (std::size_t v = 0; v < ours.visits.size(); ++v)
-            REQUIRE(merged.visits[v] == ours.visits[v]);
-        Book twice;
-        REQUIRE(merge(merged, ours, Changed::keep_ours, twice).empty());
-        REQUIRE(twice == merged);
-        Book back;
-        REQUIRE(read_book(write_book(merged), back).empty());
-        REQUIRE(back == merged);
     }
 }
 

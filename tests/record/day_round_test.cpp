@@ -1,7 +1,6 @@
 // The round that a book keeps: its form, its plan, and what visits take from it.
 #include "core/cli/rounds.hpp"
 #include "core/record/day_round.hpp"
-#include "core/record/merge.hpp"
 #include "core/record/rounds_json.hpp"
 #include "core/registry.hpp"
 #include "tests/support.hpp"
@@ -108,23 +107,6 @@ TEST_CASE("a round that cannot be is refused with a sentence") {
         CHECK_THAT(problem, ContainsSubstring(why));
         CHECK(problem.ends_with('.'));
     }
-}
-
-TEST_CASE("merging keeps our round, or takes theirs") {
-    const Book ours = sample();
-    Book theirs = sample();
-    theirs.round->van.payload_kg = 800;
-    Book merged;
-    REQUIRE(merge(ours, theirs, Changed::keep_ours, merged) == "");
-    CHECK(merged.round == ours.round);
-    REQUIRE(merge(ours, theirs, Changed::take_theirs, merged) == "");
-    CHECK(merged.round == theirs.round);
-    Book none = ours;
-    none.round.reset();
-    REQUIRE(merge(none, theirs, Changed::keep_ours, merged) == "");
-    CHECK(merged.round == theirs.round);
-    REQUIRE(merge(theirs, none, Changed::take_theirs, merged) == "");
-    CHECK(merged.round == theirs.round); // nothing is no round to take
 }
 
 TEST_CASE("a kept round is planned") {
