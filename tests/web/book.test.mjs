@@ -161,8 +161,9 @@ async function handOver(page) {
   await page.evaluate(() => wetsleeveTest.desk.open("handover"));
   await expect(title(page)).toBeVisible();
   await screen(page).locator("button[type=submit]").click();
-  await expect(screen(page).locator("textarea")).toHaveValue(/#h1\./, { timeout: 20_000 });
-  return screen(page).locator("textarea").inputValue();
+  const made = screen(page).getByLabel("Link", { exact: true });
+  await expect(made).toHaveValue(/#h1\./, { timeout: 20_000 });
+  return made.inputValue();
 }
 
 test("a link takes a tank to a customer, who keeps it without a network", async ({ page, browser, site }) => {

@@ -173,8 +173,8 @@ test("a link that is opened meanwhile goes to the real book; one made of it, to 
 
   await page.evaluate(() => wetsleeveTest.desk.open("handover"));
   await screen(page).locator("button[type=submit]").click();
-  await expect(screen(page).locator("textarea")).toHaveValue(/\?demo#h1\./, { timeout: 20_000 });
-  const made = await screen(page).locator("textarea").inputValue();
+  await expect(screen(page).getByLabel("Link", { exact: true })).toHaveValue(/\?demo#h1\./, { timeout: 20_000 });
+  const made = await screen(page).getByLabel("Link", { exact: true }).inputValue();
   const customer = await context.newPage();
   await open(customer, made, "plain");
   await expect(bar(customer)).toBeVisible();

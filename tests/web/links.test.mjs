@@ -28,8 +28,9 @@ async function linkFrom(page, site, book, shop = "Shop by the canal") {
   for (const box of await screen(page).locator(".ticks input").all()) await box.check();
   await screen(page).getByLabel("Your shop’s name").fill(shop);
   await screen(page).locator("button[type=submit]").click();
-  await expect(screen(page).locator("textarea")).toHaveValue(/#h1\./, { timeout: 20_000 });
-  return screen(page).locator("textarea").inputValue();
+  const made = screen(page).getByLabel("Link", { exact: true });
+  await expect(made).toHaveValue(/#h1\./, { timeout: 20_000 });
+  return made.inputValue();
 }
 // On another phone.
 async function customer(browser, link, settings = { locale: "en-GB" }) {
@@ -193,5 +194,8 @@ test("nothing but what is told goes along, whatever a tank and a thing of the sh
   const allowed = [...book.tanks.map(({ name }) => name), ...book.shelf.flatMap(({ name, strength }) => [name, strength])];
   expect(found.sort()).toEqual(allowed.sort());
   for (const thing of opened.shelf) expect(Object.keys(thing).sort()).toEqual(["id", "kind", "name", "strength"]);
-  for (const each of opened.tanks) expect(Object.keys(each).sort()).toEqual(["id", "name", "slip"]);
+  for (const { handed_over: from, ...each } of opened.tanks) {
+    expect(Object.keys(each).sort()).toEqual(["id", "name", "slip"]);
+    expect(from).toMatchObject({ shop: "Our shop" });
+  }
 });
