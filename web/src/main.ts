@@ -2,14 +2,15 @@
 import { tell } from "./bar";
 import { suppliesOf } from "./book/supplies";
 import { Desk } from "./desk";
-import { byId, say, show } from "./dom";
+import { byId, show } from "./dom";
 import { Faces } from "./faces";
+import { framed } from "./frame";
 import { invented, inventedBook } from "./invented";
 import { KeptBook } from "./keep/book";
 import { loadCore } from "./module";
+import { part } from "./part";
 import { named } from "./place";
 import { Slip } from "./slip";
-import { watchForUpdates } from "./updates";
 import { chosenLanguage, fetched, t, Words, type Languages } from "./words";
 
 // Written by build.mjs.
@@ -26,7 +27,7 @@ declare const BUILD: {
 // Remembered across one reload. Where there is no storage it claims that it was: then rather no reload
 // than one after the other.
 const reloadedBefore = {
-  name: "wetsleeve.reloaded",
+  name: named("reloaded"),
   get(): boolean {
     try {
       return sessionStorage.getItem(this.name) !== null;
@@ -47,6 +48,7 @@ const reloadedBefore = {
 };
 
 async function begin(): Promise<void> {
+  byId("probe"); // the last of the page: it is whole
   const shellId = document.querySelector<HTMLMetaElement>('meta[name="build"]')?.content;
   if (shellId !== BUILD.id) throw new Error("The page and its script are from two builds.");
 
@@ -85,8 +87,7 @@ async function begin(): Promise<void> {
   show(byId("loading"), false);
   show(byId("work"), true);
   faces.begin();
-  void allLines(slip);
-  watchForUpdates(async () => book?.settled());
+  void theRest(slip, desk, book);
   exposeForTests(slip, faces, desk, book);
 }
 
@@ -94,13 +95,20 @@ const pause = (milliseconds = 0): Promise<void> => new Promise((over) => setTime
 
 const untilSeen = 500; // ms that a slow phone takes to show a frame that is made
 
-// Once the first answers are in sight: some while after their frame. Without a network, as soon as there is one.
-async function allLines(slip: Slip): Promise<void> {
+// Once the first answers are in sight: some while after their frame.
+async function theRest(slip: Slip, desk: Desk, book: KeptBook | undefined): Promise<void> {
   await new Promise(requestAnimationFrame);
   await pause(untilSeen);
-  while (!slip.whole) {
+  void insist(() => slip.wantLines());
+  const { after } = await insist(() => part(() => import("./after")));
+  after(desk, book);
+}
+
+// Without a network, as soon as there is one.
+async function insist<T>(work: () => Promise<T>): Promise<T> {
+  for (;;) {
     try {
-      await slip.wantLines();
+      return await work();
     } catch {
       await new Promise((again) => {
         addEventListener("online", again, { once: true });
@@ -137,7 +145,10 @@ function exposeForTests(slip: Slip, faces: Faces, desk: Desk, book: KeptBook | u
   });
 }
 
-begin().catch((problem: unknown) => {
+const root = document.documentElement;
+root.dataset["begun"] = "";
+if (framed) root.dataset["stuck"] = "";
+else begin().catch((problem: unknown) => {
   console.error(problem);
   // Often half of an update, or a file of an older build that the host no longer has: once more from
   // the start.
@@ -146,12 +157,5 @@ begin().catch((problem: unknown) => {
     location.reload();
     return;
   }
-  show(byId("progress"), false);
-  say(
-    byId("loading-words"),
-    typeof WebAssembly === "undefined"
-      ? "This browser is too old: the page needs WebAssembly, which browsers have had since 2017."
-      : "The page could not load its reckoning part. Check the connection and reload the page.",
-  );
-  byId("loading").setAttribute("role", "alert");
+  root.dataset["stuck"] = ""; // guard.ts says so
 });
