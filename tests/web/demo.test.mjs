@@ -28,7 +28,7 @@ const leave = async (page) => {
   await inReal(page);
 };
 
-test("one tap loads it, one removes it, and the real book is as it was", async ({ page, site }) => {
+test("one tap loads it, one removes it, and the real book is as it was", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "90");
   await page.evaluate(() => wetsleeveTest.book.addVisit({ tank: wetsleeveTest.book.open, day: "2026-05-04", entries: [] }));
@@ -65,7 +65,7 @@ test("one tap loads it, one removes it, and the real book is as it was", async (
   expect(await names(page)).not.toContain("One more");
 });
 
-test("whoever has entered nothing yet is offered it at once, and no longer than that", async ({ page, site }) => {
+test("whoever has entered nothing yet is offered it at once, and no longer than that", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");
   const offered = page.getByRole("button", { name: "Try it with an invented round", exact: true });
   await expect(offered).toBeVisible();
@@ -181,7 +181,7 @@ test("a link that is opened meanwhile goes to the real book; one made of it, to 
   await expect(screen(customer)).toContainText("Harbour café, window");
 });
 
-test("days move on while it lies there, and what was entered stays", async ({ page, site }) => {
+test("days move on while it lies there, and what was entered stays", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, `${site.url}?demo`, "plain");
   await inDemo(page);
   const before = await book(page, "whole");

@@ -127,6 +127,24 @@ export async function installed(page) {
   });
 }
 
+// ---- what is kept --------------------------------------------------------------------------------
+
+// A bucket that answers nothing more, from when `silent` is set.
+export const maySilence = (page, atOnce) =>
+  page.addInitScript((now) => {
+    globalThis.silent = now;
+    const { open } = IDBFactory.prototype;
+    IDBFactory.prototype.open = function (...all) {
+      const request = open.apply(this, all);
+      if (this !== indexedDB) request.addEventListener("success", () => (request.result.ofBucket = true));
+      return request;
+    };
+    const { openKeyCursor } = IDBObjectStore.prototype;
+    IDBObjectStore.prototype.openKeyCursor = function (...all) {
+      return globalThis.silent && this.transaction.db.ofBucket ? new Promise(() => {}) : openKeyCursor.apply(this, all);
+    };
+  }, atOnce);
+
 // ---- the slip -------------------------------------------------------------------------------------
 
 // A slot of the state by line and slot id.
