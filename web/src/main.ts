@@ -82,7 +82,7 @@ async function begin(): Promise<void> {
   const desk = new Desk(slip, BUILD.screens, () => faces?.canvas.redraw());
   faces = new Faces(slip, words, desk);
   if (invented) await desk.showInvented(book);
-  if (book) desk.use(suppliesOf(slip, book), book.untouched);
+  desk.use(suppliesOf(slip, book), book.untouched);
   await pause(); // the browser may do something else between two long ones
   show(byId("loading"), false);
   show(byId("work"), true);
@@ -96,7 +96,7 @@ const pause = (milliseconds = 0): Promise<void> => new Promise((over) => setTime
 const untilSeen = 500; // ms that a slow phone takes to show a frame that is made
 
 // Once the first answers are in sight: some while after their frame.
-async function theRest(slip: Slip, desk: Desk, book: KeptBook | undefined): Promise<void> {
+async function theRest(slip: Slip, desk: Desk, book: KeptBook): Promise<void> {
   await new Promise(requestAnimationFrame);
   await pause(untilSeen);
   void insist(() => slip.wantLines());
@@ -118,7 +118,7 @@ async function insist<T>(work: () => Promise<T>): Promise<T> {
   }
 }
 
-function exposeForTests(slip: Slip, faces: Faces, desk: Desk, book: KeptBook | undefined): void {
+function exposeForTests(slip: Slip, faces: Faces, desk: Desk, book: KeptBook): void {
   Object.assign(globalThis, {
     wetsleeveTest: {
       get frames() {
@@ -140,7 +140,7 @@ function exposeForTests(slip: Slip, faces: Faces, desk: Desk, book: KeptBook | u
       book,
       slipText: () => slip.core.save(),
       state: () => slip.core.state(),
-      settled: () => book?.settled(),
+      settled: () => book.settled(),
     },
   });
 }

@@ -57,7 +57,10 @@ export class Screens {
   }
 
   open(way: Way): void {
-    void attempt(() => this.once(way, () => ways[way](this.kit)));
+    void attempt(() => this.once(way, async () => {
+      await this.kit.book.sound(); // what cannot be used is out of the way
+      return ways[way](this.kit);
+    }));
   }
 
   // A hand-over in the page's address.
