@@ -14,7 +14,7 @@ import type { Put } from "./journal";
 import { dayRound, inMemory, kept, keyOf, lastOpen, newId, order, putAside, roomKey, sizeOf, visitsIn, type Room } from "./keys";
 import { MemoryStore } from "./memory_store";
 import { cannotKeep, mendedTold, sentence } from "./troubles";
-import { Net, type Unkept } from "./unkept";
+import { markOf, Net, type Unkept } from "./unkept";
 import { askToPersist, Vault, type Store, type Written } from "./vault";
 
 const patience = [2, 5, 15, 30]; // seconds until a write that failed is tried again
@@ -31,6 +31,7 @@ export class KeptBook implements Book {
   private fresh = false; // the first tank: it is kept with the first change
   private readonly listeners: (() => void)[] = [];
   private taking = false; // what comes from the storage need not go back into it
+  private known: string[] = []; // marks of the open slip as it may be kept now
   private entered = 0; // counts the slip's changes
   private waits = false; // the open slip has changed since it was written
   readonly behind = new Map<string, string>(); // slips of other tanks that could not be written yet
@@ -89,7 +90,7 @@ export class KeptBook implements Book {
     await this.takeUnkept();
     if (this.tankOf.size === 0) this.beginAnew();
     else this.open = last !== undefined && this.tankOf.has(last) ? last : this.tanks[0]!.id;
-    if (!(await this.show())) this.blank();
+    await this.goTo(this.open);
     this.keepChanges();
   }
 
@@ -103,17 +104,16 @@ export class KeptBook implements Book {
 
   // What an earlier page had no time to write.
   private async takeUnkept(): Promise<void> {
-    for (const { tank, name, text, after } of this.net.found()) {
+    for (const { tank, name, text, over } of this.net.found()) {
       const now = await this.store.readOne(keyOf.slip(tank), mendedTold);
       if (now === text) continue;
-      const since = await this.store.since(after);
-      const changed = !since || since.some((put) => put.key === keyOf.slip(tank));
-      const puts = changed && now !== undefined ? [putAside("two tabs", keyOf.slip(tank), text)] : [{ key: keyOf.slip(tank), text }];
+      const others = now !== undefined && !over.includes(markOf(now));
+      const puts = [others ? putAside("two tabs", keyOf.slip(tank), text) : { key: keyOf.slip(tank), text }];
       if (!this.tankOf.has(tank)) {
         const made = { id: tank, name };
         this.tankOf.set(tank, made);
+        puts.push(...this.putsOf(made));
         this.ids = [...this.ids, tank];
-        puts.push(kept(keyOf.tank(tank), made), kept(order, this.ids));
       }
       await this.store.write(() => puts);
     }
@@ -122,30 +122,29 @@ export class KeptBook implements Book {
 
   // ---- the open tank's slip -----------------------------------------------------------------------
 
-  // False: there is none yet, or it cannot be shown.
-  private async show(): Promise<boolean> {
-    const key = keyOf.slip(this.open);
+  // Shows a tank's slip. All that has to come is fetched first: what is typed meanwhile belongs to the tank before.
+  private async goTo(id: string): Promise<void> {
+    const key = keyOf.slip(id);
+    const text = this.behind.get(id) ?? (await this.store.readOne(key, mendedTold));
+    let problem = "";
+    // Any line may be on a kept slip.
+    if (text !== undefined) await this.slip.wantLines().catch((why: Error) => (problem = why.message));
+    if (this.waits) this.behind.set(this.open, this.slip.core.save());
+    this.waits = false;
+    this.open = id;
     this.hidden = undefined;
-    const text = this.behind.get(this.open) ?? (await this.store.readOne(key, mendedTold));
-    if (text === undefined) return false;
-    try {
-      await this.slip.wantLines(); // any line may be on a kept slip
-    } catch (problem) {
-      this.hidden = { key, text };
-      tell(problem instanceof Error ? problem.message : "");
-      return false;
+    this.known = [markOf(text)];
+    if (text !== undefined && !problem) {
+      problem = this.quietly(() => this.slip.load(text));
+      if (!problem) return;
+      problem = this.slip.core.isLater(text)
+        ? t("The numbers of this tank were kept by a newer version of the page. They are safe: update the page to see them.")
+        : t("What was kept last could not be read ({0}) It is set aside, not thrown away: see Files.", problem);
     }
-    const problem = this.quietly(() => this.slip.load(text));
-    if (!problem) return true;
-    this.hidden = { key, text };
-    tell(this.slip.core.isLater(text)
-      ? t("The numbers of this tank were kept by a newer version of the page. They are safe: update the page to see them.")
-      : t("What was kept last could not be read ({0}) It is set aside, not thrown away: see Files.", problem));
-    return false;
-  }
-
-  // A new slip, in the reader's units.
-  private blank(): void {
+    if (problem) {
+      this.hidden = { key, text };
+      tell(problem);
+    }
     const { system, decimal } = readersStyle();
     this.quietly(() => this.slip.load(JSON.stringify({ wetsleeve: 1, now: { system, decimal, given: {}, held: {}, units: {} }, past: [], future: [] })));
   }
@@ -181,7 +180,7 @@ export class KeptBook implements Book {
 
   // A slip that had to wait for its lines is shown, unless something was entered meanwhile.
   private linesCame(): void {
-    if (this.hidden && !this.waits && !this.keeping) void this.show();
+    if (this.hidden && !this.waits && !this.keeping) void this.goTo(this.open);
     void this.sound();
   }
 
@@ -199,16 +198,21 @@ export class KeptBook implements Book {
     try {
       while (this.waits || this.behind.size > 0) {
         const puts = this.slipPuts();
-        const { hidden } = this;
+        const { hidden, open } = this;
+        const mine = puts.find(({ key }) => key === keyOf.slip(open))?.text;
+        const mark = markOf(mine);
         this.waits = false;
+        this.known.push(mark);
         try {
           this.counted(await this.store.put(() => puts));
         } catch (problem) {
-          this.waits = true;
+          if (this.open === open) this.waits = true;
+          else if (mine !== undefined && !this.behind.has(open)) this.behind.set(open, mine);
           throw problem;
         }
         this.fresh = false;
         if (this.hidden === hidden) this.hidden = undefined;
+        if (this.open === open) this.known = [mark];
         for (const { key, text } of puts) if (this.behind.get(key.slice("slip/".length)) === text) this.behind.delete(key.slice("slip/".length));
       }
       this.failures = 0;
@@ -231,12 +235,9 @@ export class KeptBook implements Book {
   }
 
   private hold(): void {
-    const all: Unkept[] = [...this.behind].map(([tank, text]) => this.unkept(tank, text));
-    all.push(this.unkept(this.open, this.slip.core.save()));
-    this.net.hold(all);
-  }
-  private unkept(tank: string, text: string): Unkept {
-    return { tank, name: this.tankOf.get(tank)?.name ?? this.nextName(), text, after: this.store.changes };
+    const unkept = (tank: string, text: string, over: string[]): Unkept =>
+      ({ tank, name: this.tankOf.get(tank)?.name ?? this.nextName(), text, over });
+    this.net.hold([...[...this.behind].map(([tank, text]) => unkept(tank, text, [])), unkept(this.open, this.slip.core.save(), this.known)]);
   }
 
   // The page goes away and may not come back.
@@ -322,7 +323,9 @@ export class KeptBook implements Book {
     } else if (slip?.text !== undefined && slip.text !== this.slip.core.save()) {
       const { text } = slip;
       await this.slip.wantLines();
-      if (!this.waits) this.quietly(() => this.slip.load(text));
+      if (this.waits) return; // what is typed here goes over it
+      this.quietly(() => this.slip.load(text));
+      this.known = [markOf(text)];
     } else if (anew && !this.waits) await this.goTo(this.open);
     for (const listener of this.listeners) listener();
   }
@@ -362,13 +365,6 @@ export class KeptBook implements Book {
     await this.goTo(id);
     await this.store.write(() => [{ key: lastOpen, text: id }]).catch(() => {}); // then the first opens next time
     for (const listener of this.listeners) listener();
-  }
-
-  private async goTo(id: string): Promise<void> {
-    if (this.waits) this.behind.set(this.open, this.slip.core.save());
-    this.waits = false;
-    this.open = id;
-    if (!(await this.show())) this.blank();
   }
 
   // ---- acts.ts --------------------------------------------------------------------------------------

@@ -1,13 +1,16 @@
 // What was entered and is not on disk yet, in a place that takes it at once: a page that is closed in the same
 // moment, or whose database does not answer, finds it there at its next start.
 import { named } from "../place";
+import { sum } from "./journal";
 
 export interface Unkept {
   tank: string;
   name: string;
   text: string; // the slip
-  after: number; // changes that the storage had when it was entered
+  over: string[]; // marks of what may stand there now by this page's own doing
 }
+
+export const markOf = (text: string | undefined): string => (text === undefined ? "" : sum(text));
 
 export class Net {
   // A tab's own, so that no tab takes another's away.
