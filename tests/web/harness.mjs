@@ -67,6 +67,20 @@ export const test = playwright.test.extend({
   },
 });
 
+// Chance by a seed, so that what fails can be had again.
+export function maker(seed) {
+  let state = seed >>> 0;
+  // mulberry32
+  const next = () => {
+    state = (state + 0x6d2b79f5) >>> 0;
+    let x = Math.imul(state ^ (state >>> 15), state | 1);
+    x ^= x + Math.imul(x ^ (x >>> 7), x | 61);
+    return ((x ^ (x >>> 14)) >>> 0) / 2 ** 32;
+  };
+  const below = (n) => Math.floor(next() * n);
+  return { next, below, chance: (share) => next() < share, pick: (list) => list[below(list.length)] };
+}
+
 // ---- the page -------------------------------------------------------------------------------------
 
 // For the page, taps that follow each other at once at one place are one tap (web/src/taps.ts). These come from
