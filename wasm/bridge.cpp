@@ -121,6 +121,7 @@ EMSCRIPTEN_KEEPALIVE const char* ws_save() { return keep(save_json(session())); 
 EMSCRIPTEN_KEEPALIVE const char* ws_load(const char* kept) {
     return keep(load_json(session(), kept));
 }
+EMSCRIPTEN_KEEPALIVE bool ws_slip_is_later(const char* kept) { return is_later_slip(kept); }
 
 // ---- the canvas face ----------------------------------------------------------------------------
 

@@ -82,6 +82,8 @@ void ws_redo();
 // What to keep, and how to take it up again: JSON, versioned, undo steps included.
 const char* ws_save();
 const char* ws_load(const char* kept);
+// Whether what ws_load refuses was kept by a later version of the page, and is not damaged.
+bool ws_slip_is_later(const char* kept);
 
 // ---- the canvas face ----------------------------------------------------------------------------
 
