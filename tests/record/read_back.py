@@ -45,7 +45,12 @@ def read_csv(book):
     rows = list(csv.reader(io.StringIO(text, newline=""), strict=True))
     typed = list(csv.reader(io.StringIO(text.split("\r\n", 1)[1].replace(",,", ',"",'), newline=""), quoting=csv.QUOTE_NONNUMERIC, strict=True))
     names = {tank["id"]: tank["name"] for tank in book["tanks"]}
-    fixed = {visit["corrects"]: visit["id"] for visit in book["visits"] if "corrects" in visit}
+    # Of visits that correct each other the last one counts.
+    first, last = {}, {}
+    for visit in book["visits"]:
+        first[visit["id"]] = first.get(visit.get("corrects"), visit["id"])
+        last[first[visit["id"]]] = visit["id"]
+    fixed = {each: last[begun] for each, begun in first.items() if last[begun] != each}
     expected = [
         [visit["id"], visit["day"], visit["tank"], names.get(visit["tank"], ""), entry["what"],
          entry["quantity"], entry.get("value", ""), entry.get("unit", ""),

@@ -3,6 +3,7 @@ import { spawnSync } from "node:child_process";
 import { cp, mkdtemp, readdir, readFile, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
+import { fileURLToPath } from "node:url";
 import { chromium, expect, expectAnswers, face, field, installed, job, launch, maySilence, open, phone, ready, saved, siteFolder, speak, test, type, value } from "./harness.mjs";
 import { otherSite } from "./releases.mjs";
 import { serve } from "../../web/serve.mjs";
@@ -610,4 +611,20 @@ test.describe("the reference", () => {
     });
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(page.viewportSize().width);
   });
+});
+
+test("the server tells its options, and refuses others in a sentence before anything is built", () => {
+  const root = fileURLToPath(new URL("../..", import.meta.url));
+  const asked = (command, ...words) => spawnSync(command, words, { cwd: root, encoding: "utf8", timeout: 20_000 });
+  for (const [command, ...first] of [["node", "web/serve.mjs"], ["web/run"]]) {
+    const help = asked(command, ...first, "--help");
+    expect([help.status, help.stderr]).toEqual([0, ""]);
+    for (const option of ["--port", "--host", "--base", "--dir"]) expect(help.stdout).toContain(`\n  ${option} `);
+    for (const wrong of [["--frob"], ["--port"], ["--port", "x"], ["--port", "65536"], ["8080"]]) {
+      const said = asked(command, ...first, ...wrong);
+      expect(said.status, wrong.join(" ")).toBe(2);
+      expect(said.stdout).toBe("");
+      expect(said.stderr).toMatch(/^serve\.mjs: [^\n]+\.\n$/);
+    }
+  }
 });
