@@ -69,6 +69,9 @@ export const test = playwright.test.extend({
 
 // ---- the page -------------------------------------------------------------------------------------
 
+// What the page names a thing that the browser keeps for a whole host.
+export const named = (what) => `wetsleeve:/a/b/:${what}`;
+
 // Opens the page and waits for a face. `face`: as if it had been chosen at an earlier visit.
 export async function open(page, url, face) {
   if (face) await page.addInitScript((word) => localStorage.getItem("wetsleeve.face") ?? localStorage.setItem("wetsleeve.face", word), face);
