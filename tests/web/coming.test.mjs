@@ -134,3 +134,110 @@ test.describe("whatever becomes of a file before the first answer", () => {
     });
   });
 });
+
+// ---- what comes later ---------------------------------------------------------------------------------
+
+// Each part: its file, the wish for it as the page makes it, and how one sees that it is there. A wish that is told
+// of elsewhere than in a bar gives the words.
+const tried = (page, work) => page.evaluate(async (body) => {
+  try {
+    await new Function(`return (async () => { ${body} })()`)();
+    return "";
+  } catch (problem) {
+    return problem.message;
+  }
+}, work);
+const bars = (page) => page.locator("#bars");
+const parts = {
+  "the screens": {
+    file: /^screens-.*js$/,
+    wish: (page) => page.locator(".heading [data-way=tanks]").click(),
+    there: (page) => expect(page.locator(".screen:visible h2")).toHaveText("Tanks"),
+  },
+  "their style": {
+    file: /^screens-.*css$/,
+    wish: (page) => page.locator(".heading [data-way=tanks]").click(),
+    async there(page) {
+      await expect(page.locator(".screen:visible h2")).toHaveText("Tanks");
+      expect(await page.locator("#screens").evaluate((screens) => getComputedStyle(screens).position)).toBe("fixed");
+    },
+  },
+  "what reads files and links": {
+    file: /^codec-/,
+    wish: async (page) => {
+      if (!(await page.locator(".screen:visible").count())) await page.evaluate(() => wetsleeveTest.desk.open("due"));
+    },
+    there: (page) => expect(page.locator(".screen:visible h2")).toHaveText("Due dates"),
+  },
+  "the other lines, for a file": {
+    file: /^lines-/,
+    wish: (page) => page.evaluate(() => wetsleeveTest.desk.open("due")),
+    there: (page) => expect(page.locator(".screen:visible h2")).toHaveText("Due dates"),
+  },
+  "codes": {
+    file: /^qr-/,
+    wish: (page) => tried(page, 'await wetsleeveTest.desk.supplies.qr("x")'),
+    there: async (page) => expect(await tried(page, 'await wetsleeveTest.desk.supplies.qr("x")')).toBe(""),
+  },
+  "the words of a working": {
+    file: /^words-/,
+    wish: async (page) => {
+      const summary = page.locator("#lines .working > summary").first();
+      if (await page.locator("#lines .working").first().getAttribute("open") !== null) await summary.click();
+      await summary.click();
+    },
+    there: (page) => expect(page.locator("#lines .working").first()).toContainText("Source"),
+  },
+  "another language": {
+    file: /^messages-fr-first/,
+    wish: (page) => page.locator("#language").selectOption("fr", { force: true }),
+    there: (page) => expect(page.locator("html")).toHaveAttribute("lang", "fr"),
+  },
+  "the invented round": {
+    file: /^demo-/,
+    wish: (page) => page.locator("#to-demo").click(),
+    there: (page) => page.waitForURL(/\?demo/),
+  },
+};
+const raw = /http|import|fetch|module|function|instantiate|JSON|token|undefined/i;
+
+test.describe("a later part", () => {
+  test.describe.configure({ timeout: 120_000 });
+  test.use({ serviceWorkers: "block", expectedErrors: /./ });
+  for (const [name, { file, wish, there }] of Object.entries(parts))
+    for (const how of name === "the screens" || name === "what reads files and links" ? ways : ways.filter((each) => each !== "hangs"))
+      test(`is told of in plain words when it does not come, and comes at the next wish: ${name}, ${how}`, async ({ page }) => {
+        let broken = true;
+        const site = await hostOf((each) => (broken && file.test(each) ? how : undefined));
+        await page.addInitScript(() => localStorage.setItem("wetsleeve.face", "plain"));
+        await page.goto(site.url);
+        await page.waitForFunction(() => globalThis.wetsleeveTest?.face);
+        for (let times = 0; times < 2; ++times) {
+          const words = await wish(page);
+          if (typeof words === "string") expect(words).toMatch(/could not be loaded/);
+          else await expect(bars(page)).toContainText(name === "the invented round" ? /invented round/ : /could not be loaded/, { timeout: 40_000 });
+          expect(await bars(page).innerText()).not.toMatch(raw);
+          await bars(page).evaluate((all) => all.replaceChildren());
+        }
+        broken = false;
+        await wish(page);
+        await there(page);
+        await site.close();
+      });
+
+  test("that nobody asked for comes by itself: what looks after updates", async ({ page }) => {
+    let broken = true;
+    const site = await hostOf((each) => (broken && /^after-/.test(each) ? "404" : undefined));
+    const asked = [];
+    page.on("request", (request) => asked.push(request.url().split("/").pop()));
+    await page.goto(site.url);
+    await expect.poll(() => asked.filter((name) => /^after-/.test(name)).length).toBe(1);
+    broken = false;
+    await expect(async () => {
+      await page.evaluate(() => dispatchEvent(new Event("online")));
+      expect(await page.evaluate(() => performance.getEntriesByType("resource").some(({ name, responseStatus }) => /after-.*\?1$/.test(name) && responseStatus === 200))).toBe(true);
+    }).toPass();
+    await expect(bars(page)).toBeEmpty();
+    await site.close();
+  });
+});

@@ -1,6 +1,6 @@
 // The invented round: one tap in, one tap out, and nothing of it ever in the real book.
 import { axeFinds } from "./flaws.mjs";
-import { expect, face, field, installed, open, ready, saved, test, type, value } from "./harness.mjs";
+import { expect, face, field, installed, named, open, ready, saved, test, type, value } from "./harness.mjs";
 import { day } from "./trial_book.mjs";
 
 const screen = (page) => page.locator(".screen:visible");
@@ -34,7 +34,7 @@ test("one tap loads it, one removes it, and the real book is as it was", { tag: 
   await page.evaluate(() => wetsleeveTest.book.addVisit({ tank: wetsleeveTest.book.open, day: "2026-05-04", entries: [] }));
   await saved(page);
   const before = await book(page, "whole");
-  await page.evaluate(() => localStorage.setItem("wetsleeve.changed", "2026-05-04"));
+  await page.evaluate((name) => localStorage.setItem(name, "2026-05-04"), named("changed"));
 
   await enter(page);
   expect(await names(page)).toHaveLength(6);
@@ -60,7 +60,7 @@ test("one tap loads it, one removes it, and the real book is as it was", { tag: 
   expect(await book(page, "whole")).toEqual(before);
   expect(await stores(page)).toEqual(["wetsleeve"]);
   // A file of the invented round is no copy of the real one.
-  expect(await page.evaluate(() => [localStorage.getItem("wetsleeve.changed"), localStorage.getItem("wetsleeve.filed")])).toEqual(["2026-05-04", null]);
+  expect(await page.evaluate((names) => names.map((name) => localStorage.getItem(name)), [named("changed"), named("filed")])).toEqual(["2026-05-04", null]);
   await enter(page);
   expect(await names(page)).not.toContain("One more");
 });
@@ -89,10 +89,10 @@ test("it is there without a network, and so is the way back", async ({ page, sit
   await installed(page);
   await page.reload(); // now the worker has the page
   await ready(page);
-  await expect.poll(() => page.evaluate(async () => {
-    const kept = await (await caches.open("wetsleeve-later")).keys();
+  await expect.poll(() => page.evaluate(async (name) => {
+    const kept = await (await caches.open(name)).keys();
     return kept.some(({ url }) => /\/demo-[0-9a-f]+\.json$/.test(url));
-  })).toBe(true);
+  }, named("later"))).toBe(true);
   await context.setOffline(true);
   await enter(page);
   expect(await names(page)).toHaveLength(6);

@@ -83,6 +83,9 @@ export function maker(seed) {
 
 // ---- the page -------------------------------------------------------------------------------------
 
+// What the page names a thing that the browser keeps for a whole host.
+export const named = (what) => `wetsleeve:/a/b/:${what}`;
+
 // For the page, taps that follow each other at once at one place are one tap (web/src/taps.ts). These come from
 // people who mean each of them.
 const apart = 450; // ms

@@ -1,6 +1,6 @@
 // The screens for tanks, visits, shelf, due dates, hand-overs and files, on a book in memory.
 import { readFile } from "node:fs/promises";
-import { chromium, expect, face, languages, launch, open, phone, speak, tabTo, test } from "./harness.mjs";
+import { chromium, expect, face, languages, launch, named, open, phone, speak, tabTo, test } from "./harness.mjs";
 import { axeFinds, flaws } from "./flaws.mjs";
 import { day, many, shop, supplies } from "./trial_book.mjs";
 import { walk } from "./walk.mjs";
@@ -573,19 +573,19 @@ test.describe("files", () => {
       if (kept.filed) {
         const file = await saved(page, () => bars(page).getByRole("button", { name: "Save a file" }).tap());
         expect(JSON.parse(file.text)).toEqual(shop());
-        expect(await page.evaluate(() => [localStorage["wetsleeve.filed"], localStorage["wetsleeve.changed"]])).toEqual([day(0), ""]);
+        expect(await page.evaluate((names) => names.map((name) => localStorage[name]), [named("filed"), named("changed")])).toEqual([day(0), ""]);
       } else {
         await bars(page).getByRole("button", { name: "Later" }).tap();
-        expect(await page.evaluate(() => localStorage["wetsleeve.later"])).toBe(day(0));
+        expect(await page.evaluate((name) => localStorage[name], named("later"))).toBe(day(0));
       }
       await expect(bars(page).getByText(words)).toHaveCount(0);
     });
 
   test("a change is remembered until a file holds it", async ({ page, site }) => {
     await begin(page, site);
-    expect(await page.evaluate(() => localStorage["wetsleeve.changed"])).toBe(undefined);
+    expect(await page.evaluate((name) => localStorage[name], named("changed"))).toBe(undefined);
     await page.evaluate(() => trial.book.addItem({ name: "x", kind: "tool" }));
-    expect(await page.evaluate(() => localStorage["wetsleeve.changed"])).toBe(day(0));
+    expect(await page.evaluate((name) => localStorage[name], named("changed"))).toBe(day(0));
   });
 });
 

@@ -4,13 +4,13 @@ import { cp, mkdtemp, readdir, readFile, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
-import { chromium, expect, expectAnswers, face, field, installed, job, launch, maySilence, open, phone, ready, saved, siteFolder, speak, test, type, value } from "./harness.mjs";
+import { chromium, expect, expectAnswers, face, field, installed, job, launch, maySilence, named, open, phone, ready, saved, siteFolder, speak, test, type, value } from "./harness.mjs";
 import { otherSite } from "./releases.mjs";
 import { serve } from "../../web/serve.mjs";
 
 // Reference and words come a moment after all else.
 const laterKept = (page) =>
-  expect.poll(() => page.evaluate(async () => (await (await caches.open("wetsleeve-later")).keys()).length)).toBe(4);
+  expect.poll(() => page.evaluate(async (name) => (await (await caches.open(name)).keys()).length, named("later"))).toBe(4);
 
 test.describe("without a network", () => {
   test.use({ expectedErrors: /ERR_INTERNET_DISCONNECTED|Failed to update a ServiceWorker/ });
@@ -573,7 +573,7 @@ test.describe("the reference", () => {
     await page.reload(); // the worker has it now, and is told of the language
     await ready(page);
     await speak(page, "de");
-    await expect.poll(() => page.evaluate(async () => (await (await caches.open("wetsleeve-later")).keys()).some(({ url }) => url.includes("/reference-de-")))).toBe(true);
+    await expect.poll(() => page.evaluate(async (name) => (await (await caches.open(name)).keys()).some(({ url }) => url.includes("/reference-de-")), named("later"))).toBe(true);
     await context.setOffline(true);
     await page.locator("#reference").click();
     await expect(page.getByRole("heading", { level: 1 })).toHaveText("Jede Zeile");

@@ -8,7 +8,7 @@ import { framed } from "./frame";
 import { invented, inventedBook } from "./invented";
 import { KeptBook } from "./keep/book";
 import { loadCore } from "./module";
-import { part } from "./part";
+import { insist, part } from "./part";
 import { named } from "./place";
 import { Slip } from "./slip";
 import { chosenLanguage, fetched, t, Words, type Languages } from "./words";
@@ -77,7 +77,7 @@ async function begin(): Promise<void> {
   });
   slip.spoken(BUILD.languages.en!.words);
   // English needs no file; another waits for the page's own words, not for all.
-  if (language !== "en") await words.speak(language, firstWords);
+  if (language !== "en" && !(await words.speak(language, firstWords))) words.missed(language);
   const book = await opened(slip);
   const desk = new Desk(slip, BUILD.screens, () => faces?.canvas.redraw());
   faces = new Faces(slip, words, desk);
@@ -102,20 +102,6 @@ async function theRest(slip: Slip, desk: Desk, book: KeptBook): Promise<void> {
   void insist(() => slip.wantLines());
   const { after } = await insist(() => part(() => import("./after")));
   after(desk, book);
-}
-
-// Without a network, as soon as there is one.
-async function insist<T>(work: () => Promise<T>): Promise<T> {
-  for (;;) {
-    try {
-      return await work();
-    } catch {
-      await new Promise((again) => {
-        addEventListener("online", again, { once: true });
-        setTimeout(again, 15_000);
-      });
-    }
-  }
 }
 
 function exposeForTests(slip: Slip, faces: Faces, desk: Desk, book: KeptBook): void {

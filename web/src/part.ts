@@ -43,11 +43,13 @@ export function part<T extends object>(load: () => Promise<T>): Promise<T> {
   });
 }
 
-// Another file. What `read` throws counts as not come, too: half a file, or a page that stands in its place.
+// Another file, which is no HTML. What `read` throws counts as not come, too: half a file, or a page that stands in its place.
 export function file<T>(address: string, read: (response: Response) => Promise<T>): Promise<T> {
   return tried(address, async (times) => {
     const response = await fetch(address, { cache: times === 0 ? "default" : "reload" });
-    if (!response.ok) throw new Error(`The host answered ${response.status} for ${address}.`);
+    const { ok, headers } = response;
+    if (ok && /^text\/html/.test(headers.get("content-type") ?? "")) throw new Error(`A page stands in place of ${address}.`);
+    if (!ok) throw new Error(`The host answered ${response.status} for ${address}.`);
     return read(response);
   });
 }
@@ -56,11 +58,26 @@ export function file<T>(address: string, read: (response: Response) => Promise<T
 export function style(address: string): Promise<void> {
   return tried(address, (times) => new Promise((done, fail) => {
     const link = el("link", { rel: "stylesheet", href: times === 0 ? address : `${address}?${times}` });
-    link.addEventListener("load", () => done());
-    link.addEventListener("error", () => {
+    const without = () => {
       link.remove();
       fail(new Error(`${address} did not come.`));
-    });
+    };
+    link.addEventListener("load", () => (link.sheet?.cssRules.length ? done() : without()));
+    link.addEventListener("error", without);
     document.head.append(link);
   }));
+}
+
+// What nobody asked for, and nobody misses yet: until it comes. Without a network, as soon as there is one.
+export async function insist<T>(work: () => Promise<T>): Promise<T> {
+  for (;;) {
+    try {
+      return await work();
+    } catch {
+      await new Promise((again) => {
+        addEventListener("online", again, { once: true });
+        setTimeout(again, 15_000);
+      });
+    }
+  }
 }
