@@ -57,7 +57,7 @@ void read(Fields& fields, const Value& from, Band& to) {
 
 void read(Fields& fields, const Value& from, Tank& to) {
     const auto full = [](const char* what, const auto& list, std::size_t most) {
-        return [&list, what, most](const auto&) {
+        return [&list, what, most](const auto&, const Value&) {
             return count_problem("A tank", list.size() + 1, what, most);
         };
     };
@@ -104,7 +104,7 @@ void read(Fields& fields, const Value& from, Item& to) {
                   if (name == "amount") return fields.number(value, to.amount);
                   if (name == "unit") return fields.text(value, to.unit);
                   if (name == "adds")
-                      return fields.parts(value, "adds", to.adds, [&](const Adds&) {
+                      return fields.parts(value, "adds", to.adds, [&](const Adds&, const Value&) {
                           return count_problem("A thing on the shelf", to.adds.size() + 1,
                                                "nutrients", limit::adds);
                       });
@@ -169,9 +169,10 @@ namespace {
 
 void read(Fields& fields, const Value& from, Book& to) {
     const auto items = [&](const Value& value, const char* part, const char* what, auto& into) {
-        std::unordered_set<std::string> ids;
-        return fields.parts(value, part, into, [&](const auto& one) {
-            return ids.insert(one.id).second ? std::string() : twice_problem(what, one.id);
+        std::unordered_set<std::string_view> ids; // where they stay: `into` moves as it grows
+        return fields.parts(value, part, into, [&](const auto& one, const Value& from_one) {
+            return ids.insert(json::view(from_one["id"])).second ? std::string()
+                                                                 : twice_problem(what, one.id);
         });
     };
     fields.each_of(from, "the book", "book", to.unknown,

@@ -70,6 +70,13 @@ bool Fields::object(const Value& from, std::string& to) {
 }
 
 bool Fields::twice(const Value& from) {
+    constexpr rapidjson::SizeType few = 16;
+    if (from.MemberCount() <= few) { // as almost all have: there is nothing to sort
+        for (auto one = from.MemberBegin(); one != from.MemberEnd(); ++one)
+            for (auto other = from.MemberBegin(); other != one; ++other)
+                if (name_ = json::view(one->name); name_ == json::view(other->name)) return true;
+        return false;
+    }
     std::vector<std::string_view> names;
     for (const auto& member : from.GetObject()) names.push_back(json::view(member.name));
     std::sort(names.begin(), names.end());

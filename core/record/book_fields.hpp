@@ -117,7 +117,7 @@ class Fields {
             const std::size_t before = aside_.size();
             T one{};
             part(each, one);
-            if (problem.empty()) problem = refused(std::as_const(one));
+            if (problem.empty()) problem = refused(std::as_const(one), each);
             if (problem.empty()) to.push_back(std::move(one));
             else put_aside(part_name, as_json(each), before);
         }

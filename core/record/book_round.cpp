@@ -45,7 +45,7 @@ void read(Fields& fields, const Value& from, Carriage& to) {
         if (name == "payload_kg") return fields.number(value, to.payload_kg);
         if (name == "gear_kg") return fields.number(value, to.gear_kg);
         if (name == "vessels")
-            return fields.parts(value, "vessel", to.vessels, [&](const Carrier&) {
+            return fields.parts(value, "vessel", to.vessels, [&](const Carrier&, const Value&) {
                 return vessels_problem(to.vessels.size() + 1);
             });
         return false;
@@ -103,12 +103,13 @@ void read(Fields& fields, const Value& from, Today& to) {
     fields.of(from, "the day’s round", to.unknown, [&](std::string_view name, const Value& value) {
         if (name == "day") return fields.text(value, to.day);
         if (name == "stops")
-            return fields.parts(value, "stop", to.stops, [&](const PlannedStop& stop) {
-                std::string problem = stops_problem(to.stops.size() + 1);
-                if (problem.empty() && !tanks.insert(stop.tank).second)
-                    problem = twice_at_problem(stop);
-                return problem;
-            });
+            return fields.parts(value, "stop", to.stops,
+                                [&](const PlannedStop& stop, const Value&) {
+                                    std::string problem = stops_problem(to.stops.size() + 1);
+                                    if (problem.empty() && !tanks.insert(stop.tank).second)
+                                        problem = twice_at_problem(stop);
+                                    return problem;
+                                });
         if (name == "store_l") return fields.number(value, to.store_l);
         if (name == "loaded_l") return fields.number(value, to.loaded_l);
         return false;

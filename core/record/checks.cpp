@@ -66,7 +66,8 @@ std::string text_problem(const char* what, std::string_view text, std::size_t mo
                            "type it anew.",
                            {what});
         // What has no shape between them does not part them.
-        if (within(marks, c)) ++piled;
+        if (c > ' ' && c < 0x7f) piled = 0; // as most are
+        else if (within(marks, c)) ++piled;
         else if (!within(unseen, c)) piled = 0;
         if (piled > most_marks)
             return compose("{0} has more than {1} accents on one letter: type it again.",

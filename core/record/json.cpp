@@ -4,6 +4,7 @@
 #include <rapidjson/memorystream.h>
 #include <rapidjson/reader.h>
 
+#include <algorithm>
 #include <charconv>
 #include <cstdint>
 #include <cstdlib>
@@ -77,12 +78,16 @@ class Filler {
 };
 
 bool is_utf8(std::string_view text) {
-    rapidjson::MemoryStream from(text.data(), text.size());
+    const auto is_plain = [](char c) { return static_cast<unsigned char>(c) < 0x80; };
+    const char* const foot = text.data() + text.size();
     unsigned c = 0;
-    while (from.Tell() < text.size())
-        if (static_cast<unsigned char>(from.Peek()) < 0x80) from.Take();
-        else if (!rapidjson::UTF8<>::Decode(from, &c)) return false;
-    return true;
+    for (const char* at = text.data();;) {
+        at = std::find_if_not(at, foot, is_plain);
+        if (at == foot) return true;
+        rapidjson::MemoryStream from(at, static_cast<std::size_t>(foot - at));
+        if (!rapidjson::UTF8<>::Decode(from, &c)) return false;
+        at += from.Tell();
+    }
 }
 
 // The code unit of "\uD83C" at a place; 0 when there is none.
