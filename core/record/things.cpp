@@ -83,15 +83,16 @@ void add_waters(Marks& says) {
 } // namespace
 
 Things::Things(const Book& book, const Style& style) : style_(style) {
-    for (const auto& [name, mark] : {std::pair{"ro", "ro"},
-                                     {"RO water", "ro"},
-                                     {"water.blend/ro", "ro"},
-                                     {"tap", "tap"},
-                                     {"tap water", "tap"},
-                                     {"water.blend/tap", "tap"},
-                                     {"plants trimmed", "trim"},
-                                     {"refill", "refill"},
-                                     {"share", "share"}}) {
+    static constexpr std::pair<const char*, const char*> plain[] = {{"ro", "ro"},
+                                                                    {"RO water", "ro"},
+                                                                    {"water.blend/ro", "ro"},
+                                                                    {"tap", "tap"},
+                                                                    {"tap water", "tap"},
+                                                                    {"water.blend/tap", "tap"},
+                                                                    {"plants trimmed", "trim"},
+                                                                    {"refill", "refill"},
+                                                                    {"share", "share"}};
+    for (const auto& [name, mark] : plain) {
         plain_words_.emplace(words_of(name), mark);
         plain_words_.emplace(words_of(style.say(name)), mark);
     }
