@@ -2,7 +2,9 @@
 
 #include "wasm/bridge.hpp"
 
+#include "core/model/number.hpp"
 #include "core/model/search.hpp"
+#include "core/record/json.hpp"
 #include "core/record/slip_json.hpp"
 #include "core/record/view_json.hpp"
 #include "core/record/words_json.hpp"
@@ -84,6 +86,15 @@ EMSCRIPTEN_KEEPALIVE const char* ws_show_in(int line, int slot, const char* unit
     if (!in_slip(line, slot)) return no_such_slot;
     return keep(
         session().show_in(static_cast<std::size_t>(line), static_cast<std::size_t>(slot), unit));
+}
+EMSCRIPTEN_KEEPALIVE const char* ws_number(const char* text) {
+    const Typed typed =
+        read_quantity(text, dimension::plain, dimension::plain.base(), session().style());
+    if (!typed.problem.empty()) return keep("!" + typed.problem);
+    rapidjson::StringBuffer number;
+    json::Writer to(number);
+    json::number(to, typed.value);
+    return keep("=" + std::string(number.GetString(), number.GetSize()));
 }
 EMSCRIPTEN_KEEPALIVE const char* ws_find(const char* words) {
     std::string ids;

@@ -1,6 +1,6 @@
 // Serves the built site on this machine: for looking at it, and for the tests.
 //
-//   node serve.mjs [--port 8080] [--host 127.0.0.1] [--base /] [--dir ../build/site]
+//   node serve.mjs --help    says what options it takes
 import { readFile, stat } from "node:fs/promises";
 import { createServer } from "node:http";
 import path from "node:path";
@@ -26,8 +26,9 @@ const whole = (response, body) => response.end(body);
 
 // Options: dir, host, port (0: any free one), base ("/some/path/"), types (to serve one otherwise).
 // For tests: `dir` may be a function, which puts another site in the same place; `send(response, body)`
-// may send an answer's body in another way, or not whole.
-export async function serve({ dir, host = "127.0.0.1", port = 0, base = "/", types: others = {}, send = whole }) {
+// may send an answer's body in another way, or not whole; `instead(name)` may give another answer than the file,
+// as {status, type, body}.
+export async function serve({ dir, host = "127.0.0.1", port = 0, base = "/", types: others = {}, send = whole, instead = () => {} }) {
   const packed = new Map(); // path, time and size -> brotli
   const where = () => path.resolve(typeof dir === "function" ? dir() : dir);
 
@@ -46,6 +47,8 @@ export async function serve({ dir, host = "127.0.0.1", port = 0, base = "/", typ
     if (file !== root && !file.startsWith(root + path.sep)) return refuse(404);
     try {
       if ((await stat(file)).isDirectory()) file = path.join(file, "index.html");
+      const other = instead(path.basename(file));
+      if (other) return response.writeHead(other.status, { "content-type": other.type }).end(other.body);
       const { size, mtimeMs } = await stat(file);
       const kind = path.extname(file);
       const headers = {
@@ -81,15 +84,40 @@ export async function serve({ dir, host = "127.0.0.1", port = 0, base = "/", typ
 }
 
 if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) {
-  const { values } = parseArgs({
-    options: {
-      dir: { type: "string", default: fileURLToPath(new URL("../build/site", import.meta.url)) },
-      host: { type: "string", default: "127.0.0.1" },
-      port: { type: "string", default: "8080" },
-      base: { type: "string", default: "/" },
-    },
-  });
+  const refuse = (problem) => {
+    console.error(`serve.mjs: ${problem}`);
+    process.exit(2);
+  };
+  const options = {
+    port: { type: "string", default: "8080" },
+    host: { type: "string", default: "127.0.0.1" },
+    base: { type: "string", default: "/" },
+    dir: { type: "string", default: fileURLToPath(new URL("../build/site", import.meta.url)) },
+    help: { type: "boolean" },
+  };
+  let values;
+  try {
+    ({ values } = parseArgs({ options }));
+  } catch {
+    // Its own message is of several rows, and speaks of what cannot be given here.
+    refuse("This takes --port, --host, --base and --dir, each with a value; --help says what they are.");
+  }
+  const port = Number(values.port);
+  if (!/^\d+$/.test(values.port) || port > 65535) refuse(`“${values.port}” is no port: it can be 0 to 65535.`);
+  if (values.help) {
+    console.log(`Serves the built page on this machine and prints its address.
+
+  --port 8080         the port; 0: any that is free
+  --host 127.0.0.1    the address to listen at; 0.0.0.0: all that this machine has
+  --base /            the path that the page lies under
+  --dir build/site    the folder of the built page
+  --help              this`);
+    process.exit(0);
+  }
   const base = `/${values.base.replace(/^\/+|\/+$/g, "")}/`.replace("//", "/");
-  const { url } = await serve({ dir: values.dir, host: values.host, port: Number(values.port), base });
-  console.log(url);
+  try {
+    console.log((await serve({ dir: values.dir, host: values.host, port, base })).url);
+  } catch (error) {
+    refuse(`“${values.host}” cannot be listened at on port ${port} (${error.code}): choose another --port or --host.`);
+  }
 }

@@ -9,8 +9,10 @@
 #include "core/registry.hpp"
 
 #include <algorithm>
+#include <cerrno>
 #include <cstdio>
 #include <ctime>
+#include <iterator>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -21,65 +23,7 @@ namespace {
 
 constexpr int wrong_request = 2;
 
-constexpr const char* usage =
-    R"(wetsleeve reckons for planted aquariums.
-
-  wetsleeve lines [LINE] [--json]         every line and its slots
-  wetsleeve words                         formula, assumptions and sources of every line, as JSON
-  wetsleeve messages                      a language's messages, as the page takes them
-  wetsleeve reckon LINE SLOT=VALUE …      answers in sentences; type an answer to see what gives way
-      --json                              values in base units at full precision, ± and remarks
-      --working                           formula, numbers, assumptions and sources
-      --units metric|us|imperial          units to answer in, and what "gal" means
-      --decimal .|,                       decimal mark to read and write
-      --messages FILE                     the language to answer in: presets/messages/*.json, or - for
-                                          standard input; also for words and messages
-  wetsleeve reckon --batch                one JSON request a line in, one JSON answer a line out:
-      {"line": "water.change", "given": {"share": 50, "net_water": "287 L"}}
-      numbers are in base units; optional: "system", "decimal", "id"
-
-  wetsleeve book FILE                     reads a book, or a kept slip, and writes it as a book
-  wetsleeve visits FILE --csv             its visits, a row for each entry
-  wetsleeve visits FILE --ical            its due dates as a calendar
-      --now 20260504T120000Z              the time of writing that the calendar names
-  wetsleeve handover --base URL FILE      a link for each tank of the book
-      --list FILE                         a link a row: tanks' ids with blanks between
-      --shop TEXT --contact TEXT          who hands over, and how to reach them
-      --lines ID,ID…                      the lines to show; all unless told
-      --shelf ID,ID…|none                 what of the shelf goes along; all of it unless told
-      --locked                            ask before numbers are changed
-  wetsleeve opened LINK [--json]          what a link holds
-
-  wetsleeve round BOOK                    a day's round: loads, lifts, store, shelf, what to leave out; the
-                                          book's own, but for what is told here
-      --stops ID,ID…                      the tanks in the order to drive
-      --vessel 6x25L/1.3kg                what the van carries water in: number, size, weight when empty;
-                                          again for each kind; 1x200L/9kg/fixed is not lifted
-      --payload KG --gear KG              of the van; tools and people in it
-      --lift KG --standard TEXT           limit for one lift, and whose it is; 23 kg unless told
-      --stored L --capacity L             RO water in store now, and what the store holds
-      --output L/h --rated-at °C --feed-temperature °C
-                                          what the membrane makes, at which temperature; the tap water's
-      --until TIME --leave 08:00          time to departure, and when that is
-      --travel TIME --work TIME --back TIME --day-length TIME
-                                          of each stop; to go back and fill; the longest day
-      --done ID=52L --loaded L            a stop that is done, with the RO water it took; what the van left
-                                          with
-  wetsleeve history BOOK TANK QUANTITY    uptake a day from readings, doses and changes; the next reading
-      --adds ID=0.05                      what a millilitre or gram of a thing of the shelf adds, mg/L
-      --fresh mg/L --net-water L          the new water's level; what the tank holds
-      --band 5,20 --dose mg/L/d           the band to keep, and what is dosed now
-      --since 2026-01-01                  readings to count
-  wetsleeve due BOOK [--ical]             all that is due, with the reason; or as a calendar
-      --lead DAYS                         time for a new bottle to come; 7 unless told
-      --day 2026-05-04                    reckon as on this day; also for round
-  wetsleeve build BOOK TANK [--csv]       a new tank: what to get, and the lines in the order of building;
-                                          or what to get as a table
-      FILE may be - for standard input
-  wetsleeve --version
-
-A wrong name, unit, number or range ends with status 2 and one sentence.
-)";
+constexpr int unwritten_output = 1;
 
 void print(const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); }
 
@@ -247,7 +191,7 @@ int batch(const Style& style) {
             if (problem.empty()) print(answer.json() + "\n");
         }
         if (!problem.empty()) {
-            print(problem_json(problem) + "\n");
+            print(problem_json(problem, request.id) + "\n");
             status = wrong_request;
         }
         text.clear();
@@ -266,7 +210,7 @@ bool read_file(const std::string& name, std::string& text) {
     std::FILE* file = name == "-" ? stdin : std::fopen(name.c_str(), "rb");
     if (file == nullptr) return false;
     char chunk[65536];
-    for (std::size_t n = 1; n > 0 && text.size() <= record::limit::book_bytes;) {
+    for (std::size_t n = 1; n > 0 && text.size() <= record::limit::file_bytes;) {
         n = std::fread(chunk, 1, sizeof chunk, file);
         text.append(chunk, n);
     }
@@ -275,11 +219,20 @@ bool read_file(const std::string& name, std::string& text) {
     return good;
 }
 
+// In UTC, as a calendar names it.
 std::string time_now() {
     const std::time_t now = std::time(nullptr);
     char text[32];
     const std::tm* utc = std::gmtime(&now); // NOLINT(concurrency-mt-unsafe): there is one thread
     return std::string(text, std::strftime(text, sizeof text, "%Y%m%dT%H%M%SZ", utc));
+}
+// The day that it is here.
+std::string today() {
+    const std::time_t now = std::time(nullptr);
+    char text[32];
+    const std::tm* here =
+        std::localtime(&now); // NOLINT(concurrency-mt-unsafe): there is one thread
+    return std::string(text, std::strftime(text, sizeof text, "%Y-%m-%d", here));
 }
 
 std::vector<std::string> ids_in(const std::string& list) {
@@ -298,12 +251,27 @@ int tell(const Said& said) {
     return 0;
 }
 
+int sound_book(const std::string& text, const std::string& apart) {
+    std::string asides;
+    const int status = tell(book(text, asides));
+    // Not before the book is out: what is set aside stands nowhere else.
+    if (status != 0 || std::fflush(stdout) != 0) return status;
+    std::FILE* file = std::fopen(apart.c_str(), "wb");
+    bool good = file != nullptr;
+    if (good) good = std::fwrite(asides.data(), 1, asides.size(), file) == asides.size();
+    if (file != nullptr) good = std::fclose(file) == 0 && good;
+    if (good) return 0;
+    fail(compose("“{0}” cannot be written.", {apart}), false);
+    return unwritten_output;
+}
+
 int records(const std::vector<std::string>& args) {
     const std::string& command = args[0];
     HandoverRequest request;
     std::string name;
     std::string list;
     std::string now;
+    std::string apart;
     bool csv = false;
     bool calendar = false;
     bool json = false;
@@ -313,6 +281,8 @@ int records(const std::vector<std::string>& args) {
         if (arg == "--csv" && command == "visits") csv = true;
         else if (arg == "--ical" && command == "visits") calendar = true;
         else if (arg == "--now" && command == "visits" && i + 1 < args.size()) now = args[++i];
+        else if (arg == "--set-aside" && command == "book" && i + 1 < args.size())
+            apart = args[++i];
         else if (arg == "--json" && command == "opened") json = true;
         else if (arg == "--locked" && command == "handover") request.locked = true;
         else if (arg == "--base" && making) request.base = args[++i];
@@ -324,8 +294,9 @@ int records(const std::vector<std::string>& args) {
             request.whole_shelf = false;
             if (args[++i] != "none") request.shelf = ids_in(args[i]);
         } else if (arg.starts_with("--")) {
-            return fail(compose("“{0}” is no option of {1}: see wetsleeve --help.", {arg, command}),
-                        false);
+            return fail(
+                compose("“{0}” is no option of {1}: see wetsleeve {1} --help.", {arg, command}),
+                false);
         } else if (name.empty()) {
             name = arg;
         } else {
@@ -335,13 +306,13 @@ int records(const std::vector<std::string>& args) {
         }
     }
     if (name.empty())
-        return fail(compose("{0} needs a {1}: see wetsleeve --help.",
+        return fail(compose("{0} needs a {1}: see wetsleeve {0} --help.",
                             {command, command == "opened" ? "link" : "file"}),
                     false);
     if (command == "opened") return tell(opened(name, json));
     std::string text;
     if (!read_file(name, text)) return fail(compose("“{0}” cannot be read.", {name}), false);
-    if (command == "book") return tell(book(text));
+    if (command == "book") return apart.empty() ? tell(book(text)) : sound_book(text, apart);
     if (command == "visits") {
         if (csv == calendar) return fail("visits needs --csv or --ical, one of them.", false);
         return tell(visits(text, calendar, now.empty() ? time_now() : now));
@@ -362,10 +333,12 @@ int rounds(const std::vector<std::string>& args) {
             continue;
         }
         if (!knows_option(command, arg))
-            return fail(compose("“{0}” is no option of {1}: see wetsleeve --help.", {arg, command}),
-                        false);
+            return fail(
+                compose("“{0}” is no option of {1}: see wetsleeve {1} --help.", {arg, command}),
+                false);
         if (takes_value(arg) && i + 1 == args.size())
-            return fail(compose("{0} needs a value: see wetsleeve --help.", {arg}), false);
+            return fail(compose("{0} needs a value: see wetsleeve {1} --help.", {arg, command}),
+                        false);
         options.emplace_back(arg, takes_value(arg) ? args[++i] : "");
     }
     const std::size_t wanted = command == "history" ? 3 : command == "build" ? 2 : 1;
@@ -377,27 +350,13 @@ int rounds(const std::vector<std::string>& args) {
     std::string text;
     if (!read_file(names[0], text))
         return fail(compose("“{0}” cannot be read.", {names[0]}), false);
-    const std::string now = time_now();
-    const std::string today = now.substr(0, 4) + "-" + now.substr(4, 2) + "-" + now.substr(6, 2);
-    if (command == "round") return tell(round_of(text, options, today));
-    if (command == "due") return tell(due_of(text, options, today, now));
+    if (command == "round") return tell(round_of(text, options, today()));
+    if (command == "due") return tell(due_of(text, options, today(), time_now()));
     if (command == "build") return tell(build_of(text, names[1], options));
     return tell(history_of(text, names[1], names[2], options));
 }
 
-int run(const std::vector<std::string>& args) {
-    if (args.empty() || args[0] == "--help" || args[0] == "help") {
-        print(usage);
-        return args.empty() ? wrong_request : 0;
-    }
-    if (args[0] == "--version") {
-        print("wetsleeve " WETSLEEVE_VERSION "\n");
-        return 0;
-    }
-    for (const char* command : {"book", "visits", "handover", "opened"})
-        if (args[0] == command) return records(args);
-    for (const char* command : {"round", "history", "due", "build"})
-        if (args[0] == command) return rounds(args);
+int reckoning(const std::vector<std::string>& args) {
     Request request;
     bool json = false;
     bool working = false;
@@ -425,7 +384,9 @@ int run(const std::vector<std::string>& args) {
             if (!read_file(args[i], language))
                 return fail(compose("“{0}” cannot be read.", {args[i]}), json);
         } else if (arg.starts_with("--")) {
-            return fail(compose("“{0}” is no option here: see wetsleeve --help.", {arg}), json);
+            return fail(
+                compose("“{0}” is no option here: see wetsleeve {1} --help.", {arg, args[0]}),
+                json);
         } else if (const std::size_t equals = arg.find('='); equals != std::string::npos) {
             if (equals + 1 == arg.size())
                 return fail(compose("“{0}” gives no value: write it like share=50%.", {arg}), json);
@@ -450,12 +411,6 @@ int run(const std::vector<std::string>& args) {
         print(messages_rows(language.empty() ? "{}" : language, problem));
         return 0;
     }
-    if (args[0] != "reckon")
-        return fail(
-            compose("“{0}” is no command: it can be lines, words, messages, reckon, book, visits, "
-                    "handover, opened, round, history, due or build.",
-                    {args[0]}),
-            json);
     if (batched) return batch(request.style);
     if (names.size() != 1)
         return fail("reckon takes one line, like: wetsleeve reckon water.change share=50% …", json);
@@ -467,10 +422,173 @@ int run(const std::vector<std::string>& args) {
     return 0;
 }
 
+// ---- the commands -------------------------------------------------------------------------------
+
+struct Command {
+    const char* word;
+    const char* usage;
+    int (*run)(const std::vector<std::string>& args);
+};
+
+constexpr Command commands[] = {
+    {"lines", R"(
+  wetsleeve lines [LINE] [--json]         every line and its slots
+)",
+     reckoning},
+    {"words",
+     R"(  wetsleeve words                         formula, assumptions and sources of every line, as JSON
+)",
+     reckoning},
+    {"messages",
+     R"(  wetsleeve messages                      a language's messages, as the page takes them
+)",
+     reckoning},
+    {"reckon",
+     R"(  wetsleeve reckon LINE SLOT=VALUE …      answers in sentences; type an answer to see what gives way
+      --json                              values in base units at full precision, ± and remarks
+      --working                           formula, numbers, assumptions and sources
+      --units metric|us|imperial          units to answer in, and what "gal" means
+      --decimal .|,                       decimal mark to read and write
+      --messages FILE                     the language to answer in: presets/messages/*.json, or - for
+                                          standard input; also for words and messages
+  wetsleeve reckon --batch                one JSON request a line in, one JSON answer a line out:
+      {"line": "water.change", "given": {"share": 50, "net_water": "287 L"}}
+      numbers are in base units; optional: "system", "decimal", and an "id" that the answer repeats
+)",
+     reckoning},
+    {"book", R"(
+  wetsleeve book FILE                     reads a book, or a kept slip, and writes it as a book
+      --set-aside FILE                    leaves out what cannot be kept, and writes that to this file:
+                                          a JSON list of what it is, why, and its text
+)",
+     records},
+    {"visits", R"(  wetsleeve visits FILE --csv             its visits, a row for each entry
+  wetsleeve visits FILE --ical            its due dates as a calendar
+      --now 20260504T120000Z              the time of writing that the calendar names
+)",
+     records},
+    {"handover", R"(  wetsleeve handover --base URL FILE      a link for each tank of the book
+      --list FILE                         a link a row: tanks' ids with blanks between
+      --shop TEXT --contact TEXT          who hands over, and how to reach them
+      --lines ID,ID…                      the lines to show; all unless told
+      --shelf ID,ID…|none                 what of the shelf goes along; all of it unless told
+      --locked                            ask before numbers are changed
+)",
+     records},
+    {"opened", R"(  wetsleeve opened LINK [--json]          what a link holds
+)",
+     records},
+    {"round",
+     R"(
+  wetsleeve round BOOK                    a day's round: loads, lifts, store, shelf, what to leave out; the
+                                          book's own, but for what is told here
+      --stops ID,ID…                      the tanks in the order to drive
+      --vessel 6x25L/1.3kg                what the van carries water in: number, size, weight when empty;
+                                          again for each kind; 1x200L/9kg/fixed is not lifted
+      --payload KG --gear KG              of the van; tools and people in it
+      --lift KG --standard TEXT           limit for one lift, and whose it is; 23 kg unless told
+      --stored L --capacity L             RO water in store now, and what the store holds
+      --output L/h --rated-at °C --feed-temperature °C
+                                          what the membrane makes, at which temperature; the tap water's
+      --until TIME --leave 08:00          time to departure, and when that is
+      --travel TIME --work TIME --back TIME --day-length TIME
+                                          of each stop; to go back and fill; the longest day
+      --done ID=52L --loaded L            a stop that is done, with the RO water it took; what the van left
+                                          with
+      --day 2026-05-04                    reckon as on this day; today unless told
+)",
+     rounds},
+    {"history",
+     R"(  wetsleeve history BOOK TANK QUANTITY    uptake a day from readings, doses and changes; the next reading
+      --adds ID=0.05                      what a millilitre or gram of a thing of the shelf adds, mg/L
+      --fresh mg/L --net-water L          the new water's level; what the tank holds
+      --band 5,20 --dose mg/L/d           the band to keep, and what is dosed now
+      --since 2026-01-01                  readings to count
+)",
+     rounds},
+    {"due",
+     R"(  wetsleeve due BOOK [--ical]             all that is due, with the reason; or as a calendar
+      --lead DAYS                         time for a new bottle to come; 7 unless told
+      --day 2026-05-04                    reckon as on this day; today unless told
+      --now 20260504T120000Z              the time of writing that the calendar names
+)",
+     rounds},
+    {"build",
+     R"(  wetsleeve build BOOK TANK [--csv]       a new tank: what to get, and the lines in the order of building;
+                                          or what to get as a table
+)",
+     rounds}};
+
+const Command* command_of(std::string_view word) {
+    const auto* const found = std::find_if(std::begin(commands), std::end(commands),
+                                           [&](const Command& each) { return each.word == word; });
+    return found == std::end(commands) ? nullptr : found;
+}
+
+int no_command(const std::string& word, bool json) {
+    std::string all;
+    for (const Command& each : commands) {
+        if (&each != commands) all += &each + 1 == std::end(commands) ? " or " : ", ";
+        all += each.word;
+    }
+    return fail(compose("“{0}” is no command: it can be {1}.", {word, all}), json);
+}
+
+int whole_usage() {
+    print("wetsleeve reckons for planted aquariums.\n");
+    for (const Command& each : commands) print(each.usage);
+    print(R"(
+  wetsleeve help COMMAND                  of one command alone; also wetsleeve COMMAND --help
+  wetsleeve --version
+
+FILE and BOOK may be - for standard input. A wrong name, unit, number or range ends with status 2 and one
+sentence, output that cannot be written with status 1.
+)");
+    return 0;
+}
+
+int usage_of(const Command& command) {
+    const std::string_view usage = command.usage;
+    print(std::string(usage.substr(usage.find_first_not_of('\n'))));
+    return 0;
+}
+
+int run(const std::vector<std::string>& args) {
+    const auto has = [&](const char* option) {
+        return std::find(args.begin(), args.end(), option) != args.end();
+    };
+    if (args.empty()) {
+        whole_usage();
+        return wrong_request;
+    }
+    if (args[0] == "--version") {
+        print("wetsleeve " WETSLEEVE_VERSION "\n");
+        return 0;
+    }
+    const bool help = args[0] == "help" || args[0] == "--help";
+    if (help && args.size() == 1) return whole_usage();
+    const Command* command = command_of(args[help ? 1 : 0]);
+    if (command == nullptr) return no_command(args[help ? 1 : 0], has("--json"));
+    return help || has("--help") ? usage_of(*command) : command->run(args);
+}
+
+// Output waits in memory: a full disk or a closed end may show as late as here.
+int finish(int status) {
+    const bool flushed = std::fflush(stdout) == 0 && std::ferror(stdout) == 0;
+    // What was closed from the beginning has lost nothing when there was nothing to write.
+    if (flushed && (std::fclose(stdout) == 0 || errno == EBADF)) return status;
+    std::fputs(
+        "wetsleeve: The output could not be written: make room for it, or write it to another "
+        "place.\n",
+        stderr);
+    return unwritten_output;
+}
+
 } // namespace
 
 } // namespace wetsleeve::cli
 
 int main(int argc, char** argv) {
-    return wetsleeve::cli::run(std::vector<std::string>(argv + 1, argv + argc));
+    using namespace wetsleeve::cli;
+    return finish(run(std::vector<std::string>(argv + 1, argv + argc)));
 }

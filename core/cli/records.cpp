@@ -3,6 +3,7 @@
 #include "core/cli/deflate.hpp"
 #include "core/cli/request.hpp"
 #include "core/model/session.hpp"
+#include "core/record/gate.hpp"
 #include "core/record/out.hpp"
 #include "core/record/sentence.hpp"
 #include "core/record/slip_json.hpp"
@@ -78,7 +79,7 @@ std::string open_link(std::string_view link, Handover& handover) {
 
 Said handover_links(std::string_view text, const HandoverRequest& request) {
     Book book;
-    if (std::string problem = read_book(text, book); !problem.empty()) return {"", problem};
+    if (std::string problem = read_own_book(text, book); !problem.empty()) return {"", problem};
     if (request.base.empty() || request.base.find('#') != std::string::npos)
         return {"", "--base must be the page's address, without a “#”."};
 
@@ -121,7 +122,7 @@ Said opened(std::string_view link, bool json) {
 Said visits(std::string_view text, bool calendar, std::string_view now) {
     Book book;
     Said said;
-    said.problem = read_book(text, book);
+    said.problem = read_own_book(text, book);
     if (!said.problem.empty()) return said;
     if (calendar) said.problem = due_ical(book, now, said.text);
     else said.text = visits_csv(book);
@@ -130,8 +131,25 @@ Said visits(std::string_view text, bool calendar, std::string_view now) {
 
 Said book(std::string_view text) {
     Book book;
-    std::string problem = read_book(text, book);
+    std::string problem = read_own_book(text, book);
     return problem.empty() ? Said{write_book(book) + "\n", ""} : Said{"", problem};
+}
+
+Said book(std::string_view text, std::string& asides) {
+    Book book;
+    std::vector<Aside> aside;
+    std::string problem = read_book(text, book, aside);
+    if (!problem.empty()) return {"", problem};
+    asides = write_asides(aside) + "\n";
+    return {write_book(book) + "\n", ""};
+}
+
+std::string read_own_book(std::string_view text, Book& book) {
+    std::vector<Aside> aside;
+    std::string problem = read_book(text, book, aside);
+    if (aside.empty()) return problem;
+    return compose("{0} The rest can be kept with “wetsleeve book FILE --set-aside ASIDE.json”.",
+                   {aside[0].why});
 }
 
 } // namespace wetsleeve::cli

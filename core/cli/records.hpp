@@ -29,8 +29,13 @@ struct HandoverRequest {
 Said handover_links(std::string_view text, const HandoverRequest& request); // a link a row
 Said opened(std::string_view link, bool json);
 Said visits(std::string_view text, bool calendar, std::string_view now);
-// Reads a book of any version and writes it as this one does.
+// Reads a book of any version and writes it as this one does; with `asides` also one of which parts
+// cannot be kept, and those as a list of their own.
 Said book(std::string_view text);
+Said book(std::string_view text, std::string& asides);
+
+// As record::read_book; where a part is wrong it is also said how to keep the rest.
+std::string read_own_book(std::string_view text, record::Book& book);
 
 // Both steps of a link in one.
 std::string link_of(const record::Handover& handover, std::string& fragment);

@@ -47,6 +47,12 @@ std::string table_text(const Table& table, const Style& style) {
     return text;
 }
 
+void write_id(json::Writer& to, const std::string& id) {
+    if (id.empty()) return;
+    json::key(to, "id");
+    to.RawValue(id.data(), id.size(), rapidjson::kStringType);
+}
+
 } // namespace
 
 const Line* find_line(std::string_view id) {
@@ -55,7 +61,7 @@ const Line* find_line(std::string_view id) {
     return nullptr;
 }
 
-Answer::Answer(const Request& request) : line_(find_line(request.line)) {
+Answer::Answer(const Request& request) : line_(find_line(request.line)), id_(request.id) {
     if (line_ == nullptr) {
         std::vector<std::string> ids;
         for (const Line* line : all_lines()) ids.emplace_back(line->about.id);
@@ -65,6 +71,13 @@ Answer::Answer(const Request& request) : line_(find_line(request.line)) {
     Session& session = session_.emplace_back(std::span(&line_, 1));
     session.set_style(request.style);
     if (request.style.messages != nullptr) session.speak(*request.style.messages);
+
+    for (auto entry = request.entries.begin(); entry != request.entries.end(); ++entry)
+        if (std::any_of(request.entries.begin(), entry,
+                        [&](const auto& other) { return other.slot == entry->slot; })) {
+            problem_ = compose("{0} is given twice: give it once.", {entry->slot});
+            return;
+        }
 
     std::string typed_over;
     const auto put = [&](const Request::Entry& entry, std::size_t slot) {
@@ -172,6 +185,7 @@ std::string Answer::json() const {
     rapidjson::StringBuffer buffer;
     json::Writer to(buffer);
     to.StartObject();
+    write_id(to, id_);
     json::field(to, "line", line_->about.id);
     json::key(to, "slots");
     to.StartObject();
@@ -230,6 +244,13 @@ std::string read_request(std::string_view text, Request& request) {
     rapidjson::Document document;
     if (!json::parse(document, text) || !document.IsObject())
         return "This is not a JSON object on one line: write {\"line\": \"…\", \"given\": {…}}.";
+    if (const json::Value* id = json::find(document, "id"); id != nullptr) {
+        if (!id->IsString() && !id->IsNumber()) return "“id” can be text or a number.";
+        rapidjson::StringBuffer buffer;
+        json::Writer to(buffer);
+        id->Accept(to);
+        request.id = {buffer.GetString(), buffer.GetSize()};
+    }
     for (const auto& member : document.GetObject()) {
         const std::string_view name = json::view(member.name);
         const json::Value& value = member.value;
@@ -267,10 +288,11 @@ std::string read_request(std::string_view text, Request& request) {
     return {};
 }
 
-std::string problem_json(const std::string& problem) {
+std::string problem_json(const std::string& problem, const std::string& id) {
     rapidjson::StringBuffer buffer;
     json::Writer to(buffer);
     to.StartObject();
+    write_id(to, id);
     json::field(to, "problem", problem);
     to.EndObject();
     return {buffer.GetString(), buffer.GetSize()};

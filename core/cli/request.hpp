@@ -20,6 +20,7 @@ struct Request {
     };
     std::vector<Entry> entries;
     Style style;
+    std::string id{}; // a text or a number as JSON, which the answer repeats; or empty
 };
 
 // A line reckoned alone, or one sentence that says what is wrong and what is allowed.
@@ -34,6 +35,7 @@ class Answer {
 
   private:
     const Line* line_ = nullptr;
+    std::string id_;
     std::string problem_;
     std::vector<Session> session_; // none or one: a Session needs its line first
 };
@@ -41,10 +43,10 @@ class Answer {
 const Line* find_line(std::string_view id);
 
 // {"line": "water.change", "given": {"share": 50, "net_water": "287 L"}, "system": "us", "decimal":
-// ","} A number is in the slot's base unit. On failure returns the sentence, and `request` is of no
-// use.
+// ","} A number is in the slot's base unit. On failure returns the sentence, and of `request` only
+// the id is of use.
 std::string read_request(std::string_view text, Request& request);
 
-std::string problem_json(const std::string& problem);
+std::string problem_json(const std::string& problem, const std::string& id = {});
 
 } // namespace wetsleeve::cli

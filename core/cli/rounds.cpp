@@ -186,7 +186,7 @@ bool takes_value(std::string_view option) { return option != "--ical" && option 
 
 Said round_of(std::string_view text, const Options& options, std::string_view today) {
     Book book;
-    if (std::string problem = read_book(text, book); !problem.empty()) return {"", problem};
+    if (std::string problem = read_own_book(text, book); !problem.empty()) return {"", problem};
     Taker take(options);
     const auto day = take.day("--day", today);
     if (!take.problem.empty()) return {"", take.problem};
@@ -211,7 +211,7 @@ Said round_of(std::string_view text, const Options& options, std::string_view to
     if (lacks("--vessel", !kept.van.vessels.empty()) ||
         lacks("--payload", kept.van.payload_kg.has_value()) ||
         lacks("--stored", kept.store.holds_l.has_value()))
-        return {"", "round needs --vessel, --payload and --stored: see wetsleeve --help."};
+        return {"", "round needs --vessel, --payload and --stored: see wetsleeve round --help."};
     for (const auto& [option, minutes] :
          {std::pair{"--travel", &kept.usual.travel_min}, std::pair{"--work", &kept.usual.work_min}})
         if (Minutes typed{}; take.take(option, "min", typed)) *minutes = typed.value;
@@ -241,7 +241,7 @@ Said round_of(std::string_view text, const Options& options, std::string_view to
 Said history_of(std::string_view text, const std::string& tank, const std::string& quantity,
                 const Options& options) {
     Book book;
-    if (std::string problem = read_book(text, book); !problem.empty()) return {"", problem};
+    if (std::string problem = read_own_book(text, book); !problem.empty()) return {"", problem};
     Taker take(options);
     HistoryAsked asked{.tank = tank, .quantity = quantity};
     if (MilligramsPerLitre fresh{}; take.take("--fresh", "mg/L", fresh)) asked.fresh = fresh;
@@ -282,7 +282,7 @@ Said history_of(std::string_view text, const std::string& tank, const std::strin
 
 Said build_of(std::string_view text, const std::string& tank, const Options& options) {
     Book book;
-    if (std::string problem = read_book(text, book); !problem.empty()) return {"", problem};
+    if (std::string problem = read_own_book(text, book); !problem.empty()) return {"", problem};
     const Tank* found = with_id(book.tanks, tank);
     if (found == nullptr) return {"", compose("There is no tank “{0}” in the book.", {tank})};
     Session session(all_lines(), everyday_lines());
@@ -297,7 +297,7 @@ Said build_of(std::string_view text, const std::string& tank, const Options& opt
 Said due_of(std::string_view text, const Options& options, std::string_view today,
             std::string_view now) {
     Book book;
-    if (std::string problem = read_book(text, book); !problem.empty()) return {"", problem};
+    if (std::string problem = read_own_book(text, book); !problem.empty()) return {"", problem};
     Taker take(options);
     const auto day = take.day("--day", today);
     Minutes lead{static_cast<double>(usual_lead.count()) * minutes_per_day};

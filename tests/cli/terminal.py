@@ -5,15 +5,20 @@
 
 Answers themselves are checked where they are reckoned (tests/<family>/*.csv); here it counts that the words on the
 command line reach them, and that every mistake ends with status 2 and one sentence that names it."""
+import glob
 import json
+import os
 import re
 import subprocess
 import sys
+import tempfile
 import unittest
+from datetime import datetime, timedelta, timezone
 
 FACE = sys.argv[1]
 BOOK = "tests/record/samples/book-1.json"
 ROUND = "tests/record/samples/book-1-round.json"
+POISON = "tests/record/samples/poison-"
 DEMO = "build/native/demo/book.json"
 CHANGE = ["reckon", "water.change", "share=50%", "net_water=287L", "inside_floor=0.81", "water_height=42"]
 LINK = ["handover", "--base", "https://shop.example/w/"]
@@ -46,6 +51,54 @@ class Terminal(unittest.TestCase):
         for command in ("lines", "words", "messages", "reckon", "book", "visits", "handover", "opened", "round", "history", "due", "build"):
             self.assertIn(f"\n  wetsleeve {command} ", text)
         self.assertEqual(text, self.says("help"))
+
+    def test_help_of_one_command(self):
+        text = self.says("--help")
+        done = run("frobnicate")
+        named = re.search(r"it can be (.*)\.\n", done.stderr)[1].replace(" or ", ", ").split(", ")
+        self.assertEqual(set(named), set(re.findall(r"^  wetsleeve (\w+)", text, re.M)) - {"help"})
+        parts = []
+        for command in named:
+            part = self.says(command, "--help")
+            self.assertEqual(part, self.says("help", command))
+            self.assertEqual(part, self.says("--help", command))
+            self.assertIn(part, text)
+            self.assertEqual(set(re.findall(r"^  wetsleeve (\w+)", part, re.M)), {command})
+            parts.append(part)
+        self.assertEqual(self.says("due", BOOK, "--ical", "--help"), self.says("help", "due"))
+        # Each row of the whole help is in one of its parts, but for how it begins and ends.
+        self.assertLess(len(text.splitlines()) - len("".join(parts).splitlines()), 12)
+        self.refuses(["help", "frobnicate"], "“frobnicate” is no command: it can be lines, ")
+
+    # ---- what cannot be written ----------------------------------------------------------------------
+
+    def test_output_that_cannot_be_written(self):
+        links = self.says(*LINK, BOOK).splitlines()
+        van = ["--vessel", "6x25L", "--payload", "500", "--stored", "300"]
+        every = [["--help"], ["help", "due"], ["--version"], [], ["lines"], ["lines", "--json"], ["words"], ["messages", "--messages", "presets/messages/de.json"], CHANGE, [*CHANGE, "--json"],
+                 [*CHANGE, "--working"], ["reckon", "--batch"], ["reckon", "nothing", "--json"], ["book", BOOK], ["book", BOOK, "--set-aside", "/dev/null"],
+                 ["visits", BOOK, "--csv"], ["visits", BOOK, "--ical"], [*LINK, BOOK], ["opened", links[0]], ["opened", links[0], "--json"],
+                 ["round", DEMO, "--stops", "harbour", *van], ["history", DEMO, "harbour", "nitrate", "--adds", "fertiliser-a=0.05", "--fresh", "12"],
+                 ["due", DEMO], ["due", DEMO, "--ical"], ["build", DEMO, "harbour"], ["build", DEMO, "harbour", "--csv"]]
+        self.assertLessEqual(set(re.findall(r"^  wetsleeve (\w+)", self.says("--help"), re.M)), {words[0] for words in every if words})
+        for words in every:
+            for how in (">/dev/full", ">&-"):
+                with self.subTest(" ".join([*words, how])):
+                    done = subprocess.run(["sh", "-c", f'"$@" {how}', "sh", FACE, *words], input=b'{"line":"x"}', capture_output=True, check=False)
+                    self.assertEqual(done.returncode, 1)
+                    *before, said = done.stderr.decode().splitlines()
+                    self.assertRegex(said, "^wetsleeve: The output could not be written: .*\\.$")
+                    self.assertEqual(len(before), 1 if "nothing" in words else 0)
+        # More than waits in memory, and what was refused before anything was written.
+        large = json.dumps({"version": 1, "tanks": [{"id": f"t{i}", "name": "x" * 80} for i in range(20000)]})
+        with open("/dev/full", "wb") as full:
+            done = subprocess.run([FACE, "book", "-"], input=large.encode(), stdout=full, stderr=subprocess.PIPE, check=False)
+        self.assertEqual((done.returncode, done.stderr.count(b"\n")), (1, 1))
+        done = subprocess.run(["sh", "-c", '"$0" frobnicate >&-', FACE], capture_output=True, check=False)
+        self.assertEqual((done.returncode, done.stderr.count(b"\n")), (2, 1))
+        done = run("book", BOOK, "--set-aside", "/dev/full")
+        self.assertEqual(done.returncode, 1)
+        self.assertEqual(done.stderr, "wetsleeve: “/dev/full” cannot be written.\n")
 
     def test_nothing_asked_is_help_and_a_mistake(self):
         done = run()
@@ -144,6 +197,7 @@ class Terminal(unittest.TestCase):
             ([*CHANGE, "--decimal", ";"], "--decimal can be"),
             ([*CHANGE, "--loud"], "“--loud” is no option"),
             ([*CHANGE, "--messages", "no/such.json"], "“no/such.json” cannot be read"),
+            ([*CHANGE, "share=40%"], "share is given twice"),
         ]:
             with self.subTest(" ".join(words)):
                 self.refuses(words, told)
@@ -164,6 +218,17 @@ class Terminal(unittest.TestCase):
         self.assertAlmostEqual(metric["slots"]["refill"]["value"], 143.5, 9)
         self.assertEqual(us["slots"]["refill"]["shown"], "40,0 US gal")
 
+    def test_a_batch_repeats_each_id(self):
+        good, wrong = {"line": "geometry.stone", "given": {"stone_mass": 2.7}}, {"line": "nothing"}
+        ids = [7, -1.5, 18446744073709551615, "a", "é \"b\"", ""]
+        rows = [{"id": each, **request} for each in ids for request in (good, wrong, {"colour": 5}, {"given": 7})]
+        done = run("reckon", "--batch", given="\n".join(map(json.dumps, rows)))
+        answers = [json.loads(row) for row in done.stdout.splitlines()]
+        self.assertEqual([answer["id"] for answer in answers], [row["id"] for row in rows])
+        self.assertEqual(sum("problem" in answer for answer in answers), 3 * len(ids))
+        done = run("reckon", "--batch", given=json.dumps(good))
+        self.assertNotIn("id", json.loads(done.stdout))
+
     def test_a_batch_answers_what_it_can(self):
         wrong = [
             ("[1]", "not a JSON object"),
@@ -175,6 +240,9 @@ class Terminal(unittest.TestCase):
             ('{"line":"water.change","system":"troy"}', "“system” can be"),
             ('{"line":"water.change","decimal":";"}', "“decimal” is not understood"),
             ('{"line":"nothing"}', "There is no line"),
+            ('{"line":"water.change","given":{"share":50,"net_water":287,"share":40}}', "share is given twice"),
+            ('{"line":"geometry.stone","given":{"stone_mass":2.7}}\0', "not a JSON object"),
+            ('{"line":"geometry.stone","id":[[7]]}', "“id” can be text or a number"),
         ]
         good = '{"line":"geometry.stone","given":{"stone_mass":2.7}}'
         done = run("reckon", "--batch", given="\n".join([good, *(text for text, _ in wrong), good]))
@@ -192,6 +260,28 @@ class Terminal(unittest.TestCase):
         self.assertEqual(once, self.says("book", "-", given=once))
         kept = json.loads(self.says("book", "tests/record/samples/slip-1.json"))
         self.assertEqual(len(kept["tanks"]), 1)
+
+    def test_what_cannot_be_kept_is_set_aside(self):
+        sound = json.loads(self.says("book", POISON + "none.json"))
+        samples = sorted(glob.glob(POISON + "*.json"))
+        self.assertGreater(len(samples), 15)
+        for sample in samples:
+            with self.subTest(sample), tempfile.TemporaryDirectory() as folder:
+                apart = folder + "/apart.json"
+                kept = json.loads(self.says("book", sample, "--set-aside", apart))
+                with open(apart, encoding="utf-8") as file:
+                    asides = json.load(file)
+                self.assertEqual(len(asides), 0 if re.search(r"-(none|gone)\.json$", sample) else 1)
+                self.assertEqual({tank["id"] for tank in kept["tanks"]} | {json.loads(each["text"])["id"] for each in asides if each["part"] == "tank"},
+                                 {tank["id"] for tank in sound["tanks"]})
+                if not asides:
+                    continue
+                # Without the option it is as it was, and says how else it may be.
+                for words in (["book", sample], ["visits", "--csv", sample], [*LINK, sample], ["due", sample], ["build", sample, "t1"],
+                              ["round", sample], ["history", sample, "t1", "nitrate"]):
+                    self.refuses(words, re.escape(asides[0]["why"]) + " The rest can be kept with “wetsleeve book FILE --set-aside ASIDE.json”.")
+        self.refuses(["book", "-", "--set-aside", "/dev/null"], "no book", given='{"version":1}\0')
+        self.refuses(["visits", "--csv", BOOK, "--set-aside", "/dev/null"], "no option of visits")
 
     def test_visits(self):
         rows = self.says("visits", "--csv", BOOK).split("\r\n")
@@ -279,6 +369,19 @@ class Terminal(unittest.TestCase):
                          "--back", "35", "--day-length", "4h", "--done", "harbour=20L", "--loaded", "40")
         self.assertRegex(text, r"leave out|Leave out")
         self.assertRegex(text, r"Stop|Caution")
+
+    def test_today_is_the_day_where_one_is(self):
+        van = ["--stops", "harbour", "--vessel", "6x25L", "--payload", "500", "--stored", "300"]
+        for hours in (-12, 0, 14): # the first and the last are never on the same day
+            zone = f"XXX{-hours:+d}"
+            def day():
+                return (datetime.now(timezone.utc) + timedelta(hours=hours)).strftime("%Y-%m-%d")
+            before = day()
+            done = subprocess.run([FACE, "round", DEMO, *van], capture_output=True, check=True, env={**os.environ, "TZ": zone})
+            self.assertIn(re.search(r"Round of (\S+),", done.stdout.decode())[1], (before, day()))
+            due = [subprocess.run([FACE, "due", DEMO, *more], capture_output=True, check=True, env={**os.environ, "TZ": zone}).stdout
+                   for more in ([], ["--day", before], ["--day", day()])]
+            self.assertIn(due[0], due[1:])
 
     def test_build(self):
         text = self.says("build", DEMO, "harbour")

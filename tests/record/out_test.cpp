@@ -29,7 +29,7 @@ TEST_CASE("no cell of text is a formula, and numbers stay numbers") {
     };
     CHECK(row("GH") == "\"v1\",\"2026-05-04\",\"t1\",\"'=1+1\",\"read\",\"GH\",-2.5,\"'-mg\",\"\","
                        "\"\"\r\n");
-    for (const char* begin : {"=", "+", "-", "@", "\t", "\r", "\n"})
+    for (const char* begin : {"=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠"})
         CHECK_THAT(row(std::string(begin) + "x"), ContainsSubstring(std::string(",\"'") + begin));
     CHECK_THAT(row("a \"b\", c"), ContainsSubstring(R"(,"a ""b"", c",)"));
     CHECK(visits_csv({}) ==

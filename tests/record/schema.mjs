@@ -29,6 +29,9 @@ const wrong = {
   "an id with a path in it": { version: 1, tanks: [{ ...tank, id: "../a" }] },
   "a cartridge without days": { version: 1, tanks: [tank], due: [{ id: "d1", day: "2026-05-04", what: "x", wear: { kind: "cartridge", fitted: "2026-01-04" } }] },
   "no name": { version: 1, tanks: [{ id: "t1" }] },
+  "a name that cannot be seen": { version: 1, tanks: [{ ...tank, name: "\u00a0\u200b\ufeff\u0301" }] },
+  "41 nutrients": { version: 1, tanks: [], shelf: [{ id: "s", name: "A", kind: "salt", adds: Array(41).fill({ quantity: "GH", mg: 1 }) }] },
+  "78 accents on a letter": { version: 1, tanks: [{ ...tank, name: `T${"\u0301".repeat(78)}` }] },
   "a name of 81 characters": { version: 1, tanks: [{ ...tank, name: "x".repeat(81) }] },
   "a control character": { version: 1, tanks: [{ ...tank, name: "a\u0007" }] },
   "a turned direction": { version: 1, tanks: [{ ...tank, name: "a\u202e" }] },
@@ -48,6 +51,12 @@ const wrong = {
   "a value in words": { version: 1, tanks: [], visits: [{ ...visit, entries: [{ ...entry, value: "7" }] }] },
 };
 for (const [what, book] of Object.entries(wrong)) if (keeps(book)) complain(`the schema takes ${what}`);
+// Nor can a schema see ids that are there twice, days that no month has, and halves of characters.
+const beyond = /-(none|corrected-is-gone|two-of-one-id|two-stops|half-.*)\.json$/;
+const samples = new URL("samples/", import.meta.url);
+for (const name of readdirSync(samples).filter((each) => each.startsWith("poison-")))
+  if (keeps(JSON.parse(readFileSync(new URL(name, samples), "utf8"))) !== beyond.test(name)) complain(`the schema and the name of ${name} do not agree`);
+if (!keeps({ version: 1, tanks: Array.from({ length: 5001 }, (_, i) => ({ id: `t${i}`, name: "水" })) })) complain("the schema refuses many tanks");
 if (!keeps({ version: 1, tanks: [{ ...tank, later: 1 }], visits: [{ ...visit, entries: [entry] }], later: {} })) complain("the schema refuses a small book");
 
 console.log(`${files.length} books held against the schema, ${failed} mistakes`);

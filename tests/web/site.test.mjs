@@ -3,18 +3,19 @@ import { spawnSync } from "node:child_process";
 import { cp, mkdtemp, readdir, readFile, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
-import { chromium, expect, expectAnswers, face, field, installed, job, launch, open, phone, ready, saved, siteFolder, speak, test, type, value } from "./harness.mjs";
+import { fileURLToPath } from "node:url";
+import { chromium, expect, expectAnswers, face, field, installed, job, launch, maySilence, named, open, phone, ready, saved, siteFolder, speak, test, type, value } from "./harness.mjs";
 import { otherSite } from "./releases.mjs";
 import { serve } from "../../web/serve.mjs";
 
 // Reference and words come a moment after all else.
 const laterKept = (page) =>
-  expect.poll(() => page.evaluate(async () => (await (await caches.open("wetsleeve-later")).keys()).length)).toBe(4);
+  expect.poll(() => page.evaluate(async (name) => (await (await caches.open(name)).keys()).length, named("later"))).toBe(4);
 
 test.describe("without a network", () => {
   test.use({ expectedErrors: /ERR_INTERNET_DISCONNECTED|Failed to update a ServiceWorker/ });
 
-  test("the page starts after one visit, under any path, with all that was entered", async ({ page, context, site }) => {
+  test("the page starts after one visit, under any path, with all that was entered", { tag: "@kept" }, async ({ page, context, site }) => {
     await open(page, site.url, "plain");
     for (const [line, id, text] of job) await type(page, line, id, text);
     await saved(page);
@@ -282,7 +283,7 @@ test.describe("the lines that no new slip has", () => {
     }).toPass();
   });
 
-  test("are waited for by a kept slip, which is whole again", async ({ page, site }) => {
+  test("are waited for by a kept slip, which is whole again", { tag: "@kept" }, async ({ page, site }) => {
     await open(page, site.url, "plain");
     await page.locator("#catalogue > summary").click();
     const box = page.locator('#families input[value="heat.heater"]');
@@ -331,7 +332,7 @@ test.describe("without WebGL", () => {
 
 // ---- storage --------------------------------------------------------------------------------------
 
-test("what was entered is there after a reload in the same moment", async ({ page, site }) => {
+test("what was entered is there after a reload in the same moment", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");
   for (let i = 1; i <= 12; ++i) {
     const input = field(page, "geometry.box", "length");
@@ -347,7 +348,7 @@ test("what was entered is there after a reload in the same moment", async ({ pag
   }
 });
 
-test("many changes in one moment: the last one is kept", async ({ page, site }) => {
+test("many changes in one moment: the last one is kept", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");
   await field(page, "geometry.box", "length").evaluate((input) => {
     for (let i = 50; i <= 90; ++i) {
@@ -401,7 +402,7 @@ async function loseFirst(page, site) {
   }));
 }
 
-test("when the browser loses its database, all is back from the second copy, and the page says so", async ({ page, site }) => {
+test("when the browser loses its database, all is back from the second copy, and the page says so", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "90");
   await saved(page);
@@ -420,24 +421,8 @@ test("when the browser loses its database, all is back from the second copy, and
   expect(await value(page, "geometry.box", "length")).toBe(91);
 });
 
-// A bucket that answers nothing more, from when `silent` is set.
-const maySilence = (page, atOnce) =>
-  page.addInitScript((now) => {
-    globalThis.silent = now;
-    const { open } = IDBFactory.prototype;
-    IDBFactory.prototype.open = function (...all) {
-      const request = open.apply(this, all);
-      if (this !== indexedDB) request.addEventListener("success", () => (request.result.ofBucket = true));
-      return request;
-    };
-    const { openKeyCursor } = IDBObjectStore.prototype;
-    IDBObjectStore.prototype.openKeyCursor = function (...all) {
-      return globalThis.silent && this.transaction.db.ofBucket ? new Promise(() => {}) : openKeyCursor.apply(this, all);
-    };
-  }, atOnce);
-
 for (const [when, atOnce] of [["after a while", false], ["from the start", true]])
-  test(`a second copy that falls silent ${when} holds nothing up`, async ({ page, site }) => {
+  test(`a second copy that falls silent ${when} holds nothing up`, { tag: "@kept" }, async ({ page, site }) => {
     await maySilence(page, atOnce);
     await open(page, site.url, "plain");
     await type(page, "geometry.box", "length", "81");
@@ -456,7 +441,7 @@ for (const [when, atOnce] of [["after a while", false], ["from the start", true]
     await expect(field(page, "geometry.box", "length")).toHaveValue("85");
   });
 
-test("a second copy that is lost is made anew, of a book of any age", async ({ page, site }) => {
+test("a second copy that is lost is made anew, of a book of any age", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");
   for (let i = 0; i < 70; ++i) await page.evaluate((n) => wetsleeveTest.book.addDue({ what: `clean filter ${n}`, day: "2026-05-04" }), i); // more than the journal holds
   await saved(page);
@@ -471,7 +456,7 @@ test("a second copy that is lost is made anew, of a book of any age", async ({ p
   expect(await page.evaluate(() => wetsleeveTest.book.due.length)).toBe(70);
 });
 
-test("a damaged slip is mended from the journal, and the page says so", async ({ page, site }) => {
+test("a damaged slip is mended from the journal, and the page says so", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "90");
   await saved(page);
@@ -484,7 +469,7 @@ test("a damaged slip is mended from the journal, and the page says so", async ({
   expect(await setAside(page)).toHaveLength(0);
 });
 
-test("a damaged slip is mended from the second copy when the journal is damaged too", async ({ page, site }) => {
+test("a damaged slip is mended from the second copy when the journal is damaged too", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "90");
   await saved(page);
@@ -496,7 +481,7 @@ test("a damaged slip is mended from the second copy when the journal is damaged 
   await expect(page.locator("#bars .bar")).toContainText("was damaged. It is back");
 });
 
-test("what cannot be mended is set aside, the page says so, and works on", async ({ page, site }) => {
+test("what cannot be mended is set aside, the page says so, and works on", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "90");
   await saved(page);
@@ -517,7 +502,7 @@ test("what cannot be mended is set aside, the page says so, and works on", async
   expect(await value(page, "geometry.box", "length")).toBe(91);
 });
 
-test("a slip that the first form of the storage kept is taken over", async ({ page, site }) => {
+test("a slip that the first form of the storage kept is taken over", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "77");
   await saved(page); // or what is still being written is torn by what follows
@@ -544,7 +529,7 @@ test("a slip that the first form of the storage kept is taken over", async ({ pa
   expect(await value(page, "geometry.box", "length")).toBe(78);
 });
 
-test("two tabs stay in step, and neither overwrites the other", async ({ page, context, site }) => {
+test("two tabs stay in step, and neither overwrites the other", { tag: "@kept" }, async ({ page, context, site }) => {
   await open(page, site.url, "plain");
   const other = await context.newPage();
   await open(other, site.url, "plain");
@@ -558,7 +543,7 @@ test("two tabs stay in step, and neither overwrites the other", async ({ page, c
   expect([await value(page, "geometry.box", "length"), await value(page, "geometry.box", "width")]).toEqual([90, 45]);
 });
 
-test("two tabs that do not hear of each other: the last one holds, the other is set aside", async ({ page, context, site }) => {
+test("two tabs that do not hear of each other: the last one holds, the other is set aside", { tag: "@kept" }, async ({ page, context, site }) => {
   await context.addInitScript(() => delete globalThis.BroadcastChannel);
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "50");
@@ -588,7 +573,7 @@ test.describe("the reference", () => {
     await page.reload(); // the worker has it now, and is told of the language
     await ready(page);
     await speak(page, "de");
-    await expect.poll(() => page.evaluate(async () => (await (await caches.open("wetsleeve-later")).keys()).some(({ url }) => url.includes("/reference-de-")))).toBe(true);
+    await expect.poll(() => page.evaluate(async (name) => (await (await caches.open(name)).keys()).some(({ url }) => url.includes("/reference-de-")), named("later"))).toBe(true);
     await context.setOffline(true);
     await page.locator("#reference").click();
     await expect(page.getByRole("heading", { level: 1 })).toHaveText("Jede Zeile");
@@ -626,4 +611,20 @@ test.describe("the reference", () => {
     });
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(page.viewportSize().width);
   });
+});
+
+test("the server tells its options, and refuses others in a sentence before anything is built", () => {
+  const root = fileURLToPath(new URL("../..", import.meta.url));
+  const asked = (command, ...words) => spawnSync(command, words, { cwd: root, encoding: "utf8", timeout: 20_000 });
+  for (const [command, ...first] of [["node", "web/serve.mjs"], ["web/run"]]) {
+    const help = asked(command, ...first, "--help");
+    expect([help.status, help.stderr]).toEqual([0, ""]);
+    for (const option of ["--port", "--host", "--base", "--dir"]) expect(help.stdout).toContain(`\n  ${option} `);
+    for (const wrong of [["--frob"], ["--port"], ["--port", "x"], ["--port", "65536"], ["8080"]]) {
+      const said = asked(command, ...first, ...wrong);
+      expect(said.status, wrong.join(" ")).toBe(2);
+      expect(said.stdout).toBe("");
+      expect(said.stderr).toMatch(/^serve\.mjs: [^\n]+\.\n$/);
+    }
+  }
 });
