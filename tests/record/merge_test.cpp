@@ -591,7 +591,7 @@ TEST_CASE("the page is told of both books, of what gave way and of what could no
                          ContainsSubstring(R"("round":"fresh"})"));
     const std::string damaged = R"({"version":1,"tanks":[{"id":"t9"}]})";
     for (const auto& [one, other] :
-         {std::pair{write_book(ours), damaged}, {damaged, write_book(ours)}}) {
+         {std::pair{write_book(ours), damaged}, std::pair{damaged, write_book(ours)}}) {
         REQUIRE(merge_json(one, other, Changed::keep_ours, {}, json) == "");
         CHECK_THAT(json, ContainsSubstring(R"("aside":[{"part":"tank","why":"The name of a tank)"));
     }
