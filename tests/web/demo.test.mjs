@@ -58,7 +58,7 @@ test("one tap loads it, one removes it, and the real book is as it was", { tag: 
 
   await leave(page);
   expect(await book(page, "whole")).toEqual(before);
-  expect(await stores(page)).toEqual(["wetsleeve"]);
+  expect(await stores(page)).toEqual([named("book")]);
   // A file of the invented round is no copy of the real one.
   expect(await page.evaluate((names) => names.map((name) => localStorage.getItem(name)), [named("changed"), named("filed")])).toEqual(["2026-05-04", null]);
   await enter(page);
@@ -140,7 +140,7 @@ test("two tabs, one with it and one without, do not disturb each other", async (
   expect(await value(other, "geometry.box", "length")).toBe(90);
   await type(page, "geometry.box", "height", "40");
   await expect(field(other, "geometry.box", "height")).toHaveValue("40");
-  expect(await stores(page)).toEqual(["wetsleeve"]);
+  expect(await stores(page)).toEqual([named("book")]);
 });
 
 test("two tabs that open it at once fill it once", async ({ page, context, site }) => {

@@ -362,14 +362,14 @@ test("many changes in one moment: the last one is kept", { tag: "@kept" }, async
   expect(await value(page, "geometry.box", "length")).toBe(90);
 });
 
-const setAside = (page) => page.evaluate(() => wetsleeveTest.book.setAside());
+const setAside = (page) => page.evaluate(() => wetsleeveTest.book.pieces());
 
 // Changes one letter in the middle of what a store keeps under keys like this.
 const damage = (page, store, like) =>
   page.evaluate(
     ([from, keys]) =>
       new Promise((done, failed) => {
-        const opening = indexedDB.open("wetsleeve");
+        const opening = indexedDB.open(wetsleeveTest.book.store.name);
         opening.onsuccess = () => {
           const db = opening.result;
           const tx = db.transaction(from, "readwrite");
@@ -389,17 +389,18 @@ const damage = (page, store, like) =>
   );
 
 // The second copy of all that is kept goes.
-const loseTwin = (page) => page.evaluate(() => navigator.storageBuckets.delete("wetsleeve-twin"));
+const loseTwin = (page) => page.evaluate(() => 
+  navigator.storageBuckets.keys().then((all) => Promise.all(all.map((bucket) => navigator.storageBuckets.delete(bucket)))));
 // The first copy goes, as Chromium throws a database away that it takes for corrupt. From a page that has it
 // not open.
 async function loseFirst(page, site) {
   await page.route("**/favicon.ico", (route) => route.fulfill({ status: 204 }));
   await page.goto(`${site.url}icon.svg`);
-  await page.evaluate(() => new Promise((done, failed) => {
-    const going = indexedDB.deleteDatabase("wetsleeve");
+  await page.evaluate((name) => new Promise((done, failed) => {
+    const going = indexedDB.deleteDatabase(name);
     going.onsuccess = done;
     going.onerror = () => failed(going.error);
-  }));
+  }), named("book"));
 }
 
 test("when the browser loses its database, all is back from the second copy, and the page says so", { tag: "@kept" }, async ({ page, site }) => {

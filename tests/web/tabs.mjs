@@ -86,7 +86,7 @@ function armTab() {
   // All records as they lie in the storage, without their checksums.
   globalThis.stored = () =>
     new Promise((done, failed) => {
-      const opening = indexedDB.open("wetsleeve");
+      const opening = indexedDB.open(wetsleeveTest.book.store.name);
       opening.onerror = () => failed(opening.error);
       opening.onsuccess = () => {
         const db = opening.result;
