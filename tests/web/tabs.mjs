@@ -51,7 +51,8 @@ function armTab() {
     take: async ([file]) => {
       const { codec } = desk.supplies;
       const theirs = await codec.readBook(JSON.stringify(file));
-      return undoable(await book.replace(await codec.merge(await book.whole(), theirs, "keep_ours")));
+      const both = await codec.merge(await book.whole(), theirs.book, "keep_ours");
+      return undoable(await book.replace(both.book, [...theirs.leftovers, ...both.leftovers]));
     },
     undo: async ([n]) => {
       await undos[n]();
@@ -95,7 +96,7 @@ function armTab() {
         const texts = store.getAll();
         store.transaction.oncomplete = () => {
           db.close();
-          const told = (key, text) => (key === "setting/open" ? text : JSON.parse(text));
+          const told = (key, text) => (/^setting\/(open|history)$/.test(key) ? text : JSON.parse(text));
           done(keys.result.map((key, i) => [key, told(key, texts.result[i].slice(8))]));
         };
       };
@@ -394,7 +395,7 @@ async function check(pages, model, where) {
       expect(Number(length), `${tab}, the open slip`).toBe(slips.get(here) ?? 0);
       for (const { id, slip } of whole.tanks) expect(slip?.now.given["geometry.box/length"], `${tab}, slip of ${id}`).toBe(slips.get(id));
       const read = await page.evaluate((text) => readBook(text), JSON.stringify(whole));
-      expect(read.tanks.length, `${tab}, read by the core`).toBe(tanks.length);
+      expect([read.book.tanks.length, read.leftovers], `${tab}, read by the core`).toEqual([tanks.length, []]);
     }).toPass({ timeout: 10_000 });
 
   // What was left open is now taken as it is.
@@ -494,7 +495,8 @@ export async function work(context, site, { seed, acts, tabs, told = () => {} })
     const [download] = await Promise.all([page.waitForEvent("download"), page.locator(".screen:visible").getByRole("button", { name: "Save a file", exact: true }).click()]);
     const chunks = [];
     for await (const chunk of await download.createReadStream()) chunks.push(chunk);
-    const file = await page.evaluate((text) => readBook(text), Buffer.concat(chunks).toString("utf8"));
+    const { book: file, leftovers } = await page.evaluate((text) => readBook(text), Buffer.concat(chunks).toString("utf8"));
+    expect(leftovers).toEqual([]);
     expect([file.tanks.length, file.visits?.length ?? 0, file.shelf?.length ?? 0, file.due?.length ?? 0]).toEqual([model.tanks, model.visits, model.items, model.dues].map(({ size }) => size));
     for (const each of pages()) {
       await each.reload();

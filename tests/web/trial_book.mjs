@@ -169,10 +169,10 @@ export const supplies = (file) => {
       } catch {
         throw new Error("This file is not a book of this page: it cannot be read.");
       }
-      return read;
+      return { book: read, leftovers: [] };
     },
     async preview(ours, theirs) {
-      return Object.fromEntries(lists.map((name) => [name, difference(ours[name], theirs[name])]));
+      return { ...Object.fromEntries(lists.map((name) => [name, difference(ours[name], theirs[name])])), round: "none" };
     },
     async merge(ours, theirs, which) {
       const merged = copy(ours);
@@ -182,7 +182,7 @@ export const supplies = (file) => {
           if (at < 0) merged[name].push(each);
           else if (which === "take_theirs" && name !== "visits") merged[name][at] = each;
         }
-      return merged;
+      return { book: merged, leftovers: [] };
     },
     async visitsCsv(whole) {
       return ["visit,day,tank", ...whole.visits.map(({ id, day, tank }) => [id, day, tank].join())].join("\r\n");
