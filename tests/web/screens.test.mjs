@@ -503,7 +503,7 @@ test.describe("files", () => {
     const visits = await saved(page, () => button(page, "Save visits as CSV").tap());
     expect(visits.name).toBe(`wetsleeve-visits-${day(0)}.csv`);
     expect(visits.text).toContain(`v1,${day(-10)},t1`);
-    await expect(button(page, "Save what was set aside")).toHaveCount(0);
+    await expect(button(page, "Save them to a file")).toHaveCount(0);
   });
 
   test("a file is looked at first, then put together or in place of all, and undone", async ({ page, site }) => {
@@ -550,7 +550,7 @@ test.describe("files", () => {
     await begin(page, site);
     await page.evaluate(() => trial.aside.push({ why: "damaged", when: "2026-05-04", text: "{" }));
     await show(page, "files");
-    const file = await saved(page, () => button(page, "Save what was set aside").tap());
+    const file = await saved(page, () => button(page, "Save them to a file").tap());
     expect(JSON.parse(file.text)).toEqual([{ why: "damaged", when: "2026-05-04", text: "{" }]);
   });
 

@@ -142,9 +142,23 @@ export const supplies = (file) => {
     async whole() {
       return copy(all);
     },
+    async rescue() {
+      return { file: copy(all), all: true };
+    },
     async replace(theirs) {
       return change("replace", () => (all = { shelf: [], visits: [], due: [], ...copy(theirs) }));
     },
+    async pieces() {
+      return copy(aside);
+    },
+    async takeBack(piece) {
+      const before = aside.splice(aside.findIndex(({ id }) => id === piece.id), 1);
+      return async () => void aside.push(...before);
+    },
+    async throwAway(piece) {
+      return book.takeBack(piece);
+    },
+    async sound() {},
     onChange(listener) {
       listeners.push(listener);
     },
@@ -243,7 +257,7 @@ export const supplies = (file) => {
   };
   const aside = [];
   globalThis.trial = { book, calls, aside, qr, get all() { return copy(all); } };
-  globalThis.wetsleeveTest.desk.use({ book, codec, qr, setAside: async () => copy(aside) });
+  globalThis.wetsleeveTest.desk.use({ book, codec, qr });
 };
 
 // A day so many days from today, as the page reckons it.
