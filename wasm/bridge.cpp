@@ -2,7 +2,9 @@
 
 #include "wasm/bridge.hpp"
 
+#include "core/model/number.hpp"
 #include "core/model/search.hpp"
+#include "core/record/json.hpp"
 #include "core/record/slip_json.hpp"
 #include "core/record/view_json.hpp"
 #include "core/record/words_json.hpp"
@@ -85,6 +87,15 @@ EMSCRIPTEN_KEEPALIVE const char* ws_show_in(int line, int slot, const char* unit
     return keep(
         session().show_in(static_cast<std::size_t>(line), static_cast<std::size_t>(slot), unit));
 }
+EMSCRIPTEN_KEEPALIVE const char* ws_number(const char* text) {
+    const Typed typed =
+        read_quantity(text, dimension::plain, dimension::plain.base(), session().style());
+    if (!typed.problem.empty()) return keep("!" + typed.problem);
+    rapidjson::StringBuffer number;
+    json::Writer to(number);
+    json::number(to, typed.value);
+    return keep("=" + std::string(number.GetString(), number.GetSize()));
+}
 EMSCRIPTEN_KEEPALIVE const char* ws_find(const char* words) {
     std::string ids;
     for (const Line* line : find_lines(session(), words)) ids += std::string(line->about.id) + "\n";
@@ -110,6 +121,7 @@ EMSCRIPTEN_KEEPALIVE const char* ws_save() { return keep(save_json(session())); 
 EMSCRIPTEN_KEEPALIVE const char* ws_load(const char* kept) {
     return keep(load_json(session(), kept));
 }
+EMSCRIPTEN_KEEPALIVE bool ws_slip_is_later(const char* kept) { return is_later_slip(kept); }
 
 // ---- the canvas face ----------------------------------------------------------------------------
 

@@ -63,6 +63,9 @@ const char* ws_say(const char* english);
 // Types text into a slot, whatever its role; "" clears it, which also lets a held answer go.
 const char* ws_enter(int line, int slot, const char* text);
 const char* ws_show_in(int line, int slot, const char* unit);
+// A number alone, read as a slot reads one and by the reader's decimal mark: "=1234.5" as JSON has
+// it, or "!" and one sentence that says what is wrong.
+const char* ws_number(const char* text);
 // The ids of the lines that fit these words, a row each, the best first.
 const char* ws_find(const char* words);
 // Says that wetsleeve-lines.wasm is in place, which holds the lines that no new slip has. Until
@@ -79,6 +82,8 @@ void ws_redo();
 // What to keep, and how to take it up again: JSON, versioned, undo steps included.
 const char* ws_save();
 const char* ws_load(const char* kept);
+// Whether what ws_load refuses was kept by a later version of the page, and is not damaged.
+bool ws_slip_is_later(const char* kept);
 
 // ---- the canvas face ----------------------------------------------------------------------------
 

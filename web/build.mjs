@@ -96,6 +96,11 @@ async function bundleInParts(entry, define) {
   const parts = Object.entries(metafile.outputs);
   const [first, { imports }] = parts.find(([, { entryPoint }]) => entryPoint === entry);
   const needed = imports.filter(({ kind }) => kind === "import-statement").map((each) => path.basename(each.path));
+  // Asked for once more, a part comes under another address: what it imports must be there already.
+  for (const [name, { entryPoint, imports: more }] of parts)
+    for (const { kind, path: other } of entryPoint ? more : [])
+      if (kind === "import-statement" && other !== first && !needed.includes(path.basename(other)))
+        throw new Error(`${name} needs ${other}, which the page does not begin with.`);
   return { first: path.basename(first), needed };
 }
 
@@ -167,6 +172,16 @@ const languages = await languageFiles({
 });
 names.reference = languages.en.reference.slice(2);
 
+// Its texts go with it, as it speaks when nothing else is there.
+const guardTexts = { en: [...(await source("src/guard.ts")).toString().matchAll(/\bt\("([^"]+)"\)/g)].map(([, text]) => text) };
+for (const code of Object.keys(languages).filter((each) => each !== "en")) {
+  const { page } = JSON.parse(await readFile(path.join(root, `presets/messages/${code}.json`), "utf8"));
+  guardTexts[code] = guardTexts.en.map((text) => page[text] ?? text);
+}
+const guard = await bundle("src/guard.ts", { TEXTS: JSON.stringify(guardTexts) }, "iife");
+names.guard = `guard-${hash(guard)}.js`;
+await put(names.guard, guard);
+
 const app = await bundleInParts("src/main.ts", {
   BUILD: JSON.stringify({
     id, glue: at("glue"), wasm: at("wasm"), lines: at("lines"), screens: at("screens"), wasmBytes: wasm.length, languages,
@@ -191,6 +206,7 @@ await icons((await source("icon.svg")).toString());
 const worker = path.join(made, "sw.js");
 await writeFile(worker, await bundle("src/service-worker.ts", {
   "process.env.NODE_ENV": '"production"',
+  PAGE: JSON.stringify(id),
   LATER: JSON.stringify({
     always: [at("look"), languages.en.reference, languages.en.words, at("demo")],
     spoken: Object.fromEntries(

@@ -26,8 +26,9 @@ const whole = (response, body) => response.end(body);
 
 // Options: dir, host, port (0: any free one), base ("/some/path/"), types (to serve one otherwise).
 // For tests: `dir` may be a function, which puts another site in the same place; `send(response, body)`
-// may send an answer's body in another way, or not whole.
-export async function serve({ dir, host = "127.0.0.1", port = 0, base = "/", types: others = {}, send = whole }) {
+// may send an answer's body in another way, or not whole; `instead(name)` may give another answer than the file,
+// as {status, type, body}.
+export async function serve({ dir, host = "127.0.0.1", port = 0, base = "/", types: others = {}, send = whole, instead = () => {} }) {
   const packed = new Map(); // path, time and size -> brotli
   const where = () => path.resolve(typeof dir === "function" ? dir() : dir);
 
@@ -46,6 +47,8 @@ export async function serve({ dir, host = "127.0.0.1", port = 0, base = "/", typ
     if (file !== root && !file.startsWith(root + path.sep)) return refuse(404);
     try {
       if ((await stat(file)).isDirectory()) file = path.join(file, "index.html");
+      const other = instead(path.basename(file));
+      if (other) return response.writeHead(other.status, { "content-type": other.type }).end(other.body);
       const { size, mtimeMs } = await stat(file);
       const kind = path.extname(file);
       const headers = {

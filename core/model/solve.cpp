@@ -55,6 +55,7 @@ class Search {
             else nearest_bracket(grid, started ? start : range_.low, solved);
             if (solved.found) return solved;
         }
+        if (slot_.kind != Kind::count && turning_point(grid, solved)) return solved;
         reach(grid, solved);
         return solved;
     }
@@ -166,6 +167,59 @@ class Search {
             close_in(a, b);
             if (bracket(a, b, solved)) return;
         }
+    }
+
+    // Where the answer turns back between two neighbours, it may come to the target there and have
+    // gone by before the next of them: the turns that come nearest are looked into, down to their
+    // tips.
+    bool turning_point(const std::vector<Probe>& grid, Solved& solved) const {
+        constexpr std::size_t most_turns = 16;
+        struct Turn {
+            Probe low, middle, high;
+        };
+        std::vector<Turn> turns;
+        for (std::size_t i = 0; i < grid.size(); ++i) {
+            if (!std::isfinite(grid[i].error)) continue;
+            // The ends of a stretch count as well: the tip may lie between one and its only
+            // neighbour.
+            const auto beside = [&](std::size_t j) {
+                if (j >= grid.size()) return grid[i];
+                Probe here = grid[i];
+                Probe there = grid[j];
+                close_in(here, there);
+                return there;
+            };
+            const Turn turn{beside(i - 1), grid[i], beside(i + 1)};
+            const double size = std::fabs(turn.middle.error);
+            if (size <= std::fabs(turn.low.error) && size <= std::fabs(turn.high.error))
+                turns.push_back(turn);
+        }
+        std::stable_sort(turns.begin(), turns.end(), [](const Turn& a, const Turn& b) {
+            return std::fabs(a.middle.error) < std::fabs(b.middle.error);
+        });
+        if (turns.size() > most_turns) turns.resize(most_turns);
+        for (const Turn& turn : turns)
+            if (tip(turn.low, turn.middle, turn.high, solved)) return true;
+        return false;
+    }
+
+    // Golden section for the least error, until it is gone or its sign turns.
+    bool tip(Probe low, Probe middle, Probe high, Solved& solved) const {
+        constexpr double golden = 0.3819660112501051; // of the longer side
+        for (int step = 0; step < 64; ++step) { // to a 1e-13th of the stretch
+            const bool above = high.x - middle.x > middle.x - low.x;
+            const double x = middle.x + golden * ((above ? high.x : low.x) - middle.x);
+            if (x == middle.x || x == low.x || x == high.x) break;
+            const Probe p = probe(x);
+            if (p.error * middle.error < 0.0) return bracket(middle, p, solved);
+            if (!(std::fabs(p.error) < std::fabs(middle.error))) { // a refusal is no better
+                (above ? high : low) = p;
+                continue;
+            }
+            (above ? low : high) = middle;
+            middle = p;
+        }
+        return finish(middle, solved);
     }
 
     // Where the line refuses at one end, moves that end to the last place where it does not.

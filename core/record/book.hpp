@@ -2,7 +2,7 @@
 //
 // { "version": 1,
 //   "tanks":  [ { "id": "t1", "name": "Front window", "note": "…",
-//                 "slip": { "wetsleeve": 1, … },                 as core/record/slip_json.hpp tells
+//                 "slip": { "wetsleeve": 2, … },                 as core/record/slip_json.hpp tells
 //                 "readings": [ { "day": "2026-05-04", "quantity": "nitrate", "value": 12,
 //                                 "unit": "mg/L" } … ],
 //                 "bands": [ { "quantity": "nitrate", "low": 5, "high": 20,

@@ -2,6 +2,7 @@
 
 #include "core/record/book_fields.hpp"
 #include "core/record/entries.hpp"
+#include "core/record/gate.hpp"
 #include "core/record/meld.hpp"
 #include "core/record/stock.hpp"
 
@@ -300,6 +301,18 @@ RoundDifference difference(const std::optional<Rounds>& ours, const std::optiona
     return theirs.has_value() ? RoundDifference::changed : RoundDifference::absent;
 }
 
+// A book that has too much of something already may stay so: it is no reason against what adds
+// none.
+std::string unless_ours_was(const std::string& problem, const Book& ours, const Book& merged) {
+    const Counts before = counts_of(ours);
+    Counts after = counts_of(merged);
+    if (problem != room_problem(after)) return problem;
+    for (const auto count :
+         {&Counts::tanks, &Counts::shelf, &Counts::due, &Counts::visits, &Counts::bytes})
+        if (after.*count <= before.*count) after.*count = 0;
+    return room_problem(after);
+}
+
 } // namespace
 
 const char* word(RoundDifference round) {
@@ -364,6 +377,7 @@ std::string merge(const Book& ours, const Book& theirs, Changed changed, Book& m
     take_unknown(merged.unknown, theirs.unknown, changed, lost);
     merged.visits = std::move(both.visits);
     std::string problem = problem_of(merged);
+    if (!problem.empty()) problem = unless_ours_was(problem, ours, merged);
     if (!problem.empty()) merged = {};
     else if (gave_way != nullptr) *gave_way = std::move(lost);
     return problem;

@@ -12,13 +12,13 @@ namespace wetsleeve::record {
 
 // { "tanks": {"fresh": 1, "same": 2, "changed": 0, "absent": 0}, "shelf": …, "visits": …,
 //   "due": …, "round": "changed" }                     or "none", "same", "fresh", "absent"
-std::string preview_json(std::string_view ours, std::string_view theirs, std::string& json);
+std::string preview_json(std::string_view our_text, std::string_view their_text, std::string& json);
 
 // { "book": {…}, "aside": [ {"part": "tank", "why": "…", "text": "{…}"} … ] }
 //
 // Aside is what gave way, and what of either text could not be kept; core/record/gate.hpp has the
 // form.
-std::string merge_json(std::string_view ours, std::string_view theirs, Changed changed,
+std::string merge_json(std::string_view our_text, std::string_view their_text, Changed changed,
                        const Style& style, std::string& json);
 
 } // namespace wetsleeve::record

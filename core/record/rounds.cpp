@@ -5,6 +5,7 @@
 #include "core/record/out.hpp"
 #include "core/record/slip_json.hpp"
 #include "core/record/stock.hpp"
+#include "core/record/things.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -21,21 +22,27 @@ constexpr int days_of_use = 60;
 // What lasts longer goes bad first: its label says when (common practice, no source).
 constexpr std::chrono::days farthest_bottle{365};
 
-// When each thing was last done, by the words for it, at one tank or anywhere.
+// When each thing was last done, under any of its names, at one tank or anywhere.
 class LastDone {
   public:
-    explicit LastDone(const Standing& standing) {
+    LastDone(const Book& book, const Standing& standing, const Style& style)
+        : things_(book, style) {
         for (const auto& [tank, visits] : standing)
             for (const Visit* visit : visits)
                 for (const Entry& entry : visit->entries) {
                     if (entry.what != What::done) continue;
-                    note(key(tank, entry.quantity), visit->day);
-                    note(key("", entry.quantity), visit->day);
+                    for (const std::string& mark : things_.marks_of_written(entry.quantity)) {
+                        note(key(tank, mark), visit->day);
+                        note(key("", mark), visit->day);
+                    }
                 }
     }
     std::optional<Day> of(const Due& due) const {
-        const auto found = days_.find(key(due.tank, due.what));
-        return found == days_.end() ? std::nullopt : round::read_day(found->second);
+        std::string_view newest;
+        for (const std::string& mark : things_.marks_of_asked(due.what))
+            if (const auto found = days_.find(key(due.tank, mark)); found != days_.end())
+                newest = std::max(newest, found->second);
+        return round::read_day(newest);
     }
 
   private:
@@ -47,6 +54,7 @@ class LastDone {
         std::string_view& newest = days_[what];
         newest = std::max(newest, day); // ISO days compare as texts do
     }
+    Things things_;
     std::unordered_map<std::string, std::string_view> days_;
 };
 
@@ -303,7 +311,7 @@ std::vector<round::DueItem> due_items(const Book& book, Day today, std::chrono::
         items.back().of = of;
     };
     const Standing standing = standing_visits(book);
-    const LastDone last_done(standing);
+    const LastDone last_done(book, standing, style);
     for (const Due& due : book.due)
         if (auto item = written(due, last_done.of(due), today, standing, style); item.has_value())
             items.push_back(std::move(*item));

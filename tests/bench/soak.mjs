@@ -96,7 +96,7 @@ async function turn(n) {
 // Every record's key and text, and every entry of the journal, as characters.
 const stored = () => page.evaluate(async () => {
   const db = await new Promise((done, failed) => {
-    const opening = indexedDB.open("wetsleeve");
+    const opening = indexedDB.open(wetsleeveTest.book.store.name);
     opening.onsuccess = () => done(opening.result);
     opening.onerror = () => failed(opening.error);
   });

@@ -155,7 +155,7 @@ export const jobs = {
     const customer = await tool.browser("customer");
     await customer.go(link);
     await ready(customer);
-    await shows(customer, ".screen", "Nothing of yours changes unless you take it up.");
+    await shows(customer, ".screen", "What you have already stays as it is.");
     assert.equal(await value(customer, "geometry.box", "length"), null);
     await customer.press(".screen .foot button.strong");
     await until(customer, "it is taken up", () => wetsleeveTest.book.tanks.length === 2 && location.hash === "" && !document.querySelector(".screen"));

@@ -65,8 +65,13 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     }
     if (!(book == stands)) std::abort();
     Book merged;
-    if (!merge(book, again, Changed::take_theirs, merged).empty()) std::abort();
-    if (merged.visits.size() != book.visits.size()) std::abort();
+    std::vector<GaveWay> gave_way;
+    if (!merge(book, again, Changed::take_theirs, merged, &gave_way).empty()) std::abort();
+    if (merged.visits.size() != book.visits.size() || !gave_way.empty()) std::abort();
+    // Corrections stand after what they correct now; but for that it is the same.
+    if (!merge(merged, book, Changed::keep_ours, again).empty() || !(again == merged)) std::abort();
+    again.visits = book.visits;
+    if (!(again == book)) std::abort();
     (void)visits_csv(book);
     std::string calendar;
     if (!due_ical(book, "20260504T120000Z", calendar).empty()) std::abort();

@@ -18,8 +18,10 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     const std::string kept = save_json(session);
     if (!problem.empty()) {
         if (problem.back() != '.' || kept != before) std::abort();
+        (void)is_later_slip(text);
         return 0;
     }
+    if (is_later_slip(text)) std::abort();
     Session again = fresh;
     if (!load_json(again, kept).empty() || save_json(again) != kept) std::abort();
     for (const std::size_t l : session.order()) {

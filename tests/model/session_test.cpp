@@ -204,8 +204,8 @@ TEST_CASE("damaged and foreign text is refused in words and changes nothing") {
     s.enter_tank();
     const std::string kept = save_json(s.session);
     for (const char* wrong :
-         {"", "{", "[]", "nonsense", "{\"wetsleeve\":2,\"now\":{}}", "{\"wetsleeve\":\"1\"}",
-          "{\"wetsleeve\":1}", "{\"wetsleeve\":1,\"now\":[]}",
+         {"", "{", "[]", "nonsense", "{\"wetsleeve\":3,\"now\":{}}", "{\"wetsleeve\":0,\"now\":{}}",
+          "{\"wetsleeve\":\"1\"}", "{\"wetsleeve\":1}", "{\"wetsleeve\":1,\"now\":[]}",
           "{\"wetsleeve\":1,\"now\":{\"given\":{\"geometry.box/length\":-5}}}",
           "{\"wetsleeve\":1,\"now\":{\"given\":{\"geometry.box/length\":\"90\"}}}",
           "{\"wetsleeve\":1,\"now\":{\"given\":{\"geometry.box/measured\":7}}}",

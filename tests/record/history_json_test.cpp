@@ -310,7 +310,7 @@ TEST_CASE("before leaving, what cannot be right or is forgotten is asked after")
 
     CHECK_THAT(leaving(book, {usual[0], usual[1], usual[2]}),
                ContainsSubstring("note: Done at every visit lately and not written down this time: "
-                                 "b1."));
+                                 "liquid fertiliser A."));
     Book planned = weekly();
     planned.due = {
         {.id = "d1", .tank = "t1", .day = "2026-05-18", .what = "clean the filter"},

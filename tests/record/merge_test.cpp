@@ -591,7 +591,7 @@ TEST_CASE("the page is told of both books, of what gave way and of what could no
                          ContainsSubstring(R"("round":"fresh"})"));
     const std::string damaged = R"({"version":1,"tanks":[{"id":"t9"}]})";
     for (const auto& [one, other] :
-         {std::pair{write_book(ours), damaged}, {damaged, write_book(ours)}}) {
+         {std::pair{write_book(ours), damaged}, std::pair{damaged, write_book(ours)}}) {
         REQUIRE(merge_json(one, other, Changed::keep_ours, {}, json) == "");
         CHECK_THAT(json, ContainsSubstring(R"("aside":[{"part":"tank","why":"The name of a tank)"));
     }
@@ -608,6 +608,23 @@ TEST_CASE("the page is told of both books, of what gave way and of what could no
     CHECK_THAT(std::string(json::view(aside["text"])), ContainsSubstring("Ring twice."));
     CHECK(!merge_json("{", write_book(ours), Changed::keep_ours, {}, json).empty());
     CHECK(!preview_json(write_book(ours), "{", json).empty());
+}
+
+TEST_CASE("a full book takes in what adds nothing to what it is full of") {
+    Book ours = small_book();
+    for (std::size_t t = ours.tanks.size(); t < limit::tanks + 1; ++t)
+        ours.tanks.push_back(
+            {.id = "full" + std::to_string(t), .name = "A", .note = {}, .slip = {}});
+    Book theirs = small_book();
+    theirs.visits.push_back({.id = "w", .tank = "t1", .day = "2026-05-05", .corrects = {}});
+    theirs.tanks[0].note = "Ring twice.";
+    Book both;
+    REQUIRE(merge(ours, theirs, Changed::keep_ours, both) == "");
+    CHECK(both.tanks.size() == limit::tanks + 1);
+    CHECK(both.visits.size() == 2);
+    theirs.tanks[0].id = "another";
+    CHECK_THAT(merge(ours, theirs, Changed::keep_ours, both), ContainsSubstring("5000 tanks"));
+    CHECK(both == Book{});
 }
 
 TEST_CASE("twice the readings and visits take about twice the time") {

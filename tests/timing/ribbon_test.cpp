@@ -2,6 +2,7 @@
 
 #include "core/registry.hpp"
 #include "core/timing/day_ribbon.hpp"
+#include "tests/support.hpp"
 
 #include <catch2/catch_test_macros.hpp>
 #include <catch2/matchers/catch_matchers_floating_point.hpp>
@@ -9,7 +10,6 @@
 #include <algorithm>
 #include <cmath>
 #include <cstring>
-#include <random>
 
 namespace wetsleeve::timing {
 
@@ -97,10 +97,8 @@ TEST_CASE("each clash is found, and alone") {
 }
 
 TEST_CASE("ribbons agree with a count of every minute") {
-    std::mt19937_64 engine(7);
-    const auto below = [&](int n) {
-        return static_cast<double>(engine() % static_cast<unsigned>(n));
-    };
+    test::Dice dice(7);
+    const auto below = [&](std::size_t n) { return static_cast<double>(dice.below(n)); };
     const auto window = [&] {
         const double length = below(4) == 0 ? 1440 * below(2) : below(1441);
         return Window{below(1440), length};

@@ -10,7 +10,7 @@ const screen = (page) => page.locator(".screen:visible");
 const title = (page) => screen(page).locator("h2");
 const press = (page, name) => screen(page).getByRole("button", { name, exact: true }).click();
 
-test("a second tank has numbers of its own, and both outlive a reload", async ({ page, site }) => {
+test("a second tank has numbers of its own, and both outlive a reload", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "90");
   await saved(page);
@@ -39,7 +39,7 @@ test("the tank's name stands on the canvas and leads to the others", async ({ pa
   expect((await targets(page)).some(({ id }) => id === "tank")).toBe(true);
 });
 
-test("a removed tank comes back whole", async ({ page, site }) => {
+test("a removed tank comes back whole", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "90");
   await saved(page);
@@ -61,7 +61,7 @@ test("a removed tank comes back whole", async ({ page, site }) => {
   expect([after.visits, after.due]).toEqual([before.visits, before.due]);
 });
 
-test("a whole book is replaced in one step, and that is undone", async ({ page, site }) => {
+test("a whole book is replaced in one step, and that is undone", { tag: "@kept" }, async ({ page, site }) => {
   const file = JSON.parse(await readFile(new URL("../record/samples/book-1.json", import.meta.url), "utf8"));
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "50");
@@ -79,7 +79,7 @@ test("a whole book is replaced in one step, and that is undone", async ({ page, 
   expect((await book(page, "whole")).visits).toEqual(file.visits);
 });
 
-test("two tabs that first keep something come to one tank", async ({ page, context, site }) => {
+test("two tabs that first keep something come to one tank", { tag: "@kept" }, async ({ page, context, site }) => {
   await open(page, site.url, "plain");
   const other = await context.newPage();
   await open(other, site.url, "plain");
@@ -93,7 +93,7 @@ test("two tabs that first keep something come to one tank", async ({ page, conte
   expect([await value(page, "geometry.box", "length"), await value(page, "geometry.box", "width")]).toEqual([90, 45]);
 });
 
-test("a full device: the page says so, nothing entered is lost, and the next change is kept", async ({ page, site }) => {
+test("a full device: the page says so, nothing entered is lost, and the next change is kept", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "90");
   await saved(page);
@@ -117,7 +117,7 @@ test("a full device: the page says so, nothing entered is lost, and the next cha
   expect([await value(page, "geometry.box", "length"), await value(page, "geometry.box", "width")]).toEqual([91, 45]);
 });
 
-test("the browser's own quota used up: the page says so, and keeps all again once there is room", async ({ page, context, site }) => {
+test("the browser's own quota used up: the page says so, and keeps all again once there is room", { tag: "@kept" }, async ({ page, context, site }) => {
   test.setTimeout(180_000);
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "90");
@@ -161,11 +161,12 @@ async function handOver(page) {
   await page.evaluate(() => wetsleeveTest.desk.open("handover"));
   await expect(title(page)).toBeVisible();
   await screen(page).locator("button[type=submit]").click();
-  await expect(screen(page).locator("textarea")).toHaveValue(/#h1\./, { timeout: 20_000 });
-  return screen(page).locator("textarea").inputValue();
+  const made = screen(page).getByLabel("Link", { exact: true });
+  await expect(made).toHaveValue(/#h1\./, { timeout: 20_000 });
+  return made.inputValue();
 }
 
-test("a link takes a tank to a customer, who keeps it without a network", async ({ page, browser, site }) => {
+test("a link takes a tank to a customer, who keeps it without a network", { tag: "@kept" }, async ({ page, browser, site }) => {
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "90");
   await type(page, "geometry.box", "width", "45");
@@ -186,7 +187,7 @@ test("a link takes a tank to a customer, who keeps it without a network", async 
   await ready(customer);
   await expect(screen(customer)).toContainText("Vitrine <b>");
   expect(await customer.evaluate(() => wetsleeveTest.book.tanks.map(({ name }) => name))).toEqual(["Tank 1"]);
-  await screen(customer).getByRole("button", { name: "Take it up", exact: true }).click();
+  await screen(customer).getByRole("button", { name: "Add it", exact: true }).click();
   await expect(customer.locator("#title")).toHaveText("Vitrine <b>");
   expect(await customer.evaluate(() => location.hash)).toBe("");
   expect(await value(customer, "geometry.box", "length")).toBe(90);

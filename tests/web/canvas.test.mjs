@@ -9,7 +9,7 @@ test.describe("the main job", () => {
   test.use({ deviceScaleFactor: 1 });
   test.use({ expectedErrors: /ERR_INTERNET_DISCONNECTED|Failed to update a ServiceWorker/ });
 
-  test("by touch on the canvas, from an empty page, and all still there without a network", async ({ page, context, site }) => {
+  test("by touch on the canvas, from an empty page, and all still there without a network", { tag: "@kept" }, async ({ page, context, site }) => {
     await open(page, site.url);
     expect(await face(page)).toBe("drawn");
     for (const [line, id, text] of job) {
@@ -145,7 +145,7 @@ test("a lost context comes back; one that stays lost gives way to the plain face
   await expect(page.locator("#no-drawn")).toBeHidden();
 });
 
-test("lines are taken off and put on by touch, and named values picked", async ({ page, site }) => {
+test("lines are taken off and put on by touch, and named values picked", { tag: "@kept" }, async ({ page, site }) => {
   const onSlip = () => page.evaluate(() => wetsleeveTest.state().lines.map((line) => line.id));
   await open(page, site.url);
   await enterOnCanvas(page, "geometry.stone", "stone_mass", "29");
@@ -214,7 +214,7 @@ test("a line is found by a plain word in two taps, or by typing one", async ({ p
   await expect(page.locator("#find")).toBeHidden();
 });
 
-test("a known tank's visit comes before what it is made of", async ({ page, site }) => {
+test("a known tank's visit comes before what it is made of", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");
   const first = () => page.locator("#lines section").first().getAttribute("data-line");
   expect(await first()).toBe("geometry.box");
@@ -346,7 +346,7 @@ test("memory that grows loses no digit, and the canvas draws on", async ({ page,
     const entries = [{ what: "read", quantity: "nitrate", value: 12.5, unit: "mg/L" }];
     const visits = Array.from({ length: 40_000 }, (_, i) => ({ id: `v${i}`, tank: "t1", day: "2026-05-04", entries }));
     const text = JSON.stringify({ version: 1, tanks: [{ id: "t1", name: "A" }], shelf: [], visits, due: [] });
-    return (await wetsleeveTest.desk.supplies.codec.readBook(text)).visits.length;
+    return (await wetsleeveTest.desk.supplies.codec.readBook(text)).book.visits.length;
   });
   expect(visits).toBe(40_000);
   expect(await bytes()).toBeGreaterThan(before);

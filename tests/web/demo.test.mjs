@@ -1,6 +1,6 @@
 // The invented round: one tap in, one tap out, and nothing of it ever in the real book.
 import { axeFinds } from "./flaws.mjs";
-import { expect, face, field, installed, open, ready, saved, test, type, value } from "./harness.mjs";
+import { expect, face, field, installed, named, open, ready, saved, test, type, value } from "./harness.mjs";
 import { day } from "./trial_book.mjs";
 
 const screen = (page) => page.locator(".screen:visible");
@@ -28,13 +28,13 @@ const leave = async (page) => {
   await inReal(page);
 };
 
-test("one tap loads it, one removes it, and the real book is as it was", async ({ page, site }) => {
+test("one tap loads it, one removes it, and the real book is as it was", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "90");
   await page.evaluate(() => wetsleeveTest.book.addVisit({ tank: wetsleeveTest.book.open, day: "2026-05-04", entries: [] }));
   await saved(page);
   const before = await book(page, "whole");
-  await page.evaluate(() => localStorage.setItem("wetsleeve.changed", "2026-05-04"));
+  await page.evaluate((name) => localStorage.setItem(name, "2026-05-04"), named("changed"));
 
   await enter(page);
   expect(await names(page)).toHaveLength(6);
@@ -58,14 +58,14 @@ test("one tap loads it, one removes it, and the real book is as it was", async (
 
   await leave(page);
   expect(await book(page, "whole")).toEqual(before);
-  expect(await stores(page)).toEqual(["wetsleeve"]);
+  expect(await stores(page)).toEqual([named("book")]);
   // A file of the invented round is no copy of the real one.
-  expect(await page.evaluate(() => [localStorage.getItem("wetsleeve.changed"), localStorage.getItem("wetsleeve.filed")])).toEqual(["2026-05-04", null]);
+  expect(await page.evaluate((names) => names.map((name) => localStorage.getItem(name)), [named("changed"), named("filed")])).toEqual(["2026-05-04", null]);
   await enter(page);
   expect(await names(page)).not.toContain("One more");
 });
 
-test("whoever has entered nothing yet is offered it at once, and no longer than that", async ({ page, site }) => {
+test("whoever has entered nothing yet is offered it at once, and no longer than that", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");
   const offered = page.getByRole("button", { name: "Try it with an invented round", exact: true });
   await expect(offered).toBeVisible();
@@ -89,10 +89,10 @@ test("it is there without a network, and so is the way back", async ({ page, sit
   await installed(page);
   await page.reload(); // now the worker has the page
   await ready(page);
-  await expect.poll(() => page.evaluate(async () => {
-    const kept = await (await caches.open("wetsleeve-later")).keys();
+  await expect.poll(() => page.evaluate(async (name) => {
+    const kept = await (await caches.open(name)).keys();
     return kept.some(({ url }) => /\/demo-[0-9a-f]+\.json$/.test(url));
-  })).toBe(true);
+  }, named("later"))).toBe(true);
   await context.setOffline(true);
   await enter(page);
   expect(await names(page)).toHaveLength(6);
@@ -140,7 +140,7 @@ test("two tabs, one with it and one without, do not disturb each other", async (
   expect(await value(other, "geometry.box", "length")).toBe(90);
   await type(page, "geometry.box", "height", "40");
   await expect(field(other, "geometry.box", "height")).toHaveValue("40");
-  expect(await stores(page)).toEqual(["wetsleeve"]);
+  expect(await stores(page)).toEqual([named("book")]);
 });
 
 test("two tabs that open it at once fill it once", async ({ page, context, site }) => {
@@ -163,7 +163,7 @@ test("a link that is opened meanwhile goes to the real book; one made of it, to 
   await page.goto(`${site.url}#${real}`);
   await inReal(page);
   await expect(screen(page)).toContainText("Front window");
-  await screen(page).getByRole("button", { name: "Take it up", exact: true }).tap();
+  await screen(page).getByRole("button", { name: "Add it", exact: true }).tap();
   await expect(page.locator("#title")).toHaveText("Front window");
   await saved(page);
   await page.locator(".heading [data-way=tanks]").tap();
@@ -173,15 +173,15 @@ test("a link that is opened meanwhile goes to the real book; one made of it, to 
 
   await page.evaluate(() => wetsleeveTest.desk.open("handover"));
   await screen(page).locator("button[type=submit]").click();
-  await expect(screen(page).locator("textarea")).toHaveValue(/\?demo#h1\./, { timeout: 20_000 });
-  const made = await screen(page).locator("textarea").inputValue();
+  await expect(screen(page).getByLabel("Link", { exact: true })).toHaveValue(/\?demo#h1\./, { timeout: 20_000 });
+  const made = await screen(page).getByLabel("Link", { exact: true }).inputValue();
   const customer = await context.newPage();
   await open(customer, made, "plain");
   await expect(bar(customer)).toBeVisible();
   await expect(screen(customer)).toContainText("Harbour café, window");
 });
 
-test("days move on while it lies there, and what was entered stays", async ({ page, site }) => {
+test("days move on while it lies there, and what was entered stays", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, `${site.url}?demo`, "plain");
   await inDemo(page);
   const before = await book(page, "whole");

@@ -67,10 +67,61 @@ export const test = playwright.test.extend({
   },
 });
 
+// Chance by a seed, so that what fails can be had again.
+export function maker(seed) {
+  let state = seed >>> 0;
+  // mulberry32
+  const next = () => {
+    state = (state + 0x6d2b79f5) >>> 0;
+    let x = Math.imul(state ^ (state >>> 15), state | 1);
+    x ^= x + Math.imul(x ^ (x >>> 7), x | 61);
+    return ((x ^ (x >>> 14)) >>> 0) / 2 ** 32;
+  };
+  const below = (n) => Math.floor(next() * n);
+  return { next, below, chance: (share) => next() < share, pick: (list) => list[below(list.length)] };
+}
+
 // ---- the page -------------------------------------------------------------------------------------
+
+// What the page names a thing that the browser keeps for a whole host.
+export const named = (what) => `wetsleeve:/a/b/:${what}`;
+
+// For the page, taps that follow each other at once at one place are one tap (web/src/taps.ts). These come from
+// people who mean each of them.
+const apart = 450; // ms
+const near = 60; // CSS pixels
+const last = { at: 0, x: 0, y: 0 };
+function unhurried(page) {
+  const Locator = Object.getPrototypeOf(page.locator("body"));
+  if (Locator.unhurried) return;
+  Locator.unhurried = true;
+  const wait = () => new Promise((over) => setTimeout(over, Math.max(0, last.at + apart - Date.now())));
+  for (const name of ["click", "tap", "check", "uncheck"]) {
+    const act = Locator[name];
+    Locator[name] = async function (options) {
+      const middle = await this.evaluate((element) => {
+        element.scrollIntoViewIfNeeded();
+        const { x, y, width, height } = element.getBoundingClientRect();
+        return { x: x + width / 2, y: y + height / 2 };
+      });
+      if (Math.hypot(middle.x - last.x, middle.y - last.y) <= near) await wait();
+      await act.call(this, options);
+      Object.assign(last, middle, { at: Date.now() });
+    };
+  }
+  const Keyboard = Object.getPrototypeOf(page.keyboard);
+  const press = Keyboard.press;
+  Keyboard.press = async function (key, options) {
+    const acts = key === "Enter" || key === "Space";
+    if (acts) await wait();
+    await press.call(this, key, options);
+    if (acts) last.at = Date.now();
+  };
+}
 
 // Opens the page and waits for a face. `face`: as if it had been chosen at an earlier visit.
 export async function open(page, url, face) {
+  unhurried(page);
   if (face) await page.addInitScript((word) => localStorage.getItem("wetsleeve.face") ?? localStorage.setItem("wetsleeve.face", word), face);
   await page.goto(url);
   await ready(page);
@@ -92,6 +143,24 @@ export async function installed(page) {
       await new Promise((done) => active.addEventListener("statechange", () => active.state === "activated" && done()));
   });
 }
+
+// ---- what is kept --------------------------------------------------------------------------------
+
+// A bucket that answers nothing more, from when `silent` is set.
+export const maySilence = (page, atOnce) =>
+  page.addInitScript((now) => {
+    globalThis.silent = now;
+    const { open } = IDBFactory.prototype;
+    IDBFactory.prototype.open = function (...all) {
+      const request = open.apply(this, all);
+      if (this !== indexedDB) request.addEventListener("success", () => (request.result.ofBucket = true));
+      return request;
+    };
+    const { openKeyCursor } = IDBObjectStore.prototype;
+    IDBObjectStore.prototype.openKeyCursor = function (...all) {
+      return globalThis.silent && this.transaction.db.ofBucket ? new Promise(() => {}) : openKeyCursor.apply(this, all);
+    };
+  }, atOnce);
 
 // ---- the slip -------------------------------------------------------------------------------------
 

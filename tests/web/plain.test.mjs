@@ -111,7 +111,7 @@ test("elements keep their identity, also when a choice changes the sentence", as
   expect(await page.evaluate(() => [...document.querySelectorAll("#lines section")].every((section, i) => section.marked === i))).toBe(true);
 });
 
-test("undo and redo outlive a reload", async ({ page, site }) => {
+test("undo and redo outlive a reload", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "90");
   await type(page, "geometry.box", "length", "120");

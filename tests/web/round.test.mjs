@@ -61,7 +61,7 @@ async function tickAll(page) {
   while ((await open.count()) > 0) await open.first().tap();
 }
 
-test("six tanks, a whole round by touch and without a network", async ({ page, site, context }) => {
+test("six tanks, a whole round by touch and without a network", { tag: "@kept" }, async ({ page, site, context }) => {
   test.setTimeout(180_000);
   await begin(page, site);
   // What each slip says, by way of its own lines.
@@ -295,7 +295,7 @@ test("too little water: what is short, and what to leave out", async ({ page, si
   await expect(screen(page).locator(".say.stop")).toHaveCount(0);
 });
 
-test("two tabs keep one round", async ({ page, context, site }) => {
+test("two tabs keep one round", { tag: "@kept" }, async ({ page, context, site }) => {
   await begin(page, site);
   const other = await context.newPage();
   await open(other, site.url, "plain");

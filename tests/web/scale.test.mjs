@@ -5,7 +5,7 @@ import { expect, open, ready, saved, test } from "./harness.mjs";
 const screen = (page) => page.locator(".screen:visible");
 const rows = (page) => screen(page).locator(".rows:visible li");
 
-test("no visit is read before one is looked at, and then those in sight alone", async ({ page, site }) => {
+test("no visit is read before one is looked at, and then those in sight alone", { tag: "@kept" }, async ({ page, site }) => {
   await readsOf(page);
   await open(page, site.url, "plain");
   await fill(page, { tanks: 200, visits: 10 });

@@ -4,18 +4,18 @@ import { cp, mkdtemp, readdir, readFile, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
-import { chromium, expect, expectAnswers, face, field, installed, job, launch, open, phone, ready, saved, siteFolder, speak, test, type, value } from "./harness.mjs";
+import { chromium, expect, expectAnswers, face, field, installed, job, launch, maySilence, named, open, phone, ready, saved, siteFolder, speak, test, type, value } from "./harness.mjs";
 import { otherSite } from "./releases.mjs";
 import { serve } from "../../web/serve.mjs";
 
 // Reference and words come a moment after all else.
 const laterKept = (page) =>
-  expect.poll(() => page.evaluate(async () => (await (await caches.open("wetsleeve-later")).keys()).length)).toBe(4);
+  expect.poll(() => page.evaluate(async (name) => (await (await caches.open(name)).keys()).length, named("later"))).toBe(4);
 
 test.describe("without a network", () => {
   test.use({ expectedErrors: /ERR_INTERNET_DISCONNECTED|Failed to update a ServiceWorker/ });
 
-  test("the page starts after one visit, under any path, with all that was entered", async ({ page, context, site }) => {
+  test("the page starts after one visit, under any path, with all that was entered", { tag: "@kept" }, async ({ page, context, site }) => {
     await open(page, site.url, "plain");
     for (const [line, id, text] of job) await type(page, line, id, text);
     await saved(page);
@@ -283,7 +283,7 @@ test.describe("the lines that no new slip has", () => {
     }).toPass();
   });
 
-  test("are waited for by a kept slip, which is whole again", async ({ page, site }) => {
+  test("are waited for by a kept slip, which is whole again", { tag: "@kept" }, async ({ page, site }) => {
     await open(page, site.url, "plain");
     await page.locator("#catalogue > summary").click();
     const box = page.locator('#families input[value="heat.heater"]');
@@ -332,7 +332,7 @@ test.describe("without WebGL", () => {
 
 // ---- storage --------------------------------------------------------------------------------------
 
-test("what was entered is there after a reload in the same moment", async ({ page, site }) => {
+test("what was entered is there after a reload in the same moment", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");
   for (let i = 1; i <= 12; ++i) {
     const input = field(page, "geometry.box", "length");
@@ -348,7 +348,7 @@ test("what was entered is there after a reload in the same moment", async ({ pag
   }
 });
 
-test("many changes in one moment: the last one is kept", async ({ page, site }) => {
+test("many changes in one moment: the last one is kept", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");
   await field(page, "geometry.box", "length").evaluate((input) => {
     for (let i = 50; i <= 90; ++i) {
@@ -362,14 +362,14 @@ test("many changes in one moment: the last one is kept", async ({ page, site }) 
   expect(await value(page, "geometry.box", "length")).toBe(90);
 });
 
-const setAside = (page) => page.evaluate(() => wetsleeveTest.book.setAside());
+const setAside = (page) => page.evaluate(() => wetsleeveTest.book.pieces());
 
 // Changes one letter in the middle of what a store keeps under keys like this.
 const damage = (page, store, like) =>
   page.evaluate(
     ([from, keys]) =>
       new Promise((done, failed) => {
-        const opening = indexedDB.open("wetsleeve");
+        const opening = indexedDB.open(wetsleeveTest.book.store.name);
         opening.onsuccess = () => {
           const db = opening.result;
           const tx = db.transaction(from, "readwrite");
@@ -389,20 +389,21 @@ const damage = (page, store, like) =>
   );
 
 // The second copy of all that is kept goes.
-const loseTwin = (page) => page.evaluate(() => navigator.storageBuckets.delete("wetsleeve-twin"));
+const loseTwin = (page) => page.evaluate(() => 
+  navigator.storageBuckets.keys().then((all) => Promise.all(all.map((bucket) => navigator.storageBuckets.delete(bucket)))));
 // The first copy goes, as Chromium throws a database away that it takes for corrupt. From a page that has it
 // not open.
 async function loseFirst(page, site) {
   await page.route("**/favicon.ico", (route) => route.fulfill({ status: 204 }));
   await page.goto(`${site.url}icon.svg`);
-  await page.evaluate(() => new Promise((done, failed) => {
-    const going = indexedDB.deleteDatabase("wetsleeve");
+  await page.evaluate((name) => new Promise((done, failed) => {
+    const going = indexedDB.deleteDatabase(name);
     going.onsuccess = done;
     going.onerror = () => failed(going.error);
-  }));
+  }), named("book"));
 }
 
-test("when the browser loses its database, all is back from the second copy, and the page says so", async ({ page, site }) => {
+test("when the browser loses its database, all is back from the second copy, and the page says so", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "90");
   await saved(page);
@@ -421,24 +422,8 @@ test("when the browser loses its database, all is back from the second copy, and
   expect(await value(page, "geometry.box", "length")).toBe(91);
 });
 
-// A bucket that answers nothing more, from when `silent` is set.
-const maySilence = (page, atOnce) =>
-  page.addInitScript((now) => {
-    globalThis.silent = now;
-    const { open } = IDBFactory.prototype;
-    IDBFactory.prototype.open = function (...all) {
-      const request = open.apply(this, all);
-      if (this !== indexedDB) request.addEventListener("success", () => (request.result.ofBucket = true));
-      return request;
-    };
-    const { openKeyCursor } = IDBObjectStore.prototype;
-    IDBObjectStore.prototype.openKeyCursor = function (...all) {
-      return globalThis.silent && this.transaction.db.ofBucket ? new Promise(() => {}) : openKeyCursor.apply(this, all);
-    };
-  }, atOnce);
-
 for (const [when, atOnce] of [["after a while", false], ["from the start", true]])
-  test(`a second copy that falls silent ${when} holds nothing up`, async ({ page, site }) => {
+  test(`a second copy that falls silent ${when} holds nothing up`, { tag: "@kept" }, async ({ page, site }) => {
     await maySilence(page, atOnce);
     await open(page, site.url, "plain");
     await type(page, "geometry.box", "length", "81");
@@ -457,7 +442,7 @@ for (const [when, atOnce] of [["after a while", false], ["from the start", true]
     await expect(field(page, "geometry.box", "length")).toHaveValue("85");
   });
 
-test("a second copy that is lost is made anew, of a book of any age", async ({ page, site }) => {
+test("a second copy that is lost is made anew, of a book of any age", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");
   for (let i = 0; i < 70; ++i) await page.evaluate((n) => wetsleeveTest.book.addDue({ what: `clean filter ${n}`, day: "2026-05-04" }), i); // more than the journal holds
   await saved(page);
@@ -472,7 +457,7 @@ test("a second copy that is lost is made anew, of a book of any age", async ({ p
   expect(await page.evaluate(() => wetsleeveTest.book.due.length)).toBe(70);
 });
 
-test("a damaged slip is mended from the journal, and the page says so", async ({ page, site }) => {
+test("a damaged slip is mended from the journal, and the page says so", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "90");
   await saved(page);
@@ -485,7 +470,7 @@ test("a damaged slip is mended from the journal, and the page says so", async ({
   expect(await setAside(page)).toHaveLength(0);
 });
 
-test("a damaged slip is mended from the second copy when the journal is damaged too", async ({ page, site }) => {
+test("a damaged slip is mended from the second copy when the journal is damaged too", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "90");
   await saved(page);
@@ -497,7 +482,7 @@ test("a damaged slip is mended from the second copy when the journal is damaged 
   await expect(page.locator("#bars .bar")).toContainText("was damaged. It is back");
 });
 
-test("what cannot be mended is set aside, the page says so, and works on", async ({ page, site }) => {
+test("what cannot be mended is set aside, the page says so, and works on", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "90");
   await saved(page);
@@ -518,7 +503,7 @@ test("what cannot be mended is set aside, the page says so, and works on", async
   expect(await value(page, "geometry.box", "length")).toBe(91);
 });
 
-test("a slip that the first form of the storage kept is taken over", async ({ page, site }) => {
+test("a slip that the first form of the storage kept is taken over", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "77");
   await saved(page); // or what is still being written is torn by what follows
@@ -545,7 +530,7 @@ test("a slip that the first form of the storage kept is taken over", async ({ pa
   expect(await value(page, "geometry.box", "length")).toBe(78);
 });
 
-test("two tabs stay in step, and neither overwrites the other", async ({ page, context, site }) => {
+test("two tabs stay in step, and neither overwrites the other", { tag: "@kept" }, async ({ page, context, site }) => {
   await open(page, site.url, "plain");
   const other = await context.newPage();
   await open(other, site.url, "plain");
@@ -559,7 +544,7 @@ test("two tabs stay in step, and neither overwrites the other", async ({ page, c
   expect([await value(page, "geometry.box", "length"), await value(page, "geometry.box", "width")]).toEqual([90, 45]);
 });
 
-test("two tabs that do not hear of each other: the last one holds, the other is set aside", async ({ page, context, site }) => {
+test("two tabs that do not hear of each other: the last one holds, the other is set aside", { tag: "@kept" }, async ({ page, context, site }) => {
   await context.addInitScript(() => delete globalThis.BroadcastChannel);
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "50");
@@ -589,7 +574,7 @@ test.describe("the reference", () => {
     await page.reload(); // the worker has it now, and is told of the language
     await ready(page);
     await speak(page, "de");
-    await expect.poll(() => page.evaluate(async () => (await (await caches.open("wetsleeve-later")).keys()).some(({ url }) => url.includes("/reference-de-")))).toBe(true);
+    await expect.poll(() => page.evaluate(async (name) => (await (await caches.open(name)).keys()).some(({ url }) => url.includes("/reference-de-")), named("later"))).toBe(true);
     await context.setOffline(true);
     await page.locator("#reference").click();
     await expect(page.getByRole("heading", { level: 1 })).toHaveText("Jede Zeile");

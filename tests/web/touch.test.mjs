@@ -302,7 +302,7 @@ async function fillByThumb(page, some) {
   }
 }
 
-test("touches: a known tank, a new one, and the same sums on a pocket calculator", async ({ page, site }) => {
+test("touches: a known tank, a new one, and the same sums on a pocket calculator", { tag: "@kept" }, async ({ page, site }) => {
   test.setTimeout(240_000);
   await page.addInitScript(countTouches);
   await open(page, site.url);

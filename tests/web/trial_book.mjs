@@ -73,6 +73,21 @@ export const supplies = (file) => {
         if (all.tanks.length === 0) all.tanks.push({ id: newId("tank"), name: "New tank" });
       });
     },
+    async takeUp(tanks, items) {
+      const ids = [];
+      const undo = change("takeUp", () => {
+        for (const { tank, slip, instead } of tanks) {
+          const before = ids.includes(instead) ? undefined : all.tanks.find(({ id }) => id === instead);
+          const { name: _n, note: _o, handed_over: _h, slip: _s, ...rest } = before ?? { id: newId("tank") };
+          const made = copy({ ...rest, ...tank, ...(slip ? { slip } : {}) });
+          if (before) put(all.tanks, made);
+          else all.tanks.push(made);
+          ids.push(made.id);
+        }
+        for (const item of items) added(all.shelf, "item", item);
+      });
+      return { open: ids[0], undo };
+    },
     async addItem(item) {
       let made;
       change("addItem", () => (made = added(all.shelf, "item", item)));
@@ -93,11 +108,15 @@ export const supplies = (file) => {
     async addVisit(visit, takes) {
       const made = { ...copy(visit), id: newId("visit") };
       const { shelf, round } = (await takes?.(made)) ?? { shelf: [] };
-      return change("addVisit", () => {
+      // Another tab removed it.
+      const gone = !all.tanks.some(({ id }) => id === visit.tank);
+      const undo = change("addVisit", () => {
+        if (gone) all.tanks.push({ id: visit.tank, name: "Brought back" });
         all.visits.push(made);
         for (const item of shelf) put(all.shelf, item);
         if (round) all.round = round;
       });
+      return gone ? Object.assign(undo, { told: "Brought back had been removed: it is back, with this visit." }) : undo;
     },
     get round() {
       return copy(all.round);
@@ -150,10 +169,10 @@ export const supplies = (file) => {
       } catch {
         throw new Error("This file is not a book of this page: it cannot be read.");
       }
-      return read;
+      return { book: read, leftovers: [] };
     },
     async preview(ours, theirs) {
-      return Object.fromEntries(lists.map((name) => [name, difference(ours[name], theirs[name])]));
+      return { ...Object.fromEntries(lists.map((name) => [name, difference(ours[name], theirs[name])])), round: "none" };
     },
     async merge(ours, theirs, which) {
       const merged = copy(ours);
@@ -163,7 +182,7 @@ export const supplies = (file) => {
           if (at < 0) merged[name].push(each);
           else if (which === "take_theirs" && name !== "visits") merged[name][at] = each;
         }
-      return merged;
+      return { book: merged, leftovers: [] };
     },
     async visitsCsv(whole) {
       return ["visit,day,tank", ...whole.visits.map(({ id, day, tank }) => [id, day, tank].join())].join("\r\n");

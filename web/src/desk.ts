@@ -2,10 +2,11 @@
 import { tell } from "./bar";
 import type { Supplies } from "./book/codec-types";
 import { between, today } from "./days";
-import { byId, el, say, show } from "./dom";
+import { byId, say, show } from "./dom";
 import { addressOf, invented } from "./invented";
 import type { KeptBook } from "./keep/book";
 import { remember, remembered } from "./memory";
+import { NotCome, part, style } from "./part";
 import type { Screens, Way } from "./screens/screens";
 import type { Slip } from "./slip";
 import { t } from "./words";
@@ -18,7 +19,7 @@ export class Desk {
   private screens: Promise<Screens> | undefined;
   private dress: Promise<void> | undefined; // their style
 
-  constructor(private readonly slip: Slip, private readonly style: string, private readonly redraw: () => void) {
+  constructor(private readonly slip: Slip, private readonly styleAddress: string, private readonly redraw: () => void) {
     for (const button of this.buttons()) button.addEventListener("click", () => void this.open(button.dataset["way"] as Way));
     addEventListener("hashchange", () => void this.takeLink());
   }
@@ -54,16 +55,16 @@ export class Desk {
   }
 
   async tryDemo(): Promise<void> {
-    await (await this.part(import("./screens/screens")))?.enter();
+    await (await this.told(part(() => import("./screens/screens"))))?.enter();
   }
 
   // The invented round, filled and told of; without the bar that tells of it, rather the real one. The bar's
   // style is the screens'.
   async showInvented(book: KeptBook | undefined): Promise<void> {
-    const [screens] = await Promise.all([import("./screens/screens"), this.part(this.dressed())]).catch(() => []);
+    const [screens] = await Promise.all([part(() => import("./screens/screens")), this.told(this.dressed())]).catch(() => []);
     if (!screens) return location.replace(addressOf(false));
     screens.showBar(book);
-    if (book) await this.part(screens.fill(book));
+    if (book) await this.told(screens.fill(book));
   }
 
   // The tank whose slip is in sight stands above it.
@@ -97,24 +98,26 @@ export class Desk {
   private async fetched(): Promise<Screens | undefined> {
     const { supplies } = this;
     if (!supplies) return undefined;
-    this.screens ??= Promise.all([import("./screens/screens"), this.dressed()]).then(
+    this.screens ??= Promise.all([part(() => import("./screens/screens")), this.dressed()]).then(
       ([{ Screens }]) => new Screens(supplies, this.slip));
-    const screens = await this.part(this.screens);
+    const screens = await this.told(this.screens);
     if (!screens) this.screens = undefined;
     return screens;
   }
 
-  private async part<T>(coming: Promise<T>): Promise<T | undefined> {
+  // What a part could not do is told.
+  private async told<T>(work: Promise<T>): Promise<T | undefined> {
     try {
-      return await coming;
-    } catch {
-      tell(t("This part of the page did not come. Check the connection and try again."));
+      return await work;
+    } catch (problem) {
+      console.warn(problem);
+      tell(problem instanceof NotCome ? problem.message : t("That did not work. Please try again."));
       return undefined;
     }
   }
 
   private dressed(): Promise<void> {
-    return (this.dress ??= styled(this.style).catch((why: unknown) => {
+    return (this.dress ??= style(this.styleAddress).catch((why: unknown) => {
       this.dress = undefined;
       throw why;
     }));
@@ -131,16 +134,4 @@ export class Desk {
       { label: t("Later"), act: () => remember("later", today()) },
     );
   }
-}
-
-function styled(address: string): Promise<void> {
-  return new Promise((done, fail) => {
-    const link = el("link", { rel: "stylesheet", href: address });
-    link.addEventListener("load", () => done());
-    link.addEventListener("error", () => {
-      link.remove();
-      fail(new Error("The style of the screens did not come."));
-    });
-    document.head.append(link);
-  });
 }

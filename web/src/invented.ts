@@ -1,6 +1,8 @@
+import { named } from "./place";
+
 // Whether this tab shows the invented round, as the page's address says: it has a book of its own, beside
 // the real one, so that neither can get into the other.
-export const inventedBook = "wetsleeve-demo";
+export const inventedBook = named("invented");
 export const invented = new URLSearchParams(location.search).has("demo");
 
 // The page with the invented round, and without it.

@@ -2,13 +2,15 @@
 import { tell } from "./bar";
 import { suppliesOf } from "./book/supplies";
 import { Desk } from "./desk";
-import { byId, say, show } from "./dom";
+import { byId, show } from "./dom";
 import { Faces } from "./faces";
+import { framed } from "./frame";
 import { invented, inventedBook } from "./invented";
 import { KeptBook } from "./keep/book";
 import { loadCore } from "./module";
+import { insist, part } from "./part";
+import { named } from "./place";
 import { Slip } from "./slip";
-import { watchForUpdates } from "./updates";
 import { chosenLanguage, fetched, t, Words, type Languages } from "./words";
 
 // Written by build.mjs.
@@ -25,7 +27,7 @@ declare const BUILD: {
 // Remembered across one reload. Where there is no storage it claims that it was: then rather no reload
 // than one after the other.
 const reloadedBefore = {
-  name: "wetsleeve.reloaded",
+  name: named("reloaded"),
   get(): boolean {
     try {
       return sessionStorage.getItem(this.name) !== null;
@@ -46,10 +48,11 @@ const reloadedBefore = {
 };
 
 async function begin(): Promise<void> {
+  byId("probe"); // the last of the page: it is whole
   const shellId = document.querySelector<HTMLMetaElement>('meta[name="build"]')?.content;
   if (shellId !== BUILD.id) throw new Error("The page and its script are from two builds.");
 
-  const opened = KeptBook.opening(invented ? inventedBook : "wetsleeve", !invented);
+  const opened = KeptBook.opening(invented ? inventedBook : named("book"), !invented, invented ? undefined : "wetsleeve");
   const language = chosenLanguage(BUILD.languages);
   const firstWords = fetched(BUILD.languages[language]!.first);
   firstWords.catch(() => {}); // looked at below
@@ -74,18 +77,17 @@ async function begin(): Promise<void> {
   });
   slip.spoken(BUILD.languages.en!.words);
   // English needs no file; another waits for the page's own words, not for all.
-  if (language !== "en") await words.speak(language, firstWords);
+  if (language !== "en" && !(await words.speak(language, firstWords))) words.missed(language);
   const book = await opened(slip);
   const desk = new Desk(slip, BUILD.screens, () => faces?.canvas.redraw());
   faces = new Faces(slip, words, desk);
   if (invented) await desk.showInvented(book);
-  if (book) desk.use(suppliesOf(slip, book), book.untouched);
+  desk.use(suppliesOf(slip, book), book.untouched);
   await pause(); // the browser may do something else between two long ones
   show(byId("loading"), false);
   show(byId("work"), true);
   faces.begin();
-  void allLines(slip);
-  watchForUpdates(async () => book?.settled());
+  void theRest(slip, desk, book);
   exposeForTests(slip, faces, desk, book);
 }
 
@@ -93,23 +95,16 @@ const pause = (milliseconds = 0): Promise<void> => new Promise((over) => setTime
 
 const untilSeen = 500; // ms that a slow phone takes to show a frame that is made
 
-// Once the first answers are in sight: some while after their frame. Without a network, as soon as there is one.
-async function allLines(slip: Slip): Promise<void> {
+// Once the first answers are in sight: some while after their frame.
+async function theRest(slip: Slip, desk: Desk, book: KeptBook): Promise<void> {
   await new Promise(requestAnimationFrame);
   await pause(untilSeen);
-  while (!slip.whole) {
-    try {
-      await slip.wantLines();
-    } catch {
-      await new Promise((again) => {
-        addEventListener("online", again, { once: true });
-        setTimeout(again, 15_000);
-      });
-    }
-  }
+  void insist(() => slip.wantLines());
+  const { after } = await insist(() => part(() => import("./after")));
+  after(desk, book);
 }
 
-function exposeForTests(slip: Slip, faces: Faces, desk: Desk, book: KeptBook | undefined): void {
+function exposeForTests(slip: Slip, faces: Faces, desk: Desk, book: KeptBook): void {
   Object.assign(globalThis, {
     wetsleeveTest: {
       get frames() {
@@ -131,12 +126,15 @@ function exposeForTests(slip: Slip, faces: Faces, desk: Desk, book: KeptBook | u
       book,
       slipText: () => slip.core.save(),
       state: () => slip.core.state(),
-      settled: () => book?.settled(),
+      settled: () => book.settled(),
     },
   });
 }
 
-begin().catch((problem: unknown) => {
+const root = document.documentElement;
+root.dataset["begun"] = "";
+if (framed) root.dataset["stuck"] = "";
+else begin().catch((problem: unknown) => {
   console.error(problem);
   // Often half of an update, or a file of an older build that the host no longer has: once more from
   // the start.
@@ -145,12 +143,5 @@ begin().catch((problem: unknown) => {
     location.reload();
     return;
   }
-  show(byId("progress"), false);
-  say(
-    byId("loading-words"),
-    typeof WebAssembly === "undefined"
-      ? "This browser is too old: the page needs WebAssembly, which browsers have had since 2017."
-      : "The page could not load its reckoning part. Check the connection and reload the page.",
-  );
-  byId("loading").setAttribute("role", "alert");
+  root.dataset["stuck"] = ""; // guard.ts says so
 });

@@ -1,4 +1,5 @@
 // The compiled module: fetched with progress, and its calls with types.
+import { file } from "./part";
 import type { Decimal, State, System } from "./state";
 
 type Argument = number | string | boolean;
@@ -47,6 +48,11 @@ export class Core {
   showIn(line: number, slot: number, unit: string): string {
     return this.text("ws_show_in", line, slot, unit);
   }
+  // A number alone, as a slot reads it; or why it is none.
+  number(text: string): { value: number } | { problem: string } {
+    const answer = this.text("ws_number", text);
+    return answer.startsWith("=") ? { value: Number(answer.slice(1)) } : { problem: answer.slice(1) };
+  }
   setStyle(system: System, decimal: Decimal): void {
     this.call("ws_set_style", null, system, decimal);
   }
@@ -68,10 +74,8 @@ export class Core {
   }
   // Takes in the lines that no new slip has; until then nothing offers them, and a kept slip must wait.
   async takeLines(): Promise<void> {
-    const response = await fetch(this.linesAddress);
-    if (!response.ok) throw new Error(`The host answered ${response.status} for the other lines.`);
     // It puts its functions into the module's own table.
-    await WebAssembly.instantiate(await response.arrayBuffer(), { primary: this.exports });
+    await file(this.linesAddress, async (response) => WebAssembly.instantiate(await response.arrayBuffer(), { primary: this.exports }));
     this.call("ws_offer", null);
   }
   choose(id: string, on: boolean): string {
@@ -88,6 +92,11 @@ export class Core {
   }
   load(kept: string): string {
     return this.text("ws_load", kept);
+  }
+
+  // Whether a slip was kept by a version of the page that is newer than this one.
+  isLater(kept: string): boolean {
+    return Boolean(this.call("ws_slip_is_later", "number", kept));
   }
 
   canvasStart(): boolean {

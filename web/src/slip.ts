@@ -1,7 +1,9 @@
 // The one slip of the page: every change passes here, so that each face, and the storage, hear of it.
+import { tell } from "./bar";
 import type { Core } from "./module";
+import { NotCome } from "./part";
 import type { Decimal, State, System } from "./state";
-import { fetched } from "./words";
+import { fetched, t } from "./words";
 
 export type Cause =
   | { by: "entry"; line: number }
@@ -56,13 +58,14 @@ export class Slip {
   }
   // A working was opened: its words are fetched, once.
   wantWords(): void {
-    this.words ??= this.fetchWords().catch(() => {
-      this.words = undefined; // no network now: the next look asks again
+    this.words ??= this.fetchWords().catch((why: unknown) => {
+      this.words = undefined;
+      if (why instanceof NotCome) tell(why.message, { label: t("Try again"), act: () => this.wantWords() });
     });
   }
   private async fetchWords(): Promise<void> {
     const problem = this.core.words(await fetched(this.wordsAddress));
-    if (problem) throw new Error(problem);
+    if (problem) throw new NotCome(problem);
     this.look({ by: "words" });
   }
   // All lines there are, asked for once the first answers are in sight, or by a kept slip.

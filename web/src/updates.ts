@@ -1,7 +1,7 @@
 // A new version installs whole in the background and waits. It takes over when the person says so.
 import { Workbox } from "workbox-window";
 import { tell } from "./bar";
-import { t } from "./words";
+import { keepLater, t } from "./words";
 
 const hour = 3_600_000;
 
@@ -27,12 +27,14 @@ export function watchForUpdates(beforeReload: () => Promise<void>): void {
     else tell(t("Another tab switched to a new version."), { label: t("Reload"), act: reload });
   });
 
-  void workbox.register().catch(() => {
+  void workbox.register().then(async (registration) => {
+    const installing = registration?.installing;
+    if (!registration?.active && installing)
+      await new Promise<void>((done) => installing.addEventListener("statechange", () => registration.active && done()));
+    await keepLater(document.documentElement.lang);
+  }).catch(() => {
     // No offline use in this browser mode; everything else works.
   });
-
-  void navigator.serviceWorker.ready.then(({ active }) =>
-    active?.postMessage({ type: "KEEP_LATER", language: document.documentElement.lang }));
 
   // Pages stay open for days: look again when one is taken up, without a timer.
   let looked = Date.now();

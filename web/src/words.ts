@@ -1,8 +1,10 @@
 // The page in the reader's language. Every text is written here in English, which is its key in
 // presets/messages; the core holds the messages, for the page as for the slip.
+import { tell } from "./bar";
 import { byId } from "./dom";
 import { remember, remembered } from "./memory";
 import type { Core } from "./module";
+import { file, insist, NotCome } from "./part";
 import type { Level } from "./state";
 
 export interface LanguageFiles {
@@ -32,11 +34,20 @@ export function chosenLanguage(languages: Languages): string {
   return wanted.find((code) => code in languages) ?? "en";
 }
 
-export async function fetched(address: string | undefined): Promise<string> {
-  if (!address) return "";
-  const response = await fetch(address);
-  if (!response.ok) throw new Error(`The host answered ${response.status} for ${address}.`);
-  return response.text();
+export const fetched = async (address: string | undefined): Promise<string> =>
+  address ? file(address, whole) : "";
+async function whole(response: Response): Promise<string> {
+  const text = await response.text();
+  if (!text) throw new Error("It is empty.");
+  return text;
+}
+
+// What a reader of this language wants beside the page is kept for use without a network. By the page's own worker: a
+// page above it on the same host may have one, too, which it would be given to until its own is there.
+export async function keepLater(language: string): Promise<void> {
+  const own = new URL("./", location.href).href;
+  for (const { scope, active } of (await navigator.serviceWorker?.getRegistrations()) ?? [])
+    if (scope === own) active?.postMessage({ type: "KEEP_LATER", language });
 }
 
 export class Words {
@@ -51,35 +62,41 @@ export class Words {
   }
 
   // Resolves once the page's own words are spoken; those of the other lines follow. `first`: the file's
-  // text where it is on its way already. A file that cannot come leaves the words as they are.
-  async speak(code: string, first = fetched(this.languages[code]!.first)): Promise<void> {
+  // text where it is on its way already. False: it could not come, and the words are as they were.
+  async speak(code: string, first = fetched(this.languages[code]!.first)): Promise<boolean> {
     const rows = await first.catch(() => undefined);
-    if (rows === undefined) return;
-    this.take(code, rows);
+    if (rows === undefined || !this.take(code, rows)) return false;
     void this.speakOfAll(code, rows);
+    return true;
   }
 
-  choose(code: string): Promise<void> {
+  async choose(code: string): Promise<void> {
     remember("language", code);
-    return this.speak(code);
+    if (!(await this.speak(code))) this.missed(code);
+  }
+
+  missed(code: string): void {
+    this.spoken(); // the list of languages shows which it is
+    tell(new NotCome().message, { label: t("Try again"), act: () => void this.choose(code) });
   }
 
   private async speakOfAll(code: string, first: string): Promise<void> {
     const { rest } = this.languages[code]!;
-    const rows = await fetched(rest).catch(() => "");
+    const rows = await insist(() => fetched(rest));
     if (this.language !== code) return; // another was chosen meanwhile
     if (rows) this.take(code, first + rows);
     // Only now, so that nothing comes twice.
-    navigator.serviceWorker?.controller?.postMessage({ type: "KEEP_LATER", language: code });
+    void keepLater(code).catch(() => {});
   }
 
-  private take(code: string, rows: string): void {
-    this.core.messages(rows);
+  private take(code: string, rows: string): boolean {
+    if ((!rows && code !== "en") || !this.core.messages(rows)) return false;
     this.language = code;
     document.documentElement.lang = code;
     byId<HTMLAnchorElement>("reference").href = this.languages[code]!.reference;
     translate(document.body);
     this.spoken();
+    return true;
   }
 }
 

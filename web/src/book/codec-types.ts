@@ -1,7 +1,7 @@
 // What the screens expect of the parts that read and write files and links, and that draw codes. Each
 // promise rejects with a sentence for the person when a thing cannot be.
 import type { Level, Remark } from "../state";
-import type { Book, BookFile, Entry } from "./records";
+import type { Book, BookFile, Entry, Leftover } from "./records";
 
 // What a link holds: a book with these beside its tanks and shelf. Its ids mean nothing outside it.
 export interface Handover extends Pick<BookFile, "version" | "tanks" | "shelf"> {
@@ -18,7 +18,13 @@ export interface Difference {
   changed: number; // in both, but not alike
   absent: number; // only in ours: replacing would lose them
 }
-export type Preview = Record<"tanks" | "shelf" | "visits" | "due", Difference>;
+export type Preview = Record<"tanks" | "shelf" | "visits" | "due", Difference> & {
+  round: "none" | "same" | "fresh" | "absent" | "changed"; // fresh: only in the other; absent: only in ours
+};
+export interface Brought {
+  book: BookFile;
+  leftovers: Leftover[];
+}
 export type Changed = "keep_ours" | "take_theirs";
 
 // As core/record/history_json.hpp has them.
@@ -73,10 +79,10 @@ export interface Build {
 }
 
 export interface Codec {
-  // A file's text to a book, files of earlier forms too.
-  readBook(text: string): Promise<BookFile>;
+  // A file's text to a book, files of earlier forms too. What in it cannot be kept is left over.
+  readBook(text: string): Promise<Brought>;
   preview(ours: BookFile, theirs: BookFile): Promise<Preview>;
-  merge(ours: BookFile, theirs: BookFile, changed: Changed): Promise<BookFile>;
+  merge(ours: BookFile, theirs: BookFile, changed: Changed): Promise<Brought>;
   visitsCsv(book: BookFile): Promise<string>;
   dueCalendar(book: BookFile): Promise<string>;
   // Books as Book.about gives them. No quantity: the one that was read most.
@@ -100,17 +106,9 @@ export interface QrCode {
   png(): Promise<Blob>;
 }
 
-// Something that could not be read, or gave way to another tab, and is still there.
-export interface SetAside {
-  why: string;
-  when: string;
-  text: string;
-}
-
 // All that the screens work with.
 export interface Supplies {
   book: Book;
   codec: Codec;
   qr(text: string): Promise<QrCode>;
-  setAside(): Promise<SetAside[]>;
 }

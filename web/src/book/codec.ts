@@ -2,8 +2,8 @@
 import { deflateSync, Inflate } from "fflate";
 import { today } from "../days";
 import type { Core } from "../module";
-import type { Build, Codec, DueItem, Handover, History, Preview, Said } from "./codec-types";
-import type { BookFile, Entry } from "./records";
+import type { Brought, Build, Codec, DueItem, Handover, History, Preview, Said } from "./codec-types";
+import type { BookFile, Entry, Leftover } from "./records";
 
 const inflatedMost = 256 << 10; // as core/record/handover.hpp has it
 const slice = 1024; // deflate packs at most some thousand to one, so that no slice is more than the memory can hold
@@ -28,14 +28,20 @@ function inflated(bytes: Uint8Array): Uint8Array | undefined {
   return out.subarray(0, size);
 }
 
+// As the core tells it: a book, and what is not in it.
+function brought(answer: string, as: Leftover["as"]): Brought {
+  const { book, aside } = JSON.parse(answer) as { book: BookFile; aside: Omit<Leftover, "as">[] };
+  return { book, leftovers: aside.map((each) => ({ ...each, as })) };
+}
+
 export function codecOf(core: Core): Codec {
   const book = (name: string, ...args: (string | boolean)[]): string => core.book(name, ...args);
   const json = JSON.stringify;
   return {
-    readBook: async (text) => JSON.parse(book("read", text)) as BookFile,
+    readBook: async (text) => brought(book("read", text), "refused"),
     preview: async (ours, theirs) => JSON.parse(book("preview", json(ours), json(theirs))) as Preview,
     merge: async (ours, theirs, changed) =>
-      JSON.parse(book("merge", json(ours), json(theirs), changed === "take_theirs")) as BookFile,
+      brought(book("merge", json(ours), json(theirs), changed === "take_theirs"), "gave way"),
     visitsCsv: async (file) => book("csv", json(file)),
     dueCalendar: async (file) =>
       book("calendar", json(file), today(), new Date().toISOString().replace(/[-:]|\.\d+/g, "")),

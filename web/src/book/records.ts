@@ -113,6 +113,28 @@ export interface Round {
   today: { day?: string; stops: Stop[]; store_l?: number; loaded_l?: number };
 }
 
+// What a record is part of a book as.
+export type Part = "tank" | "slip" | "item" | "due" | "visit" | "round";
+
+// Something that could not be read, or gave way to something else. It stays until the person takes it back or
+// throws it away.
+export interface Piece {
+  id: string;
+  why: "damaged" | "two tabs" | "refused" | "gave way" | "second copy" | "replaced";
+  when: string;
+  of: string; // where it was kept, or would be
+  part: Part | undefined;
+  text: string;
+  said?: string; // why, in a sentence
+}
+// One that a file brought along and could not be taken, or that gave way to what the file has.
+export interface Leftover {
+  as: "refused" | "gave way";
+  part: Part;
+  why: string; // a sentence
+  text: string;
+}
+
 // The whole book as one JSON file has it.
 export interface BookFile {
   version: 1;
@@ -123,14 +145,24 @@ export interface BookFile {
   round?: Round;
 }
 
+export interface TakenUp {
+  tank: Omit<Tank, "id">;
+  slip?: object;
+  instead?: string;
+}
+
 // What changes with a visit: things of the shelf, and the round.
 export interface Taken {
   shelf: Item[];
   round?: Round;
 }
 
-// Takes back what was just done, once.
-export type Undo = () => Promise<void>;
+// Takes back what was just done, once. What others changed since stays; it rejects with a sentence where both
+// cannot be.
+export interface Undo {
+  (): Promise<void>;
+  told?: string; // what else the step did, in a sentence
+}
 
 // The book as the page works on it. Tanks, shelf and due dates are in memory; visits are read when asked
 // for. Whatever returns a promise has been written with strict durability once it resolves, and rejects
@@ -171,7 +203,21 @@ export interface Book {
   // All of it, for a file, and back: what is not in the file goes, in one step. With ids of tanks only those
   // and their visits are in it.
   whole(tanks?: readonly string[]): Promise<BookFile>;
-  replace(file: BookFile): Promise<Undo>;
+  // What gives way to it is set aside.
+  replace(file: BookFile, leftovers?: readonly Leftover[]): Promise<Undo>;
+  // As much of it as can be read just now; `all`: nothing is missing.
+  rescue(): Promise<{ file: BookFile; all: boolean }>;
+  // Tanks and things that somebody handed over, in one step. `instead`: the tank whose name, note and slip it takes
+  // the place of; its visits, readings, bands and due dates stay.
+  takeUp(tanks: readonly TakenUp[], items: readonly Omit<Item, "id">[]): Promise<{ open: string; undo: Undo }>;
+
+  pieces(): Promise<Piece[]>;
+  // `text`: as it is now mended. What stands in its place now is set aside.
+  takeBack(piece: Piece, text: string): Promise<Undo>;
+  throwAway(piece: Piece): Promise<Undo>;
+
+  // Resolves once all that was kept has been looked over; what could not be taken is then set aside.
+  sound(): Promise<void>;
 
   // After every change, of this tab or another.
   onChange(listener: () => void): void;

@@ -87,6 +87,8 @@ export async function begunRound(from: Source): Promise<Round> {
 }
 export async function takenBy(from: Source, visit: Visit): Promise<Taken> {
   const file = await ofRound(from, [visit.tank]);
+  // Removed meanwhile; it comes back with the visit.
+  if (!file.tanks.some(({ id }) => id === visit.tank)) file.tanks.push({ id: visit.tank, name: visit.tank });
   return ask(from, "taken", { ...file, visits: [...(file.visits ?? []), visit] }, wallClock());
 }
 export async function dueTanks(from: Source, day: string, daysAfter: number): Promise<DueTank[]> {

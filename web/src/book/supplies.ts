@@ -1,12 +1,13 @@
 // All that the screens work with. Reading and writing files and links, and drawing codes, come as scripts of
 // their own when they are first asked for.
 import type { KeptBook } from "../keep/book";
+import { part } from "../part";
 import type { Slip } from "../slip";
 import type { Codec, Supplies } from "./codec-types";
 
 export function suppliesOf(slip: Slip, book: KeptBook): Supplies {
   const codec = async (): Promise<Codec> => {
-    const [{ codecOf }] = await Promise.all([import("./codec"), slip.wantLines()]);
+    const [{ codecOf }] = await Promise.all([part(() => import("./codec")), slip.wantLines()]);
     return codecOf(slip.core);
   };
   return {
@@ -27,7 +28,6 @@ export function suppliesOf(slip: Slip, book: KeptBook): Supplies {
       makeLink: async (handover) => (await codec()).makeLink(handover),
       openLink: async (fragment) => (await codec()).openLink(fragment),
     },
-    qr: async (text) => (await import("./qr")).qrCode(text),
-    setAside: () => book.setAside(),
+    qr: async (text) => (await part(() => import("./qr"))).qrCode(text),
   };
 }

@@ -1,102 +1,152 @@
-// The book on the vault, and the open tank's slip tied to it: what was kept is taken up, every change is
-// kept (keys.ts tells where).
+// The book on its store, and the open tank's slip tied to it: what was kept is taken up, every change is
+// kept (keys.ts tells where). All other acts are in acts.ts, which comes when one is wanted: the first answers
+// need none.
 import { tell } from "../bar";
-import type { SetAside } from "../book/codec-types";
-import type { Book, BookFile, Due, Item, Round, Taken, Tank, Undo, Visit } from "../book/records";
+import type { Book, Due, Item, Round, Tank } from "../book/records";
 import { habits } from "../locale";
+import { remember, remembered } from "../memory";
+import { part } from "../part";
 import type { Slip } from "../slip";
+import type { Decimal, System } from "../state";
 import { t } from "../words";
+import type { Acts } from "./acts";
 import type { Put } from "./journal";
-import { dayRound, inMemory, kept, keyOf, lastOpen, newId, order, padded, putsOf } from "./keys";
+import { dayRound, inMemory, kept, keyOf, lastOpen, newId, order, putAside, roomKey, sizeOf, visitsIn, type Room } from "./keys";
+import { MemoryStore } from "./memory_store";
 import { cannotKeep, mendedTold, sentence } from "./troubles";
-import { askToPersist, Vault, type Puts } from "./vault";
+import { markOf, Net, type Unkept } from "./unkept";
+import { askToPersist, Vault, type Store, type Written } from "./vault";
 
-// In the order of writing.
-function visitsOf(kept: Iterable<[string, string]>): Visit[] {
-  return [...kept]
-    .map(([key, text]) => ({ at: key.slice(key.lastIndexOf("/") + 1), visit: JSON.parse(text) as Visit }))
-    .sort((a, b) => (a.at < b.at ? -1 : 1))
-    .map(({ visit }) => visit);
-}
+const patience = [2, 5, 15, 30]; // seconds until a write that failed is tried again
 
+// Its fields that are not private are acts.ts's as well.
 export class KeptBook implements Book {
   open = "";
   round: Round | undefined;
-  private readonly tankOf = new Map<string, Tank>();
-  private readonly itemOf = new Map<string, Item>();
-  private readonly dueOf = new Map<string, Due>();
-  private ids: string[] = []; // of the tanks, in their order
+  readonly tankOf = new Map<string, Tank>();
+  readonly itemOf = new Map<string, Item>();
+  readonly dueOf = new Map<string, Due>();
+  ids: string[] = []; // of the tanks, in their order
+  room: Room | undefined;
   private fresh = false; // the first tank: it is kept with the first change
   private readonly listeners: (() => void)[] = [];
   private taking = false; // what comes from the storage need not go back into it
-  private waits = false; // the slip has changed since it was written
+  private known: string[] = []; // marks of the open slip as it may be kept now
+  private entered = 0; // counts the slip's changes
+  private waits = false; // the open slip has changed since it was written
+  readonly behind = new Map<string, string>(); // slips of other tanks that could not be written yet
+  hidden: Put | undefined; // what the open tank's slip is kept as and could not be shown
+  readonly removed = new Map<string, Tank>(); // by other tabs
   private keeping: Promise<void> | undefined;
+  private failures = 0;
+  private notKeptTold: (() => void) | undefined;
+  private made: Acts | undefined;
+  private looking: Promise<void> | undefined;
   gone = (): void => {}; // all of it was deleted under this tab
 
-  private constructor(private readonly vault: Vault, private readonly slip: Slip) {}
+  private constructor(readonly store: Store, readonly slip: Slip, private readonly net: Net) {}
 
   // Opens the storage while the module is still on its way; the function it returns then takes up what was
-  // kept, and answers undefined where nothing can be kept.
-  static opening(name: string, twinned: boolean): (slip: Slip) => Promise<KeptBook | undefined> {
+  // kept. Where nothing can be kept the book is in memory alone, and the person hears of it.
+  static opening(name: string, twinned: boolean, earlier?: string): (slip: Slip) => Promise<KeptBook> {
     let book: KeptBook | undefined;
     const opening = Vault.open(name, {
-      taken: (puts) => void book?.taken(puts).catch(() => {}),
-      setAside: () => tell(t("Two tabs changed the same thing at once. What you see here is kept; the other is set aside.")),
+      taken: async (puts) => {
+        const all = await book?.learn(puts);
+        if (all && book?.open) void book.follow(all, puts === undefined).catch(() => {});
+      },
+      setAside: () => tell(t("Two tabs changed the same thing at once. What you see here is kept; the other is set aside: see Files.")),
       gone: () => book?.gone(),
       restored: () => mendedTold({ restored: 1, lost: 0 }),
-    }, twinned).catch(() => undefined);
+      emptied: () => void book?.acts().then((acts) => acts.keepAll()).catch(() => {}),
+    }, twinned, earlier).catch(() => undefined);
     return async (slip) => {
+      const net = new Net(name);
       const vault = await opening;
-      const begun = vault && new KeptBook(vault, slip);
-      try {
-        await begun?.begin();
-        book = begun;
-      } catch {
-        // told below
-      }
-      if (!book) {
-        const { system, decimal } = habits(navigator.language);
-        slip.setStyle(system, decimal);
-        tell(cannotKeep());
-      }
+      book = vault && new KeptBook(vault, slip, net);
+      const begun = await book?.begin().then(() => true, () => false);
+      if (begun) return book!;
+      book = new KeptBook(new MemoryStore(), slip, net);
+      await book.begin();
+      tell(cannotKeep());
       return book;
     };
   }
 
+  // Whether it outlives the page.
+  get lasting(): boolean {
+    return this.store instanceof Vault;
+  }
+
   private async begin(): Promise<void> {
     const [slips, last] = await Promise.all([
-      this.vault.keys("slip/"), this.vault.readOne(lastOpen, () => {}), this.readLists().then((puts) => this.apply(puts)),
+      this.store.keys("slip/"), this.store.readOne(lastOpen, () => {}), this.learn(undefined),
     ]);
     // A slip whose tank cannot be read any more is worth a name.
     for (const key of slips) {
       const id = key.slice("slip/".length);
       if (!this.tankOf.has(id)) this.tankOf.set(id, { id, name: this.nextName() });
     }
-    if (this.tankOf.size === 0) {
-      const id = newId();
-      this.tankOf.set(id, { id, name: this.nextName() });
-      this.fresh = true;
-    }
-    this.open = last !== undefined && this.tankOf.has(last) ? last : this.tanks[0]!.id;
-    if (!(await this.takeUp())) {
-      const { system, decimal } = habits(navigator.language);
-      this.quietly(() => this.slip.setStyle(system, decimal));
-    }
+    await this.takeUnkept();
+    if (this.tankOf.size === 0) this.beginAnew();
+    else this.open = last !== undefined && this.tankOf.has(last) ? last : this.tanks[0]!.id;
+    await this.goTo(this.open);
     this.keepChanges();
+  }
+
+  private beginAnew(): void {
+    const id = newId();
+    this.tankOf.set(id, { id, name: this.nextName() });
+    this.fresh = true;
+    this.open = id;
+    this.room ??= { visits: 0, bytes: 0 };
+  }
+
+  // What an earlier page had no time to write.
+  private async takeUnkept(): Promise<void> {
+    for (const { tank, name, text, over } of this.net.found()) {
+      const now = await this.store.readOne(keyOf.slip(tank), mendedTold);
+      if (now === text) continue;
+      const others = now !== undefined && !over.includes(markOf(now));
+      const puts = [others ? putAside("two tabs", keyOf.slip(tank), text) : { key: keyOf.slip(tank), text }];
+      if (!this.tankOf.has(tank)) {
+        const made = { id: tank, name };
+        this.tankOf.set(tank, made);
+        puts.push(...this.putsOf(made));
+        this.ids = [...this.ids, tank];
+      }
+      await this.store.write(() => puts);
+    }
+    this.net.forget();
   }
 
   // ---- the open tank's slip -----------------------------------------------------------------------
 
-  // False: there is none yet.
-  private async takeUp(): Promise<boolean> {
-    const text = await this.vault.readOne(keyOf.slip(this.open), mendedTold);
-    if (text === undefined) return false;
-    await this.slip.wantLines(); // any line may be on a kept slip
-    const problem = this.quietly(() => this.slip.load(text));
-    if (!problem) return true;
-    tell(t("What was kept last could not be read ({0}) It is set aside, not thrown away.", problem));
-    await this.vault.putAside("damaged", text, keyOf.slip(this.open));
-    return false;
+  // Shows a tank's slip. All that has to come is fetched first: what is typed meanwhile belongs to the tank before.
+  private async goTo(id: string): Promise<void> {
+    const key = keyOf.slip(id);
+    const text = this.behind.get(id) ?? (await this.store.readOne(key, mendedTold));
+    let problem = "";
+    // Any line may be on a kept slip.
+    if (text !== undefined) await this.slip.wantLines().catch((why: Error) => (problem = why.message));
+    if (this.waits) this.behind.set(this.open, this.slip.core.save());
+    this.waits = false;
+    this.open = id;
+    this.hidden = undefined;
+    this.known = [markOf(text)];
+    if (text !== undefined && !problem) {
+      problem = this.quietly(() => this.slip.load(text));
+      if (!problem) return;
+      problem = this.slip.core.isLater(text)
+        ? t("The numbers of this tank were kept by a newer version of the page. They are safe: update the page to see them.")
+        : t("What was kept last could not be read ({0}) It is set aside, not thrown away: see Files.", problem);
+    }
+    if (problem) {
+      this.hidden = { key, text };
+      tell(problem);
+    }
+    const { system, decimal } = readersStyle();
+    this.quietly(() => this.slip.load(JSON.stringify({ wetsleeve: 1, now: { system, decimal, given: {}, held: {}, units: {} }, past: [], future: [] })));
   }
 
   private quietly<T>(work: () => T): T {
@@ -111,53 +161,103 @@ export class KeptBook implements Book {
   private keepChanges(): void {
     let asked = false;
     this.slip.onChange((cause) => {
-      if (this.taking || cause.by === "offered") return;
+      if (cause.by === "offered") return this.linesCame();
+      if (this.taking) return;
+      if (cause.by === "style") rememberStyle(this.slip);
       this.waits = true;
-      this.keeping ??= this.keepSlip();
+      ++this.entered;
+      this.keeping ??= this.keepSlips();
       if (asked || (cause.by !== "entry" && cause.by !== "drawn")) return;
       asked = true;
       void askToPersist();
     });
     document.addEventListener("visibilitychange", () => {
       if (document.visibilityState === "hidden") this.flush();
-      else void this.vault.catchUp().catch(() => {});
+      else void this.store.catchUp().catch(() => {}).then(() => this.tryAgain(0));
     });
     addEventListener("pagehide", () => this.flush());
   }
 
+  // A slip that had to wait for its lines is shown, unless something was entered meanwhile.
+  private linesCame(): void {
+    if (this.hidden && !this.waits && !this.keeping) void this.goTo(this.open);
+    void this.sound();
+  }
+
   private slipPuts(): Put[] {
-    const puts: Put[] = [{ key: keyOf.slip(this.open), text: this.slip.core.save() }];
+    const puts: Put[] = [...this.behind].filter(([id]) => id !== this.open).map(([id, text]) => ({ key: keyOf.slip(id), text }));
+    const { hidden } = this;
+    if (this.waits || this.fresh) puts.push({ key: keyOf.slip(this.open), text: this.slip.core.save() });
+    if (hidden?.text !== undefined) puts.push(putAside("damaged", hidden.key, hidden.text));
     if (this.fresh) puts.push(kept(keyOf.tank(this.open), this.tankOf.get(this.open)), kept(order, [this.open]));
     return puts;
   }
 
-  // Of several changes during a write only the last is written.
-  private async keepSlip(): Promise<void> {
+  // Of several changes during a write only the last is written. What cannot be written is tried again.
+  private async keepSlips(): Promise<void> {
     try {
-      while (this.waits) {
-        this.waits = false;
+      while (this.waits || this.behind.size > 0) {
         const puts = this.slipPuts();
-        await this.vault.write(() => puts);
+        const { hidden, open } = this;
+        const mine = puts.find(({ key }) => key === keyOf.slip(open))?.text;
+        const mark = markOf(mine);
+        this.waits = false;
+        this.known.push(mark);
+        try {
+          this.counted(await this.store.put(() => puts));
+        } catch (problem) {
+          if (this.open === open) this.waits = true;
+          else if (mine !== undefined && !this.behind.has(open)) this.behind.set(open, mine);
+          throw problem;
+        }
         this.fresh = false;
+        if (this.hidden === hidden) this.hidden = undefined;
+        if (this.open === open) this.known = [mark];
+        for (const { key, text } of puts) if (this.behind.get(key.slice("slip/".length)) === text) this.behind.delete(key.slice("slip/".length));
       }
+      this.failures = 0;
+      this.net.release();
+      this.notKeptTold?.();
+      this.notKeptTold = undefined;
     } catch (problem) {
-      tell(sentence(problem)); // the next change tries again
+      this.hold();
+      this.notKeptTold?.();
+      this.notKeptTold = tell(sentence(problem));
+      const seconds = patience[Math.min(this.failures++, patience.length - 1)]!;
+      setTimeout(() => this.tryAgain(this.failures), 1000 * seconds);
     } finally {
       this.keeping = undefined;
     }
   }
+  private tryAgain(failures: number): void {
+    if (failures > 0 && failures !== this.failures) return; // another try was made since
+    if (this.waits || this.behind.size > 0) this.keeping ??= this.keepSlips();
+  }
+
+  private hold(): void {
+    const unkept = (tank: string, text: string, over: string[]): Unkept =>
+      ({ tank, name: this.tankOf.get(tank)?.name ?? this.nextName(), text, over });
+    this.net.hold([...[...this.behind].map(([tank, text]) => unkept(tank, text, [])), unkept(this.open, this.slip.core.save(), this.known)]);
+  }
 
   // The page goes away and may not come back.
   private flush(): void {
+    if (!this.waits && !this.keeping) return;
+    this.hold();
     if (!this.waits) return;
-    this.waits = false;
     const puts = this.slipPuts();
-    this.vault.writeNow(() => puts);
+    const { entered } = this;
+    void this.store.writeNow(() => puts).then(() => {
+      if (entered !== this.entered) return;
+      this.waits = false;
+      this.net.release();
+    }, () => {});
   }
 
   async settled(): Promise<void> {
     while (this.keeping) await this.keeping;
-    await this.vault.settled();
+    await this.store.settled();
+    await this.store.copied();
   }
 
   // ---- changes of the book ------------------------------------------------------------------------
@@ -168,76 +268,78 @@ export class KeptBook implements Book {
   }
 
   // The first tank is kept before anything refers to it, or takes its place.
-  private async keepFirst(): Promise<void> {
+  async keepFirst(): Promise<void> {
     if (!this.fresh) return;
     this.waits = true;
-    await (this.keeping ??= this.keepSlip());
+    await (this.keeping ??= this.keepSlips());
+    if (this.fresh) throw new Error(sentence(undefined));
   }
 
-  private async write(puts: Puts): Promise<Put[]> {
-    await this.keepFirst();
-    let written: Put[];
-    try {
-      written = await this.vault.write(puts);
-    } catch (problem) {
-      throw new Error(sentence(problem), { cause: problem });
-    }
-    await this.taken(written);
-    return written;
+  counted({ puts, before }: Written): void {
+    if (!this.room) return;
+    this.room = {
+      visits: this.room.visits + visitsIn(puts) - visitsIn(before),
+      bytes: this.room.bytes + sizeOf(puts) - sizeOf(before),
+    };
   }
 
-  // Written by this tab or another; undefined: read all again.
-  private async taken(puts: Put[] | undefined): Promise<void> {
+  // What this tab or another wrote becomes known; undefined: all is read again.
+  async learn(puts: Put[] | undefined): Promise<Put[]> {
     let all = puts;
     if (!all) {
+      const lists = await Promise.all(inMemory.map((kind) => this.store.read(kind, mendedTold)));
+      all = lists.flatMap((list) => [...list].map(([key, text]) => ({ key, text })));
       for (const map of [this.tankOf, this.itemOf, this.dueOf]) map.clear();
       this.round = undefined;
-      all = await this.readLists();
     }
-    this.apply(all);
+    for (const { key, text } of all) this.apply(key, text);
+    return all;
+  }
+  private apply(key: string, text: string | undefined): void {
+    const thing: unknown = text === undefined ? undefined : JSON.parse(text);
+    if (key === dayRound) this.round = thing as Round | undefined;
+    if (key === order) this.ids = (thing as string[] | undefined) ?? [];
+    if (key === roomKey) this.room = thing as Room | undefined;
+    const [kind, id = ""] = key.split("/");
+    const map = { tank: this.tankOf, item: this.itemOf, due: this.dueOf }[kind!] as Map<string, unknown> | undefined;
+    if (kind === "tank" && !thing && this.tankOf.has(id)) this.removed.set(id, this.tankOf.get(id)!);
+    if (thing) map?.set(id, thing);
+    else map?.delete(id);
+  }
+
+  // The open slip goes along with what was learned. `anew`: all of it was.
+  async follow(puts: readonly Put[], anew: boolean): Promise<void> {
     // Another tab was first to keep something, and nothing was entered here yet.
     if (this.fresh && !this.keeping && this.tankOf.size > 1) {
       this.tankOf.delete(this.open);
       this.fresh = false;
     }
-    const slip = all.find(({ key }) => key === keyOf.slip(this.open));
-    if (!this.tankOf.has(this.open)) await this.goTo(this.tanks[0]?.id ?? (await this.anotherFirst()));
-    else if (slip?.text !== undefined && slip.text !== this.slip.core.save()) {
+    const slip = puts.find(({ key }) => key === keyOf.slip(this.open));
+    const here = this.tankOf.has(this.open);
+    if (!here && this.waits) await this.bringBack();
+    else if (!here) {
+      if (this.tankOf.size === 0) this.beginAnew();
+      await this.goTo(this.fresh ? this.open : this.tanks[0]!.id);
+    } else if (slip?.text !== undefined && slip.text !== this.slip.core.save()) {
       const { text } = slip;
       await this.slip.wantLines();
+      if (this.waits) return; // what is typed here goes over it
       this.quietly(() => this.slip.load(text));
-    } else if (!puts) await this.goTo(this.open);
+      this.known = [markOf(text)];
+    } else if (anew && !this.waits) await this.goTo(this.open);
     for (const listener of this.listeners) listener();
   }
 
-  private async readLists(): Promise<Put[]> {
-    const lists = await Promise.all(inMemory.map((kind) => this.vault.read(kind, mendedTold)));
-    return lists.flatMap((list) => [...list].map(([key, text]) => ({ key, text })));
+  // Another tab removed the tank while something was typed here.
+  private async bringBack(): Promise<void> {
+    const tank = this.removed.get(this.open) ?? { id: this.open, name: this.nextName() };
+    this.tankOf.set(tank.id, tank);
+    await this.store.write(() => this.putsOf(tank));
+    tell(t("{0} was removed in another tab while you typed: it is back.", tank.name));
   }
-
-  private apply(puts: readonly Put[]): void {
-    for (const { key, text } of puts) {
-      if (key === dayRound) this.round = text === undefined ? undefined : (JSON.parse(text) as Round);
-      if (key === order) this.ids = text === undefined ? [] : (JSON.parse(text) as string[]);
-      const [kind, id = ""] = key.split("/");
-      const map = { tank: this.tankOf, item: this.itemOf, due: this.dueOf }[kind!] as Map<string, unknown> | undefined;
-      if (text === undefined) map?.delete(id);
-      else map?.set(id, JSON.parse(text));
-    }
-  }
-
-  // `fresh`: records that are not there yet.
-  private async change(puts: Put[], fresh: Puts = () => []): Promise<Undo> {
-    const before: Put[] = [];
-    for (const { key } of puts) before.push({ key, text: await this.vault.readOne(key, mendedTold) });
-    const written = await this.write((number) => [...puts, ...fresh(number)]);
-    for (const { key } of written.slice(puts.length)) before.push({ key, text: undefined });
-    let used = false;
-    return async () => {
-      if (used) return;
-      used = true;
-      await this.write(() => before);
-    };
+  // A tank as the last of them.
+  putsOf(tank: Tank): Put[] {
+    return [kept(keyOf.tank(tank.id), tank), kept(order, [...this.tanks.map(({ id }) => id).filter((id) => id !== tank.id), tank.id])];
   }
 
   onChange(listener: () => void): void {
@@ -252,7 +354,7 @@ export class KeptBook implements Book {
     return [...this.ids, ...unordered].flatMap((id) => this.tankOf.get(id) ?? []);
   }
 
-  private nextName(): string {
+  nextName(): string {
     const taken = new Set([...this.tankOf.values()].map(({ name }) => name));
     for (let n = this.tankOf.size + 1; ; ++n) if (!taken.has(t("Tank {0}", n))) return t("Tank {0}", n);
   }
@@ -261,150 +363,52 @@ export class KeptBook implements Book {
     if (id === this.open || !this.tankOf.has(id)) return;
     await this.settled();
     await this.goTo(id);
-    await this.vault.write(() => [{ key: lastOpen, text: id }]).catch(() => {}); // then the first opens next time
+    await this.store.write(() => [{ key: lastOpen, text: id }]).catch(() => {}); // then the first opens next time
     for (const listener of this.listeners) listener();
   }
 
-  private async goTo(id: string): Promise<void> {
-    const { system, decimal } = this.slip.state();
-    this.open = id;
-    if (await this.takeUp()) return;
-    this.quietly(() => this.slip.load(JSON.stringify({ wetsleeve: 1, now: { system, decimal, given: {}, held: {}, units: {} }, past: [], future: [] })));
-  }
-
-  private async anotherFirst(): Promise<string> {
-    const tank = { id: newId(), name: this.nextName() };
-    await this.vault.write(() => [kept(keyOf.tank(tank.id), tank), kept(order, [tank.id])]);
-    this.tankOf.set(tank.id, tank);
-    this.ids = [tank.id];
-    return tank.id;
-  }
-
-  async addTank(tank: Omit<Tank, "id">, slip?: object): Promise<Tank> {
-    const made: Tank = { ...tank, id: newId() };
-    await this.write(() => [
-      kept(keyOf.tank(made.id), made),
-      kept(order, [...this.tanks.map(({ id }) => id), made.id]),
-      ...(slip ? [kept(keyOf.slip(made.id), slip)] : []),
-    ]);
-    return made;
-  }
-
-  changeTank(tank: Tank): Promise<Undo> {
-    return this.change([kept(keyOf.tank(tank.id), tank)]);
-  }
-
-  async removeTank(id: string): Promise<Undo> {
-    await this.settled();
-    const due = this.due.filter(({ tank }) => tank === id).map((each) => keyOf.due(each.id));
-    const gone = [keyOf.tank(id), keyOf.slip(id), ...(await this.vault.keys(keyOf.visits(id))), ...due];
-    const ids = this.tanks.map((tank) => tank.id).filter((each) => each !== id);
-    return this.change([...gone.map((key) => ({ key, text: undefined })), kept(order, ids)]);
-  }
-
-  // ---- shelf, due dates, visits -------------------------------------------------------------------
+  // ---- acts.ts --------------------------------------------------------------------------------------
 
   get shelf(): readonly Item[] {
     return [...this.itemOf.values()];
   }
-  async addItem(item: Omit<Item, "id">): Promise<Item> {
-    const made: Item = { ...item, id: newId() };
-    await this.write(() => [kept(keyOf.item(made.id), made)]);
-    return made;
-  }
-  changeItem(item: Item): Promise<Undo> {
-    return this.change([kept(keyOf.item(item.id), item)]);
-  }
-  removeItem(id: string): Promise<Undo> {
-    return this.change([{ key: keyOf.item(id), text: undefined }]);
-  }
-
   get due(): readonly Due[] {
     return [...this.dueOf.values()];
   }
-  async addDue(due: Omit<Due, "id">): Promise<Due> {
-    const made: Due = { ...due, id: newId() };
-    await this.write(() => [kept(keyOf.due(made.id), made)]);
-    return made;
-  }
-  changeDue(due: Due): Promise<Undo> {
-    return this.change([kept(keyOf.due(due.id), due)]);
-  }
-  removeDue(id: string): Promise<Undo> {
-    return this.change([{ key: keyOf.due(id), text: undefined }]);
+
+  private async acts(): Promise<Acts> {
+    const { Acts } = await part(() => import("./acts"));
+    return (this.made ??= new Acts(this));
   }
 
-  async visits(tank: string): Promise<readonly Visit[]> {
-    return [...(await this.vault.read(keyOf.visits(tank), mendedTold)).values()].map((text) => JSON.parse(text) as Visit);
-  }
-  // Only looked at, not checked: a list asks for many at once.
-  async lastVisit(tank: string): Promise<string> {
-    const texts = await this.vault.unchecked(keyOf.visits(tank));
-    return texts.map((text) => /"day":"(\d{4}-\d\d-\d\d)"/.exec(text)?.[1] ?? "").sort().at(-1) ?? "";
-  }
-  async addVisit(visit: Omit<Visit, "id">, takes?: (made: Visit) => Promise<Taken>): Promise<Undo> {
-    const made: Visit = { ...visit, id: newId() };
-    const { shelf, round } = (await takes?.(made)) ?? { shelf: [] };
-    const along = shelf.map((item) => kept(keyOf.item(item.id), item));
-    if (round) along.push(kept(dayRound, round));
-    return this.change(along, (number) => [kept(`${keyOf.visits(made.tank)}${padded(number)}-0`, made)]);
-  }
-
-  changeRound(round: Round): Promise<Undo> {
-    return this.change([kept(dayRound, round)]);
-  }
-
-  // ---- all of it ----------------------------------------------------------------------------------
-
-  async about(id?: string): Promise<BookFile> {
-    if (id !== undefined) return this.whole([id]);
-    return { version: 1, tanks: [...this.tanks], shelf: [...this.shelf], visits: visitsOf(await this.vault.read("visit/", mendedTold)), due: [...this.due] };
-  }
-
-  async whole(only?: readonly string[]): Promise<BookFile> {
-    await this.settled();
-    // Of all tanks in one reading, of some each by itself.
-    const read = async (kind: string) => {
-      const kinds = only ? only.map((id) => kind + id + (kind === "visit/" ? "/" : "")) : [kind];
-      return (await Promise.all(kinds.map((each) => this.vault.read(each, mendedTold)))).flatMap((some) => [...some]);
-    };
-    const slips = new Map(await read("slip/"));
-    const visits = visitsOf(await read("visit/"));
-    const tanks = this.tanks.filter(({ id }) => !only || only.includes(id)).map((tank) => {
-      const text = tank.id === this.open ? this.slip.core.save() : slips.get(keyOf.slip(tank.id));
-      return text === undefined ? tank : { ...tank, slip: JSON.parse(text) as object };
+  sound(): Promise<void> {
+    this.looking ??= this.acts().then((acts) => acts.look()).catch(() => {
+      this.looking = undefined; // the next wish looks again
     });
-    return {
-      version: 1, tanks, shelf: [...this.shelf], visits, due: [...this.due],
-      ...(this.round ? { round: this.round } : {}),
-    };
+    return this.looking;
   }
+}
 
-  // What is not in the file goes.
-  async replace(file: BookFile): Promise<Undo> {
-    const before = await this.whole();
-    await this.putAll(file);
-    let used = false;
-    return async () => {
-      if (used) return;
-      used = true;
-      await this.putAll(before);
-    };
-  }
-  private async putAll(file: BookFile): Promise<void> {
-    await this.keepFirst();
-    await this.settled();
-    const old = new Map<string, string | undefined>();
-    for (const kind of ["tank/", "slip/", "item/", "due/", "visit/", dayRound])
-      for (const key of await this.vault.keys(kind)) old.set(key, undefined);
-    await this.write((number) => {
-      const puts = new Map(old);
-      for (const { key, text } of putsOf(file, number)) puts.set(key, text);
-      return [...puts].map(([key, text]) => ({ key, text }));
-    });
-  }
+const late = [
+  "addTank", "changeTank", "removeTank", "addItem", "changeItem", "removeItem", "addDue", "changeDue", "removeDue", "visits", "lastVisit",
+  "addVisit", "changeRound", "about", "whole", "rescue", "replace", "takeUp", "pieces", "takeBack", "throwAway",
+] as const;
+type Late = Pick<Book, (typeof late)[number]>;
+export interface KeptBook extends Late {}
+for (const name of late)
+  KeptBook.prototype[name] = async function (this: KeptBook, ...args: unknown[]) {
+    const acts = (await this["acts"]()) as unknown as Record<string, (...args: unknown[]) => unknown>;
+    return acts[name]!(...args);
+  } as never;
 
-  async setAside(): Promise<SetAside[]> {
-    return this.vault.aside();
-  }
+// ---- the reader's units ---------------------------------------------------------------------------
+
+function readersStyle(): { system: System; decimal: Decimal } {
+  const { system, decimal } = habits(navigator.language);
+  const [chosen, mark] = (remembered("style") ?? "").split(" ");
+  return { system: (chosen as System) || system, decimal: (mark as Decimal) || decimal };
+}
+function rememberStyle(slip: Slip): void {
+  const { system, decimal } = slip.state();
+  remember("style", `${system} ${decimal}`);
 }

@@ -9,17 +9,18 @@ export interface Put {
 }
 
 const sumLength = 8;
-const sum = (label: string, text: string) => (str(`${label}\n${text}`) >>> 0).toString(16).padStart(sumLength, "0");
+export const sum = (text: string): string => (str(text) >>> 0).toString(16).padStart(sumLength, "0");
+const sumOf = (label: string, text: string): string => sum(`${label}\n${text}`);
 
 // The text with a checksum before it, of the text and of where it is kept.
 export function seal(label: string, text: string): string {
-  return sum(label, text) + text;
+  return sumOf(label, text) + text;
 }
 // undefined: damaged, or of another place.
 export function unseal(label: string, sealed: unknown): string | undefined {
   if (typeof sealed !== "string" || sealed.length < sumLength) return undefined;
   const text = sealed.slice(sumLength);
-  return sealed.slice(0, sumLength) === sum(label, text) ? text : undefined;
+  return sealed.slice(0, sumLength) === sumOf(label, text) ? text : undefined;
 }
 
 // Entries beyond this size say only which records they were about: a whole book that was read from a file.

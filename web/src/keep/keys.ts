@@ -4,8 +4,12 @@
 //   slip/ID                      the slip of the tank of that id, as ws_save gives it
 //   visit/TANK/NUMBER-COUNT      in the order of writing: numbers are the journal's, not the clock's
 //   round/day                    the round, as presets/book.schema.json has it
+//   aside/ID                     what could not be read or gave way to something else (Aside), until the person
+//                                takes it back or throws it away
 //   setting/order  setting/open  ids of the tanks in their order; of the one that was open last
-import type { BookFile } from "../book/records";
+//   setting/room                 how much is kept in all (Room)
+//   setting/history              a mark that two copies of one history share
+import type { Part } from "../book/records";
 import type { Put } from "./journal";
 
 const letters = "abcdefghijkmnpqrstuvwxyz23456789"; // 32 that no one takes for another
@@ -21,20 +25,39 @@ export const keyOf = {
 export const dayRound = "round/day";
 export const order = "setting/order";
 export const lastOpen = "setting/open";
-export const inMemory = ["tank/", "item/", "due/", dayRound, order];
+export const roomKey = "setting/room";
+export const historyKey = "setting/history";
+export const asides = "aside/";
+export const inMemory = ["tank/", "item/", "due/", dayRound, order, roomKey];
 export const kept = (key: string, thing: unknown): Put => ({ key, text: JSON.stringify(thing) });
 
-// A whole book, written under this number.
-export function putsOf(file: BookFile, number: number): Put[] {
-  const puts: Put[] = [];
-  for (const { slip, ...tank } of file.tanks) {
-    puts.push(kept(keyOf.tank(tank.id), tank));
-    if (slip) puts.push(kept(keyOf.slip(tank.id), slip));
-  }
-  for (const item of file.shelf ?? []) puts.push(kept(keyOf.item(item.id), item));
-  for (const due of file.due ?? []) puts.push(kept(keyOf.due(due.id), due));
-  (file.visits ?? []).forEach((visit, i) => puts.push(kept(`${keyOf.visits(visit.tank)}${padded(number)}-${padded(i)}`, visit)));
-  if (file.round) puts.push(kept(dayRound, file.round));
-  puts.push(kept(order, file.tanks.map(({ id }) => id)));
-  return puts;
+// What a record is part of a book as; undefined: it is none.
+export function partOf(key: string): Part | undefined {
+  const [kind] = key.split("/");
+  const parts: Record<string, Part> = { tank: "tank", slip: "slip", item: "item", due: "due", visit: "visit", round: "round" };
+  return parts[kind!];
+}
+
+// How much is kept in all; missing where an earlier build kept it, until it is counted.
+export interface Room {
+  visits: number;
+  bytes: number;
+}
+
+export const sizeOf = (puts: readonly Put[]): number => puts.reduce((sum, { key, text }) => sum + (text === undefined ? 0 : key.length + text.length), 0);
+export const visitsIn = (puts: readonly Put[]): number => puts.filter(({ key, text }) => key.startsWith("visit/") && text !== undefined).length;
+
+export type Why = "damaged" | "two tabs" | "refused" | "gave way" | "second copy" | "replaced";
+// Something that could not be read, or gave way to something else.
+export interface Aside {
+  why: Why;
+  when: string;
+  of: string; // the key under which it was kept
+  text: string;
+  said?: string; // why, in a sentence
+}
+// Something set aside, as a record.
+export function putAside(why: Why, of: string, text: string, said?: string): Put {
+  const aside: Aside = { why, when: new Date().toISOString(), of, text, ...(said ? { said } : {}) };
+  return { key: asides + newId(), text: JSON.stringify(aside) };
 }

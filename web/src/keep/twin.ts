@@ -7,14 +7,16 @@
 //
 // A bucket may fall silent: in Chromium 150 one answers nothing more after some twenty changes. Nobody waits for
 // it longer than `patience`; the first copy is kept all the same.
-import { wrap, type DBSchema, type IDBPDatabase } from "idb";
-import { readEntry, seal, type Change } from "./journal";
+import { wrap, type DBSchema, type IDBPDatabase, type IDBPTransaction } from "idb";
+import { readEntry, seal, sum, unseal, type Change } from "./journal";
+import { historyKey } from "./keys";
 
 // What both copies have: records, and the journal's entries by their numbers.
 export interface Copy extends DBSchema {
   records: { key: string; value: string };
   entries: { key: number; value: string };
 }
+type Db = IDBPDatabase<Copy>;
 export const entriesKept = 64;
 
 interface Buckets {
@@ -24,16 +26,28 @@ interface Buckets {
 interface Entries {
   openKeyCursor(range: null, direction: "prev"): Promise<{ key: number } | null>;
 }
-export async function newest(entries: Entries): Promise<number> {
+async function newestIn(entries: Entries): Promise<number> {
   return (await entries.openKeyCursor(null, "prev"))?.key ?? 0;
 }
+export const newest = (db: Db): Promise<number> => reading(db, ["entries"], (tx) => newestIn(tx.objectStore("entries")));
 
-const both: ("entries" | "records")[] = ["entries", "records"];
+// A reading is told to end as soon as its requests are out. One that is not ends only when the page has heard the last
+// answer, and a page that goes away hears none: what is written behind it would then be dropped with it.
+type Reading = IDBPTransaction<Copy, ("entries" | "records")[]>;
+export async function reading<T>(db: Db, stores: ("entries" | "records")[], ask: (tx: Reading) => Promise<T>): Promise<T> {
+  const tx = db.transaction(stores);
+  const answer = ask(tx);
+  tx.commit?.();
+  const [found] = await Promise.all([answer, tx.done]);
+  return found;
+}
+
+export const both: ("entries" | "records")[] = ["entries", "records"];
 
 const patience = 3000; // ms
 
 // What `work` gives, or `instead` when it takes too long; `late` hears of that.
-async function inTime<T>(work: Promise<T>, instead: T, late: () => void = () => {}): Promise<T> {
+export async function inTime<T>(work: Promise<T>, instead: T, late: () => void = () => {}): Promise<T> {
   let timer: ReturnType<typeof setTimeout> | undefined;
   const tooLate = new Promise<T>((give) => {
     timer = setTimeout(() => {
@@ -48,48 +62,58 @@ async function inTime<T>(work: Promise<T>, instead: T, late: () => void = () => 
   }
 }
 
-// All of the one copy becomes all of the other, unless that one has come as far meanwhile, or it is `wanted` no
-// more. True: it was copied.
-async function copyAll(from: IDBPDatabase<Copy>, to: IDBPDatabase<Copy>, wanted = (): boolean => true): Promise<boolean> {
-  const reading = from.transaction(both);
-  const stores = await Promise.all(
+// All of the one copy becomes all of the other, unless the other is not as it was `expected` to be. True: it was
+// copied.
+export async function copyAll(from: Db, to: Db, expected: number): Promise<boolean> {
+  const stores = await reading(from, both, (tx) => Promise.all(
     both.map(async (name) => {
-      const store = reading.objectStore(name);
+      const store = tx.objectStore(name);
       const [keys, texts] = await Promise.all([store.getAllKeys(), store.getAll()]);
       return { name, keys, texts };
     }),
-  );
-  const last = Number(stores[0]!.keys.at(-1) ?? 0);
-  if (!wanted()) return false;
+  ));
   const writing = to.transaction(both, "readwrite", { durability: "strict" });
-  const behind = (await newest(writing.objectStore("entries"))) < last;
+  const asExpected = (await newestIn(writing.objectStore("entries"))) === expected;
   const all: Promise<unknown>[] = [];
-  for (const { name, keys, texts } of behind ? stores : []) {
+  for (const { name, keys, texts } of asExpected ? stores : []) {
     const store = writing.objectStore(name);
     all.push(store.clear(), ...keys.map((key, i) => store.put(texts[i]!, key)));
   }
+  writing.commit?.();
   await Promise.all([...all, writing.done]);
-  return behind;
+  return asExpected;
+}
+
+// How the two copies stand to each other. "even": the second is the first's, or behind it. "lost": what the first
+// kept is lost, all of it or the last of it. "apart": each has what the other never had, because the first was
+// begun anew while the second did not answer.
+export interface Standing {
+  how: "even" | "lost" | "apart";
+  first: number; // their newest entries
+  second: number;
+}
+
+async function tipOf(db: Db): Promise<{ last: number; history: string | undefined }> {
+  const [last, sealed] = await reading(db, both, (tx) => Promise.all([newestIn(tx.objectStore("entries")), tx.objectStore("records").get(historyKey)]));
+  return { last, history: unseal(historyKey, sealed) };
 }
 
 export class Twin {
   private following: Promise<void> = Promise.resolve();
   private silent = false; // it did not answer in time, and has not since
 
-  private constructor(private readonly first: IDBPDatabase<Copy>, private readonly second: IDBPDatabase<Copy>) {}
+  // `first`: as it is now, for it may be opened anew.
+  private constructor(private readonly first: () => Db, private readonly second: Db) {}
 
   // Undefined: this browser has no buckets, or will not give one.
-  static open(name: string, first: IDBPDatabase<Copy>): Promise<Twin | undefined> {
-    return inTime(Twin.opened(name, first), undefined);
-  }
-  private static async opened(name: string, first: IDBPDatabase<Copy>): Promise<Twin | undefined> {
+  static async open(name: string, first: () => Db): Promise<Twin | undefined> {
     try {
       const buckets = (navigator as { storageBuckets?: Buckets }).storageBuckets;
-      const bucket = await buckets?.open(`${name}-twin`, { durability: "strict" });
+      const bucket = await buckets?.open(bucketName(name), { durability: "strict" });
       if (!bucket) return undefined;
       const opening = bucket.indexedDB.open(name, 1);
       opening.onupgradeneeded = () => both.forEach((store) => opening.result.createObjectStore(store));
-      const second = (await wrap(opening)) as unknown as IDBPDatabase<Copy>;
+      const second = (await wrap(opening)) as unknown as Db;
       second.addEventListener("versionchange", () => second.close()); // as vault.ts does
       return new Twin(first, second);
     } catch {
@@ -97,14 +121,38 @@ export class Twin {
     }
   }
 
-  // True: the first copy was lost, all of it or what it kept last, and is here again. To be called before
-  // anything is written.
-  async restore(): Promise<boolean> {
-    const work = async (): Promise<boolean> => {
-      const [first, second] = await Promise.all([this.first, this.second].map((db) => newest(db.transaction("entries").store)));
-      return second! > first! && copyAll(this.second, this.first, () => !this.silent);
-    };
-    return this.heard(work(), false);
+  // Numbers alone tell nothing of two histories: they are one when they have the same entry, or the same mark.
+  async standing(): Promise<Standing> {
+    const [first, second] = await Promise.all([tipOf(this.first()), tipOf(this.second)]);
+    const told = (how: Standing["how"]): Standing => ({ how, first: first.last, second: second.last });
+    if (second.last === 0) return told("even");
+    if (first.last === 0) return told("lost");
+    const common = Math.min(first.last, second.last);
+    const entries = await Promise.all([this.first(), this.second].map((db) => reading(db, ["entries"], (tx) => tx.objectStore("entries").get(common))));
+    const sound = entries.every((entry) => readEntry(common, entry).kind !== "damaged");
+    const one = sound ? entries[0] === entries[1] : first.history === second.history;
+    if (!one) return told("apart");
+    return told(second.last > first.last ? "lost" : "even");
+  }
+
+  // The first becomes what this is.
+  restore({ first }: Standing): Promise<boolean> {
+    return copyAll(this.second, this.first(), first);
+  }
+  // This becomes what the first is.
+  renew({ second }: Standing): Promise<boolean> {
+    return copyAll(this.first(), this.second, second);
+  }
+  // What is sound here, by its keys.
+  async records(): Promise<Map<string, string>> {
+    const [keys, texts] = await reading(this.second, ["records"], (tx) => {
+      const store = tx.objectStore("records");
+      return Promise.all([store.getAllKeys(), store.getAll()]);
+    });
+    return new Map(keys.flatMap((key, i) => {
+      const text = unseal(key, texts[i]);
+      return text === undefined ? [] : [[key, text] as const];
+    }));
   }
 
   // Takes over what is new in the first copy. What cannot be written now is taken over with the next change, or
@@ -119,15 +167,17 @@ export class Twin {
 
   private async takeOver(): Promise<void> {
     for (;;) {
-      const last = await newest(this.second.transaction("entries").store);
-      const tx = this.first.transaction("entries");
+      const last = await newest(this.second);
       const later = IDBKeyRange.lowerBound(last, true);
-      const [oldest, numbers, texts] = await Promise.all([tx.store.openKeyCursor(), tx.store.getAllKeys(later), tx.store.getAll(later)]);
+      const [oldest, numbers, texts] = await reading(this.first(), ["entries"], (tx) => {
+        const store = tx.objectStore("entries");
+        return Promise.all([store.openKeyCursor(), store.getAllKeys(later), store.getAll(later)]);
+      });
       if (numbers.length === 0) return;
       const entries = numbers.map((number, i) => ({ number, text: texts[i]!, change: readEntry(number, texts[i]) }));
       // The journal leads from there to here only if it still has the next entry, and says in all what became.
       const leads = oldest!.key <= last + 1 && entries.every(({ change }) => change.kind === "puts");
-      if (!leads) await copyAll(this.first, this.second);
+      if (!leads) await copyAll(this.first(), this.second, last);
       else if (await this.add(last, entries)) return;
     }
   }
@@ -137,13 +187,14 @@ export class Twin {
     const tx = this.second.transaction(both, "readwrite", { durability: "strict" });
     const entries = tx.objectStore("entries");
     const records = tx.objectStore("records");
-    const alone = (await newest(entries)) === after;
+    const alone = (await newestIn(entries)) === after;
     const all: Promise<unknown>[] = [];
     for (const { number, text, change } of alone ? added : []) {
       all.push(entries.put(text, number), entries.delete(IDBKeyRange.upperBound(number - entriesKept)));
       for (const put of change.kind === "puts" ? change.puts : [])
         all.push(put.text === undefined ? records.delete(put.key) : records.put(seal(put.key, put.text), put.key));
     }
+    tx.commit?.();
     await Promise.all([...all, tx.done]);
     return alone;
   }
@@ -154,6 +205,12 @@ export class Twin {
 
   // A record as it is here, sound or not.
   async sealed(key: string): Promise<unknown> {
-    return this.silent ? undefined : this.heard<unknown>(this.second.get("records", key), undefined);
+    return this.silent ? undefined : this.heard<unknown>(reading(this.second, ["records"], (tx) => tx.objectStore("records").get(key)), undefined);
   }
+}
+
+// Buckets have names of small letters, digits, - and _ only, and not long ones.
+function bucketName(name: string): string {
+  const plain = name.toLowerCase().replace(/[^a-z0-9-]+/g, "_").slice(0, 40);
+  return plain === name ? `${name}-twin` : `${plain}-${sum(name)}-twin`;
 }

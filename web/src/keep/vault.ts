@@ -3,125 +3,248 @@
 // Each change is one strict transaction that puts the records and adds an entry to the journal under the
 // next number: torn writes leave what was before. Nothing hangs on the clock. Two tabs cannot overwrite
 // each other unseen: a number that one has used is refused to the other, which then takes in what it missed.
+//
+// A browser may close the database under the page, as Chromium does on a full disk: it is opened anew for the
+// next wish.
 import { openDB, type IDBPDatabase } from "idb";
-import { mend, readEntry, seal, sealEntry, type Put } from "./journal";
-import { entriesKept, newest, Twin, type Copy } from "./twin";
-
-type Why = "damaged" | "two tabs";
-export interface Aside {
-  why: Why;
-  when: string;
-  text: string;
-}
+import { mend, readEntry, seal, sealEntry, unseal, type Put } from "./journal";
+import { asides, historyKey, newId, order, putAside, type Why } from "./keys";
+import { t } from "../words";
+import { both, copyAll, entriesKept, inTime, newest, reading, Twin, type Copy } from "./twin";
 
 interface Schema extends Copy {
-  // What could not be read, or gave way to another tab: kept, never shown as the slip.
-  aside: { key: number; value: Aside };
+  // Where earlier builds kept what they set aside.
+  aside: { key: number; value: { why: Why; when: string; text: string } };
 }
+type Db = IDBPDatabase<Schema>;
+const plain = (db: Db): IDBPDatabase<Copy> => db as unknown as IDBPDatabase<Copy>;
 
-const asideKept = 16;
-
+export interface Mended {
+  restored: number;
+  lost: number;
+}
 export interface Listener {
-  // Another tab changed these; undefined: so much that all has to be read again.
-  taken(puts: Put[] | undefined): void;
+  // Another tab changed these; undefined: so much that all has to be read again. Resolves once it is known.
+  taken(puts: Put[] | undefined): Promise<void>;
   // Both tabs changed one record: ours holds, the other was set aside.
   setAside(): void;
   // All of it was deleted under this tab.
   gone(): void;
   // What was kept was lost, and is back from its second copy.
   restored(): void;
+  // What was kept is gone, but this tab still has it in memory.
+  emptied(): void;
 }
 
-// The next number is made known to the puts, for keys that keep the order of writing.
-export type Puts = (number: number) => Put[];
+// The next number is made known to the puts, for keys that keep the order of writing. Asked again when another
+// tab was first.
+export type Puts = (number: number) => Put[] | Promise<Put[]>;
+export interface Written {
+  puts: Put[];
+  before: Put[]; // the same keys, as they were
+}
 
-export class Vault {
+// What a book is kept in.
+export interface Store {
+  readonly changes: number; // how many there have been, of all tabs
+  read(prefix: string, told: (mended: Mended) => void): Promise<Map<string, string>>;
+  readOne(key: string, told: (mended: Mended) => void): Promise<string | undefined>;
+  unchecked(prefix: string): Promise<string[]>;
+  keys(prefix: string): Promise<string[]>;
+  since(number: number): Promise<Put[] | undefined>;
+  write(puts: Puts): Promise<Written>;
+  put(puts: Puts): Promise<Written>;
+  copied(): Promise<void>;
+  writeNow(make: (number: number) => Put[]): Promise<void>;
+  settled(): Promise<void>;
+  catchUp(): Promise<void>;
+}
+
+export class Vault implements Store {
   private last = 0; // the newest number that this tab knows of or has given out
-  private readonly wire: BroadcastChannel | undefined;
+  private twin: Twin | undefined;
   private writing: Promise<unknown> = Promise.resolve();
+  private readonly wire: BroadcastChannel | undefined;
 
-  private constructor(
-    private readonly db: IDBPDatabase<Schema>,
-    private readonly twin: Twin | undefined,
-    private readonly listener: Listener,
-  ) {
-    this.wire = typeof BroadcastChannel === "undefined" ? undefined : new BroadcastChannel(db.name);
+  private constructor(private db: Db, private readonly name: string, private readonly listener: Listener) {
+    this.wire = typeof BroadcastChannel === "undefined" ? undefined : new BroadcastChannel(name);
     this.wire?.addEventListener("message", () => void this.catchUp().catch(() => {}));
   }
 
-  // `twinned`: with a second copy (twin.ts).
-  static async open(name: string, listener: Listener, twinned: boolean): Promise<Vault> {
-    const db = await openDB<Schema>(name, 2, {
-      async upgrade(fresh, from, _to, tx) {
-        fresh.createObjectStore("records");
-        fresh.createObjectStore("entries");
-        if (from < 1) {
-          fresh.createObjectStore("aside", { autoIncrement: true });
-          return;
-        }
-        // The first form kept one slip, as the texts of its last two states.
-        const old = tx.objectStore("journal" as "entries");
-        const [text] = (await old.getAll()).reverse().filter(isObject);
-        fresh.deleteObjectStore("journal" as "entries");
-        if (text !== undefined) await tx.objectStore("records").put(seal("slip/t1", text), "slip/t1");
-      },
-      // A later version of the page wants in: let it.
-      blocking: (_current, next, event) => {
-        (event.target as IDBDatabase).close();
-        if (next === null) listener.gone();
-      },
-    });
-    const twin = twinned ? await Twin.open(name, db as unknown as IDBPDatabase<Copy>) : undefined;
-    if (await twin?.restore()) listener.restored();
-    const vault = new Vault(db, twin, listener);
-    vault.last = await newest(db.transaction("entries").store);
-    void twin?.follow();
+  // `twinned`: with a second copy (twin.ts). `earlier`: the name under which earlier builds kept the same; what is
+  // there is taken over once, and left.
+  static async open(name: string, listener: Listener, twinned: boolean, earlier?: string): Promise<Vault> {
+    const { db, fresh } = await opened(name, listener);
+    const vault = new Vault(db, name, listener);
+    if (fresh && earlier !== undefined) await vault.copyEarlier(earlier, twinned).catch(() => {});
+    vault.last = await newest(plain(db));
+    if (twinned) await vault.joined(name);
+    await vault.takeOldAsides().catch(() => {});
     return vault;
   }
 
-  // How many changes there have been, of all tabs.
+  // A second copy that is slow to answer is joined when it does.
+  private async joined(name: string): Promise<void> {
+    let late = false;
+    const joining = this.join(name).catch(() => false);
+    void joining.then(async (restored) => {
+      if (!late || !restored) return;
+      await this.listener.taken(undefined);
+      this.listener.restored();
+    });
+    if (await inTime(joining, false, () => (late = true))) this.listener.restored();
+  }
+
+  // True: what the first copy had lost is here again.
+  private async join(name: string): Promise<boolean> {
+    const twin = await Twin.open(name, () => plain(this.db));
+    if (!twin) return false;
+    const back = await this.reconcile(twin);
+    this.twin = twin;
+    void twin.follow();
+    return back;
+  }
+
+  private async reconcile(twin: Twin): Promise<boolean> {
+    for (;;) {
+      const standing = await twin.standing();
+      if (standing.how === "even") return false;
+      if (standing.how === "lost") {
+        if (!(await twin.restore(standing))) continue; // something was kept meanwhile
+        this.last = standing.second;
+        return true;
+      }
+      const there = await twin.records();
+      await this.write(() => this.united(there));
+      while (!(await twin.renew(await twin.standing())));
+      return true;
+    }
+  }
+
+  // What only the other history has comes to ours; what both have in two forms stays ours, and theirs is set aside.
+  private async united(there: ReadonlyMap<string, string>): Promise<Put[]> {
+    const puts: Put[] = [];
+    for (const [key, text] of there) {
+      const ours = await this.readOne(key, () => {});
+      if (key === order) puts.push({ key, text: JSON.stringify([...new Set([...idsIn(ours), ...idsIn(text)])]) });
+      else if (ours === undefined) puts.push({ key, text });
+      else if (ours !== text && !key.startsWith("setting/")) puts.push(putAside("second copy", key, text));
+    }
+    return puts;
+  }
+
+  // Earlier builds had one database for all copies of the page on a host, whatever their paths.
+  private async copyEarlier(name: string, twinned: boolean): Promise<void> {
+    const known = await indexedDB.databases?.();
+    if (known && !known.some((each) => each.name === name)) return;
+    const quiet: Listener = { async taken() {}, setAside() {}, gone() {}, restored() {}, emptied() {} };
+    const old = await Vault.open(name, quiet, twinned);
+    const none = old.last === 0 && (await old.keys("")).length === 0;
+    if (!none) await copyAll(plain(old.db), plain(this.db), 0);
+    old.close();
+    if (none) indexedDB.deleteDatabase(name);
+  }
+  private close(): void {
+    this.wire?.close();
+    this.db.close();
+  }
+
+  private async takeOldAsides(): Promise<void> {
+    const old = await this.on((db) => db.getAll("aside"));
+    if (old.length === 0) return;
+    await this.write(() => old.map(({ why, when, text }) => ({ key: asides + newId(), text: JSON.stringify({ why, when, of: "", text }) })));
+    await this.on((db) => db.clear("aside"));
+  }
+
+  // Asks the database, and once more when it was closed meanwhile.
+  private async on<T>(work: (db: Db) => Promise<T>): Promise<T> {
+    const { db } = this;
+    try {
+      return await work(db);
+    } catch (problem) {
+      if (!(problem instanceof DOMException) || /^(Constraint|QuotaExceeded)Error$/.test(problem.name)) throw problem;
+      if (this.db === db) await this.openAnew(problem);
+      return work(this.db);
+    }
+  }
+  private async openAnew(problem: unknown): Promise<void> {
+    const again = await inTime<{ db: Db } | undefined>(opened(this.name, this.listener), undefined);
+    if (!again) throw problem;
+    const { db } = again;
+    this.db.close();
+    this.db = db;
+    const last = await newest(plain(db));
+    if (last >= this.last) return;
+    this.last = last;
+    this.listener.emptied();
+  }
+
   get changes(): number {
     return this.last;
   }
 
   // All sound records whose key begins so, in the order of their keys. Damaged ones are mended from the
   // journal, or set aside; `told` hears of it.
-  async read(prefix: string, told: (mended: { restored: number; lost: number }) => void): Promise<Map<string, string>> {
-    const range = IDBKeyRange.bound(prefix, `${prefix}\uffff`);
-    const tx = this.db.transaction("records");
-    const [keys, texts] = await Promise.all([tx.store.getAllKeys(range), tx.store.getAll(range), tx.done]);
+  read(prefix: string, told: (mended: Mended) => void): Promise<Map<string, string>> {
+    return this.sound(IDBKeyRange.bound(prefix, `${prefix}\uffff`), told);
+  }
+  async readOne(key: string, told: (mended: Mended) => void): Promise<string | undefined> {
+    return (await this.sound(IDBKeyRange.only(key), told)).get(key);
+  }
+  private async sound(range: IDBKeyRange, told: (mended: Mended) => void): Promise<Map<string, string>> {
+    const [keys, texts] = await this.on((db) => reading(plain(db), ["records"], (tx) => {
+      const store = tx.objectStore("records");
+      return Promise.all([store.getAllKeys(range), store.getAll(range)]);
+    }));
     const sealed = new Map<string, unknown>(keys.map((key, i) => [key, texts[i]]));
     let mended = mend(sealed, new Map());
     if (mended.lost.length > 0) {
       await this.twin?.follow();
       const second = await Promise.all(mended.lost.map(async (key) => [key, await this.twin?.sealed(key)] as const));
       mended = mend(sealed, await this.entriesAfter(0), new Map(second));
-      await this.write(() => mended.restored.map((key) => ({ key, text: mended.records.get(key) })));
-      for (const key of mended.lost) await this.putAside("damaged", String(sealed.get(key)), key);
-      told({ restored: mended.restored.length, lost: mended.lost.length });
+      const { records, restored, lost } = mended;
+      // Not waited for: this may be asked for by what is being written.
+      void this.write(() => [
+        ...restored.map((key) => ({ key, text: records.get(key) })),
+        ...lost.flatMap((key) => [putAside("damaged", key, String(sealed.get(key))), { key, text: undefined }]),
+      ]).catch(() => {}); // then the next look finds it once more
+      told({ restored: restored.length, lost: lost.length });
     }
     return mended.records;
   }
-  async readOne(key: string, told: (mended: { restored: number; lost: number }) => void): Promise<string | undefined> {
-    return (await this.read(key, told)).get(key);
-  }
   // As they lie there, each behind its checksum.
   async unchecked(prefix: string): Promise<string[]> {
-    return this.db.getAll("records", IDBKeyRange.bound(prefix, `${prefix}\uffff`));
+    return this.on((db) => reading(plain(db), ["records"], (tx) => tx.objectStore("records").getAll(IDBKeyRange.bound(prefix, `${prefix}\uffff`))));
   }
   async keys(prefix: string): Promise<string[]> {
-    return this.db.getAllKeys("records", IDBKeyRange.bound(prefix, `${prefix}\uffff`));
+    return this.on((db) => reading(plain(db), ["records"], (tx) => tx.objectStore("records").getAllKeys(IDBKeyRange.bound(prefix, `${prefix}\uffff`))));
   }
 
-  // Resolves once it is on disk, in both copies. One after the other, so that the numbers keep their order.
-  write(puts: Puts): Promise<Put[]> {
+  // Resolves once it is on disk, in both copies.
+  async write(puts: Puts): Promise<Written> {
+    const written = await this.put(puts);
+    await this.copied();
+    return written;
+  }
+  // Resolves once it is on disk. One after the other, so that the numbers keep their order.
+  async put(puts: Puts): Promise<Written> {
     const done = this.writing.catch(() => {}).then(() => this.writeOver(puts));
     this.writing = done;
-    return done;
+    const written = await done;
+    this.wire?.postMessage("wrote");
+    void this.copied();
+    return written;
+  }
+  // Resolves once all that is on disk is in both copies, or the second one is silent.
+  async copied(): Promise<void> {
+    await this.twin?.follow();
   }
   // The page goes away and may not come back: behind what is being written, but without waiting for it.
-  writeNow(puts: Puts): void {
-    this.tryToWrite(puts).catch(() => {});
+  async writeNow(make: (number: number) => Put[]): Promise<void> {
+    const number = ++this.last;
+    const { was } = await this.tryToWrite(this.db, number, make(number));
+    if (!was) throw new Error("Another tab was first.");
+    this.wire?.postMessage("wrote");
   }
   // Resolves when all that was handed over is on disk, or could not be.
   async settled(): Promise<void> {
@@ -134,89 +257,119 @@ export class Vault {
     await this.takeIn(new Set());
   }
 
-  async aside(): Promise<Aside[]> {
-    return this.db.getAll("aside");
+  // All that was put after this number; undefined: the journal does not tell.
+  async since(number: number): Promise<Put[] | undefined> {
+    const entries = [...(await this.entriesAfter(number))].map(([at, sealed]) => readEntry(at, sealed));
+    if (entries.length !== this.last - number) return undefined;
+    const puts = entries.map((entry) => (entry.kind === "puts" ? entry.puts : undefined));
+    return puts.every((each) => each !== undefined) ? puts.flat() as Put[] : undefined;
   }
 
-  // `key`: a record to move there; without it the text is copied.
-  async putAside(why: Why, text: string, key?: string): Promise<void> {
-    const tx = this.db.transaction(["aside", "records"], "readwrite", { durability: "strict" });
-    const aside = tx.objectStore("aside");
-    const keys = await aside.getAllKeys();
-    for (const old of keys.slice(0, Math.max(0, keys.length + 1 - asideKept))) await aside.delete(old);
-    await aside.add({ why, when: new Date().toISOString(), text });
-    if (key !== undefined) await tx.objectStore("records").delete(key);
-    await tx.done;
-  }
-
-  private async writeOver(puts: Puts): Promise<Put[]> {
+  private async writeOver(make: Puts): Promise<Written> {
+    const displaced: Put[] = []; // what other tabs wrote into the same records meanwhile
+    const before = new Map<string, Put>(); // as it was before the first try
     for (let tries = 0; tries < 8; ++tries) {
-      const { written, alone } = await this.tryToWrite(puts);
-      if (written && alone) {
-        await this.twin?.follow();
-        this.wire?.postMessage("wrote");
-        return written;
-      }
-      const ours = new Set(puts(this.last).map(({ key }) => key));
-      if (await this.takeIn(ours)) this.listener.setAside();
+      const number = ++this.last;
+      const made = [...(await make(number)), ...displaced];
+      const keys = new Set(made.map(({ key }) => key));
+      // Keys with the number in them: what an earlier try wrote goes.
+      const puts = [...made, ...[...before.keys()].filter((key) => !keys.has(key)).map((key) => ({ key, text: undefined }))];
+      const { was, alone } = await this.on((db) => this.tryToWrite(db, number, puts));
+      for (const put of was ?? []) if (!before.has(put.key)) before.set(put.key, put);
+      if (was && alone) return { puts: made, before: made.map(({ key }) => before.get(key)!) };
+      const collided = await this.takeIn(new Set(puts.map(({ key }) => key)));
+      displaced.push(...collided);
+      if (collided.length > 0) this.listener.setAside();
     }
-    throw new Error("Another tab writes without pause.");
+    throw new Error(t("Another tab of this page changes things without a pause. Close it, then try again."));
   }
 
   // All requests go out at once and the transaction is told to commit, so that a page which is closed
-  // the next moment has still written. `alone`: no other tab wrote since this one read.
-  private async tryToWrite(make: Puts): Promise<{ written?: Put[]; alone: boolean }> {
-    const number = ++this.last;
-    const puts = make(number);
-    const tx = this.db.transaction(["entries", "records"], "readwrite", { durability: "strict" });
+  // the next moment has still written. `was`: the records as they were; undefined: another tab had the number.
+  // `alone`: no other tab wrote since this one read.
+  private async tryToWrite(db: Db, number: number, puts: readonly Put[]): Promise<{ was?: Put[]; alone: boolean }> {
+    const tx = db.transaction(both, "readwrite", { durability: "strict" });
     const entries = tx.objectStore("entries");
     const records = tx.objectStore("records");
     const added = entries.add(sealEntry(number, puts), number);
     const later = entries.count(IDBKeyRange.lowerBound(number, true));
-    const trimmed = entries.delete(IDBKeyRange.upperBound(number - entriesKept));
-    const all: Promise<unknown>[] = [added, trimmed];
-    for (const { key, text } of puts)
+    const all: Promise<unknown>[] = [added, entries.delete(IDBKeyRange.upperBound(number - entriesKept))];
+    // A history has its mark from its first change on.
+    if (number === 1) all.push(records.put(seal(historyKey, newId()), historyKey));
+    const was = puts.map(({ key, text }) => {
+      const old = records.get(key);
       all.push(text === undefined ? records.delete(key) : records.put(seal(key, text), key));
+      return old;
+    });
     tx.commit?.();
+    for (const each of [later, ...was, ...all]) (each as Promise<unknown>).catch(() => {}); // told by the transaction
     try {
       const [overtaken] = await Promise.all([later, tx.done, ...all]);
-      return { written: puts, alone: overtaken === 0 };
+      const texts = await Promise.all(was);
+      return { was: puts.map(({ key }, i) => ({ key, text: unseal(key, texts[i]) })), alone: overtaken === 0 };
     } catch (problem) {
-      if (problem instanceof DOMException && problem.name === "ConstraintError") {
-        this.last = number - 1;
-        return { alone: false };
-      }
+      if (this.last === number) this.last = number - 1;
+      if (problem instanceof DOMException && problem.name === "ConstraintError") return { alone: false };
       throw problem;
     }
   }
 
-  // What other tabs wrote after our last number. True: some of it is about `ours`, and was set aside.
-  private async takeIn(ours: ReadonlySet<string>): Promise<boolean> {
-    const entries = await this.entriesAfter(this.last);
-    let collided = false;
-    for (const [number, sealed] of entries) {
+  // What other tabs wrote after our last number. Gives what of it gave way to `ours`, as records to set aside.
+  private async takeIn(ours: ReadonlySet<string>): Promise<Put[]> {
+    const collided: Put[] = [];
+    for (const [number, sealed] of await this.entriesAfter(this.last)) {
       this.last = Math.max(this.last, number);
       const change = readEntry(number, sealed);
       if (change.kind !== "puts") {
-        this.listener.taken(undefined);
+        await this.listener.taken(undefined);
         continue;
       }
       for (const { key, text } of change.puts)
-        if (ours.has(key) && text !== undefined && !key.startsWith("setting/")) {
-          collided = true;
-          await this.putAside("two tabs", text);
-        }
-      this.listener.taken(change.puts.filter(({ key }) => !ours.has(key)));
+        if (ours.has(key) && text !== undefined && !key.startsWith("setting/")) collided.push(putAside("two tabs", key, text));
+      await this.listener.taken(change.puts.filter(({ key }) => !ours.has(key)));
     }
     return collided;
   }
 
   private async entriesAfter(number: number): Promise<Map<number, string>> {
     const range = IDBKeyRange.lowerBound(number, true);
-    const tx = this.db.transaction("entries");
-    const [keys, texts] = await Promise.all([tx.store.getAllKeys(range), tx.store.getAll(range), tx.done]);
+    const [keys, texts] = await this.on((db) => reading(plain(db), ["entries"], (tx) => {
+      const store = tx.objectStore("entries");
+      return Promise.all([store.getAllKeys(range), store.getAll(range)]);
+    }));
     return new Map(keys.map((key, i) => [key, texts[i]!]));
   }
+}
+
+// `fresh`: there was nothing before.
+async function opened(name: string, listener: Listener): Promise<{ db: Db; fresh: boolean }> {
+  let fresh = false;
+  const db = await openDB<Schema>(name, 2, {
+    async upgrade(made, from, _to, tx) {
+      made.createObjectStore("records");
+      made.createObjectStore("entries");
+      fresh = from < 1;
+      if (fresh) {
+        made.createObjectStore("aside", { autoIncrement: true });
+        return;
+      }
+      // The first form kept one slip, as the texts of its last two states.
+      const old = tx.objectStore("journal" as "entries");
+      const [text] = (await old.getAll()).reverse().filter(isObject);
+      made.deleteObjectStore("journal" as "entries");
+      if (text !== undefined) await tx.objectStore("records").put(seal("slip/t1", text), "slip/t1");
+    },
+    // A later version of the page wants in: let it.
+    blocking: (_current, next, event) => {
+      (event.target as IDBDatabase).close();
+      if (next === null) listener.gone();
+    },
+  });
+  return { db, fresh };
+}
+
+function idsIn(text: string | undefined): string[] {
+  return text === undefined ? [] : (JSON.parse(text) as string[]);
 }
 
 function isObject(text: string): boolean {

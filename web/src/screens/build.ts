@@ -3,6 +3,7 @@ import type { Build } from "../book/codec-types";
 import { el, say, show } from "../dom";
 import { LineSection } from "../plain/line";
 import { levelWord, t } from "../words";
+import { tankHere } from "./here";
 import { button, buttons, confirm, keyed, printScreen, renew, saveAs } from "./parts";
 import type { Kit } from "./screens";
 import type { Screen } from "./stack";
@@ -11,7 +12,7 @@ type Step = Build["steps"][number];
 
 export async function buildScreen(kit: Kit): Promise<Screen> {
   const { book, codec, slip, stack } = kit;
-  const tank = book.tanks.find(({ id }) => id === book.open)!;
+  const tank = tankHere(kit, book.open);
   const text = () => codec.buildText(tank.name);
   const fileName = `${t("Build list")} ${tank.name}`.replace(/[^\p{L}\p{N}]+/gu, "-").toLowerCase();
 
@@ -38,6 +39,7 @@ export async function buildScreen(kit: Kit): Promise<Screen> {
     keyed(`add ${each.line}`, named(button(t("Put on"), () => takeOn(each)), t("Put {0} on the slip", each.title))));
 
   const draw = async () => {
+    if (book.open !== tank.id) return; // the slip in sight is another tank's
     const now = await codec.build();
     renew(wares, now.wares.map(({ what, amount, unit, details }) => el("li", {},
       el("span", { class: "name" }, t("{0}: {1}", what, unit ? `${amount}\u00a0${unit}` : amount)), ...(details ? [el("span", {}, details)] : []))));
@@ -52,6 +54,7 @@ export async function buildScreen(kit: Kit): Promise<Screen> {
 
   return {
     title: t("Build list"),
+    of: tank,
     body: [
       el("p", { class: "quiet" }, tank.name),
       el("h3", {}, t("To get")), nothing, wares,

@@ -4,11 +4,13 @@ import type { Due, Wear, Wears } from "../book/records";
 import { plus, today } from "../days";
 import { el, show } from "../dom";
 import { t } from "../words";
-import { attempt, button, buttons, choice, complain, day, dayOf, field, keyed, lists, renew, rowButton, saveAs, sideButton, text, textOf, undoable } from "./parts";
+import { measured, type Measured } from "./measured";
+import { attempt, button, buttons, choice, complain, day, dayOf, field, keyed, lastDay, lists, renew, rowButton, saveAs, sideButton, text, textOf, undoable } from "./parts";
 import type { Kit } from "./screens";
+import { tankHere } from "./here";
 import { itemScreen } from "./shelf";
 import type { Screen } from "./stack";
-import { daysTold, dayTold, fromNow, isLate, numberRead, numberTold } from "./told";
+import { daysTold, dayTold, fromNow, isLate, numberTold } from "./told";
 import { visitScreen } from "./visit";
 
 const whatLength = 200;
@@ -17,6 +19,7 @@ const mostDays = 3660;
 // Of one tank, or of all.
 export async function dueScreen(kit: Kit, tank?: string): Promise<Screen> {
   const { book, codec, stack } = kit;
+  const of = tank === undefined ? undefined : tankHere(kit, tank);
   const list = el("div", { class: "rows" });
   const none = el("p", { class: "quiet" }, t("Nothing is due."));
   const calendar = button(t("Save as a calendar file"), async () => {
@@ -40,14 +43,16 @@ export async function dueScreen(kit: Kit, tank?: string): Promise<Screen> {
     const when = el("span", { class: isLate(item.day) && "late" },
       isLate(item.day) ? t("Was due {0}, {1}", dayTold(item.day), fromNow(item.day)) : `${dayTold(item.day)}, ${fromNow(item.day)}`);
     const key = [item.kind, item.of ?? item.tank].join(" ");
+    const drawn = dueOf(kit, item);
     return el("li", {},
       rowButton(key, item.what, [where, when, daysTold(item.why)], () => openItem(kit, item)),
-      sideButton(`done ${key}`, t("Done"), [`${t("Done")}: ${item.what}`, ...(name ? [name] : [])].join(", "), () => done(kit, item)));
+      sideButton(`done ${key}`, t("Done"), [`${t("Done")}: ${item.what}`, ...(name ? [name] : [])].join(", "), () => done(kit, item, drawn)));
   };
   await draw();
   return {
     title: t("Due dates"),
-    body: [...(tank ? [el("p", { class: "quiet" }, nameOf(kit, { tank }) ?? "")] : []), none, list, ways],
+    ...(of ? { of } : {}),
+    body: [...(of ? [el("p", { class: "quiet" }, of.name)] : []), none, list, ways],
     actions: [keyed("new", button(t("New date"), () => stack.push(dateScreen(kit, undefined, tank)), "strong"))],
     refresh: () => void attempt(draw),
   };
@@ -68,7 +73,7 @@ async function atItsPlace(kit: Kit, { kind, of, tank }: DueItem): Promise<void> 
     const item = book.shelf.find(({ id }) => id === of);
     if (item) stack.push(itemScreen(kit, item));
   } else if (tank) {
-    await book.openTank(tank); // what was reckoned comes from its slip
+    await book.openTank(tankHere(kit, tank).id); // what was reckoned comes from its slip
     stack.push(await visitScreen(kit, undefined, kind === "trim" ? { what: "done", quantity: "trim" } : undefined));
   }
 }
@@ -86,16 +91,26 @@ export function next(due: Due & { every_days: number }): string {
   return on;
 }
 
-async function done(kit: Kit, item: DueItem): Promise<void> {
+// No book has later days.
+function withinReach(on: string, { what }: Pick<Due, "what">): string {
+  if (on > lastDay)
+    throw new Error(t("“{0}” would be due again after {1}, which is too far off. Change how often it comes, or remove it.", what, dayTold(lastDay)));
+  return on;
+}
+
+// `drawn`: as it stood beside the button. Each time that it is due is done once.
+async function done(kit: Kit, item: DueItem, drawn: Due | undefined): Promise<void> {
   const { book } = kit;
+  if (!drawn) return atItsPlace(kit, item);
   const due = dueOf(kit, item);
-  if (!due) return atItsPlace(kit, item);
+  if (!due) throw new Error(t("“{0}” is done or removed already.", drawn.what));
+  if (JSON.stringify(due) !== JSON.stringify(drawn)) throw new Error(t("“{0}” was changed meanwhile: look at it once more.", due.what));
   let renewed: Due;
   if (due.wear && due.wear.kind !== "skimmer") {
     renewed = { ...due, wear: { ...due.wear, fitted: today() } };
-    renewed.day = await reckonedDay(kit, renewed);
+    renewed.day = withinReach(await reckonedDay(kit, renewed), due);
   } else if (due.every_days !== undefined) {
-    renewed = { ...due, day: next({ ...due, every_days: due.every_days }) };
+    renewed = { ...due, day: withinReach(next({ ...due, every_days: due.every_days }), due) };
   } else return undoable(t("“{0}” is done.", due.what), await book.removeDue(due.id));
   const on = renewed.day;
   const undo = await book.changeDue(renewed);
@@ -109,8 +124,6 @@ function nameOf({ book }: Kit, { tank }: Pick<DueItem, "tank">): string | undefi
 // What tells when it is due, with what each kind asks for.
 function wearFields(kit: Kit, due: Due | undefined, what: HTMLInputElement) {
   const wear = due?.wear;
-  const number = (value: number | undefined, usual = "") =>
-    text(value === undefined ? usual : numberTold(value, kit.slip), 12, { inputmode: "decimal" });
   const kind = choice<Wears | "date">([
     ["date", t("a day that I choose")],
     ["cartridge", t("a cartridge’s litres and age")],
@@ -119,28 +132,27 @@ function wearFields(kit: Kit, due: Due | undefined, what: HTMLInputElement) {
     ["skimmer", t("a new tank’s first months")],
   ], wear?.kind ?? "date");
   const fitted = day(wear?.fitted ?? today());
-  const [days, litres, waste] = [number(wear?.days), number(wear?.litres), number(wear?.waste)];
-  const [hours, hoursADay, months] = [number(wear?.hours), number(wear?.hours_a_day), number(wear?.months)];
+  // From and to as core/record/book_problems.cpp has them.
+  const days = measured(kit, wear?.days, 1, 7300);
+  const litres = measured(kit, wear?.litres, 1, 1_000_000);
+  const waste = measured(kit, wear?.waste, 0, 20);
+  const hours = measured(kit, wear?.hours, 1, 1_000_000);
+  const hoursADay = measured(kit, wear?.hours_a_day, 0.1, 24);
+  const months = measured(kit, wear?.months, 0, 60);
   const boxes: [Wears[], HTMLElement][] = [
     [["cartridge", "membrane", "lamp", "skimmer"], field(t("Fitted on"), fitted)],
-    [["cartridge", "membrane"], field(t("Good for how many days"), days, t("Commonly half a year for a cartridge, three years for a membrane."))],
-    [["cartridge"], field(t("Good for how many litres"), litres, t("As its label says. Empty: its age alone tells."))],
-    [["cartridge"], field(t("Litres of waste for each litre of RO water"), waste, t("They go through it as well. The RO water comes from the visits."))],
-    [["lamp"], field(t("Good for how many hours"), hours)],
-    [["lamp"], field(t("Hours of light a day"), hoursADay)],
-    [["skimmer"], field(t("Comes out after how many months"), months)],
+    [["cartridge", "membrane"], field(t("Good for how many days"), days.input, t("Commonly half a year for a cartridge, three years for a membrane."))],
+    [["cartridge"], field(t("Good for how many litres"), litres.input, t("As its label says. Empty: its age alone tells."))],
+    [["cartridge"], field(t("Litres of waste for each litre of RO water"), waste.input, t("They go through it as well. The RO water comes from the visits."))],
+    [["lamp"], field(t("Good for how many hours"), hours.input)],
+    [["lamp"], field(t("Hours of light a day"), hoursADay.input)],
+    [["skimmer"], field(t("Comes out after how many months"), months.input)],
   ];
   const names: Record<Wears, string> = {
     cartridge: t("change the cartridge"),
     membrane: t("change the membrane"),
     lamp: t("change the lamp"),
     skimmer: t("take the surface skimmer out"),
-  };
-  const positive = (input: HTMLInputElement, needed: boolean): number | undefined => {
-    if (!input.value.trim() && !needed) return undefined;
-    const value = numberRead(input.value);
-    if (value === undefined || value < 0) complain(input, t("Please write a number, as {0}.", numberTold(12.5, kit.slip)));
-    return value;
   };
   return {
     kind,
@@ -154,8 +166,9 @@ function wearFields(kit: Kit, due: Due | undefined, what: HTMLInputElement) {
       if (kind.value === "date") return undefined;
       const chosen = kind.value as Wears;
       const given: Wear = { ...(wear?.kind === chosen ? wear : {}), kind: chosen, fitted: dayOf(fitted) };
-      const take = (name: "days" | "litres" | "waste" | "hours" | "hours_a_day" | "months", input: HTMLInputElement, needed = true) => {
-        const value = positive(input, needed);
+      const take = (name: "days" | "litres" | "waste" | "hours" | "hours_a_day" | "months", { input, read }: Measured, needed = true) => {
+        const value = read();
+        if (needed && value === undefined) complain(input, t("Please write a number, as {0}.", numberTold(12.5, kit.slip)));
         if (value === undefined) delete given[name];
         else given[name] = value;
       };
@@ -179,9 +192,9 @@ function dateScreen(kit: Kit, due?: Due, tank?: string): Screen {
   const what = text(due?.what ?? "", whatLength);
   const when = day(due?.day ?? plus(today(), 7));
   const where = choice([["", t("not at a tank")], ...book.tanks.map(({ id, name }): [string, string] => [id, name])], due?.tank ?? tank ?? "");
-  const often = text(due?.every_days === undefined ? "" : String(due.every_days), 4, { inputmode: "numeric" });
+  const often = measured(kit, due?.every_days, 1, mostDays, { whole: true, outside: t("Please write whole days from 1 to {0}, or nothing.", mostDays) });
   const whenBox = field(t("Day"), when);
-  const oftenBox = field(t("Again after how many days"), often, t("Leave it empty when it comes only once."));
+  const oftenBox = field(t("Again after how many days"), often.input, t("Leave it empty when it comes only once."));
   const wears = wearFields(kit, due, what);
   const chosen = () => {
     const kind = wears.kind.value as Wears | "date";
@@ -196,14 +209,11 @@ function dateScreen(kit: Kit, due?: Due, tank?: string): Screen {
     const words = textOf(what, t("Please write what is due."));
     const wear = wears.read();
     const given: Omit<Due, "id"> = { ...rest, what: words, day: wear ? wear.fitted : dayOf(when) };
+    if (where.value && where.value !== due?.tank && !book.tanks.some(({ id }) => id === where.value)) complain(where, t("This tank was removed meanwhile: choose another."));
     if (where.value) given.tank = where.value;
+    const days = wear ? undefined : often.read();
     if (wear) given.wear = wear;
-    else if (often.value.trim()) {
-      const days = numberRead(often.value);
-      if (days === undefined || !Number.isInteger(days) || days < 1 || days > mostDays)
-        complain(often, t("Please write whole days from 1 to {0}, or nothing.", mostDays));
-      given.every_days = days;
-    }
+    if (days !== undefined) given.every_days = days;
     return given;
   };
   const remove = due && button(t("Remove this date"), async () => {
@@ -226,7 +236,7 @@ function dateScreen(kit: Kit, due?: Due, tank?: string): Screen {
       label: t("Save"),
       act: async () => {
         const given = read();
-        if (given.wear) given.day = await reckonedDay(kit, given);
+        if (given.wear) given.day = withinReach(await reckonedDay(kit, given), given);
         if (!due) await book.addDue(given);
         const undo = due && (await book.changeDue({ ...given, id: due.id }));
         stack.pop();

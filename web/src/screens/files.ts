@@ -1,16 +1,20 @@
-// All that is kept, as files, and back.
-import type { Changed, Difference, Preview } from "../book/codec-types";
-import type { BookFile } from "../book/records";
+// All that is kept, as files, and back; and what was set aside.
+import type { Brought, Changed, Difference, Preview } from "../book/codec-types";
+import type { Leftover, Piece } from "../book/records";
 import { today } from "../days";
 import { el } from "../dom";
 import { remember } from "../memory";
 import { t } from "../words";
-import { attempt, button, buttons, confirm, radios, saveAs, undoable } from "./parts";
+import { attempt, button, buttons, confirm, field, keyed, radios, renew, rowButton, rows, saveAs, undoable } from "./parts";
 import type { Kit } from "./screens";
 import type { Screen } from "./stack";
+import { dayTold, firstRow } from "./told";
 
+// Also while the storage does not answer: then of what the page has in memory.
 export async function saveFile({ book }: Kit): Promise<void> {
-  saveAs(`wetsleeve-${today()}.json`, `${JSON.stringify(await book.whole(), null, 1)}\n`, "application/json");
+  const { file, all } = await book.rescue();
+  saveAs(`wetsleeve-${today()}.json`, `${JSON.stringify(file)}\n`, "application/json");
+  if (!all) return confirm(t("The storage does not answer just now. The file has the tanks, the shelf, the due dates and the open tank’s numbers, but not the visits and the other tanks’ numbers."));
   remember("filed", today());
   remember("changed", "");
   remember("later", "");
@@ -18,8 +22,7 @@ export async function saveFile({ book }: Kit): Promise<void> {
 }
 
 export async function filesScreen(kit: Kit): Promise<Screen> {
-  const { book, codec, stack, setAside } = kit;
-  const aside = await setAside().catch(() => []);
+  const { book, codec, stack } = kit;
   const input = el("input", { type: "file", accept: ".json,application/json", class: "unseen", tabindex: -1, "aria-hidden": "true" });
   const readFile = button(t("Read a file"), () => input.click());
   input.addEventListener("change", () => void attempt(async () => {
@@ -27,11 +30,21 @@ export async function filesScreen(kit: Kit): Promise<Screen> {
     input.value = ""; // the same file may be chosen again
     if (!file) return;
     const theirs = await codec.readBook(await file.text());
-    stack.push(previewScreen(kit, file.name, theirs, await codec.preview(await book.whole(), theirs)));
+    stack.push(previewScreen(kit, file.name, theirs, await codec.preview(await book.whole(), theirs.book)));
   }));
 
   const part = (title: string, words: string, ...all: HTMLElement[]) =>
     el("section", { class: "card" }, el("h3", {}, title), el("p", {}, words), buttons(...all));
+  const aside = el("div");
+  const draw = async () => {
+    const pieces = await book.pieces().catch(() => []);
+    renew(aside, pieces.length === 0 ? [] : [part(t("Set aside"), pieces.length === 1
+      ? t("{0} piece could not be read, or gave way to something else. It stays here until you take it back or throw it away.", 1)
+      : t("{0} pieces could not be read, or gave way to something else. They stay here until you take them back or throw them away.", pieces.length),
+      keyed("aside", button(t("Look at them"), async () => stack.push(await asideScreen(kit)))),
+      button(t("Save them to a file"), () => saveAs(`wetsleeve-set-aside-${today()}.json`, JSON.stringify(pieces, null, 1), "application/json")))]);
+  };
+  await draw();
   return {
     title: t("Files"),
     body: [
@@ -41,41 +54,58 @@ export async function filesScreen(kit: Kit): Promise<Screen> {
       part(t("For a spreadsheet"), t("Every visit to every tank, a row for each entry."), button(t("Save visits as CSV"), async () => {
         saveAs(`wetsleeve-visits-${today()}.csv`, await codec.visitsCsv(await book.whole()), "text/csv");
       })),
-      ...(aside.length ? [part(t("Set aside"), t("Something could not be read, or two tabs changed it at once. It is not thrown away: whoever can mend it needs this file."),
-        button(t("Save what was set aside"), () => saveAs(`wetsleeve-set-aside-${today()}.json`, JSON.stringify(aside, null, 1), "application/json")))] : []),
+      aside,
       input,
     ],
+    refresh: () => void attempt(draw),
   };
 }
 
-function previewScreen(kit: Kit, name: string, theirs: BookFile, preview: Preview): Screen {
+function previewScreen(kit: Kit, name: string, { book: theirs, leftovers }: Brought, preview: Preview): Screen {
   const { book, codec, stack } = kit;
-  const differ = preview.tanks.changed + preview.shelf.changed + preview.due.changed;
-  const lost = preview.tanks.absent + preview.shelf.absent + preview.visits.absent + preview.due.absent;
-  const how = radios<"keep_ours" | "take_theirs" | "replace">(t("What to do"), [
+  const lists = [preview.tanks, preview.shelf, preview.due];
+  const differ = lists.reduce((sum, { changed }) => sum + changed, 0) + (preview.round === "changed" ? 1 : 0);
+  const lost = [...lists, preview.visits].reduce((sum, { absent }) => sum + absent, 0) + (preview.round === "absent" ? 1 : 0);
+  const how = radios<Changed | "replace">(t("What to do"), [
     ["keep_ours", differ ? t("put both together; where they differ, keep mine") : t("put both together")],
     ...(differ ? [["take_theirs", t("put both together; where they differ, take the file’s")] as ["take_theirs", string]] : []),
     ["replace", lost ? t("replace all I have by the file; {0} of my entries go", lost) : t("replace all I have by the file")],
   ], "keep_ours");
+  const round = { none: t("none"), same: t("the same"), fresh: t("new"), absent: t("yours is not in it"), changed: t("differs from yours") }[preview.round];
   return {
     title: t("What is in the file"),
     body: [
       el("p", { class: "quiet" }, name),
       el("ul", { class: "rows plain" },
-        ...[told(t("Tanks"), preview.tanks), told(t("Shelf"), preview.shelf), told(t("Visits"), preview.visits), told(t("Due dates"), preview.due)]),
+        ...[told(t("Tanks"), preview.tanks), told(t("Shelf"), preview.shelf), told(t("Visits"), preview.visits), told(t("Due dates"), preview.due),
+          toldAs(t("Round, van and store"), round)]),
+      ...leftoverRows(leftovers),
       how.element,
+      ...(differ ? [el("p", { class: "hint" }, t("What gives way is set aside, and can be taken back."))] : []),
     ],
     submit: {
       label: t("Do it"),
       act: async () => {
         const { value } = how;
-        const result = value === "replace" ? theirs : await codec.merge(await book.whole(), theirs, value satisfies Changed);
-        const undo = await book.replace(result);
+        const result = value === "replace" ? { book: theirs, leftovers: [] } : await codec.merge(await book.whole(), theirs, value);
+        const undo = await book.replace(result.book, [...leftovers, ...result.leftovers]);
         stack.pop();
         undoable(value === "replace" ? t("All is replaced by the file.") : t("The file is taken in."), undo);
       },
     },
   };
+}
+
+const fewLeft = 5;
+function leftoverRows(leftovers: readonly Leftover[]): HTMLElement[] {
+  if (leftovers.length === 0) return [];
+  return [
+    el("p", { class: "question" }, leftovers.length === 1
+      ? t("{0} piece of it cannot be used and is set aside:", 1)
+      : t("{0} pieces of it cannot be used and are set aside:", leftovers.length)),
+    el("ul", { class: "rows plain" }, ...leftovers.slice(0, fewLeft).map(({ part, why }) => toldAs(partTold(part), why)),
+      ...(leftovers.length > fewLeft ? [el("li", {}, "…")] : [])),
+  ];
 }
 
 function told(what: string, { fresh, same, changed, absent }: Difference): HTMLElement {
@@ -85,5 +115,79 @@ function told(what: string, { fresh, same, changed, absent }: Difference): HTMLE
     same ? t("{0} the same", same) : "",
     absent ? t("{0} of yours are not in it", absent) : "",
   ].filter(Boolean);
-  return el("li", {}, el("span", { class: "name" }, what), el("span", {}, parts.join(", ") || t("none")));
+  return toldAs(what, parts.join(", ") || t("none"));
+}
+function toldAs(what: string, words: string): HTMLElement {
+  return el("li", {}, el("span", { class: "name" }, what), el("span", {}, words));
+}
+
+// ---- set aside ----------------------------------------------------------------------------------------
+
+function partTold(part: Piece["part"]): string {
+  return { tank: t("A tank"), slip: t("A tank’s numbers"), item: t("A thing on the shelf"), due: t("A due date"), visit: t("A visit"), round: t("The round") }[part ?? "slip"];
+}
+function whyTold({ why, said }: Piece): string {
+  if (said) return said;
+  switch (why) {
+    case "damaged":
+      return t("It was damaged, or could not be read.");
+    case "two tabs":
+      return t("Two tabs changed it at once.");
+    case "second copy":
+      return t("The second copy had it in another form.");
+    default:
+      return t("It gave way to something else.");
+  }
+}
+// The name in it, as far as it has one.
+function nameIn(text: string): string {
+  try {
+    const { name, what, day } = JSON.parse(text) as Record<string, unknown>;
+    return [name, what, day].find((each) => typeof each === "string") as string | undefined ?? "";
+  } catch {
+    return "";
+  }
+}
+
+async function asideScreen(kit: Kit): Promise<Screen> {
+  const { book, stack } = kit;
+  const all = el("div", { class: "rows" });
+  const draw = async () => {
+    const pieces = (await book.pieces()).sort((a, b) => b.when.localeCompare(a.when));
+    renew(all, pieces.length === 0 ? [el("p", { class: "quiet" }, t("Nothing is set aside."))] : [
+      el("ul", {}, ...pieces.map((piece) => el("li", {}, rowButton(piece.id, [partTold(piece.part), firstRow(nameIn(piece.text))].filter(Boolean).join(": "),
+        [dayTold(piece.when.slice(0, 10)), whyTold(piece)], () => stack.push(pieceScreen(kit, piece)))))),
+    ]);
+  };
+  await draw();
+  return { title: t("Set aside"), body: [all], refresh: () => void attempt(draw) };
+}
+
+const roomToMend = 10_000; // letters
+
+function pieceScreen({ book, stack }: Kit, piece: Piece): Screen {
+  const words = rows(piece.text, piece.text.length + roomToMend, 8);
+  words.spellcheck = false;
+  return {
+    title: partTold(piece.part),
+    body: [
+      el("p", { class: "question" }, whyTold(piece)),
+      field(t("As it was kept"), words, t("It can be mended here: a text stands between two quotation marks.")),
+      buttons(
+        button(t("Save it to a file"), () => saveAs(`wetsleeve-set-aside-${piece.id}.json`, words.value, "application/json")),
+        button(t("Throw it away"), async () => {
+          const undo = await book.throwAway(piece);
+          stack.pop();
+          undoable(t("It is thrown away."), undo);
+        })),
+    ],
+    submit: {
+      label: t("Take it back"),
+      act: async () => {
+        const undo = await book.takeBack(piece, words.value);
+        stack.pop();
+        undoable(t("It is back. What stood in its place is set aside."), undo);
+      },
+    },
+  };
 }

@@ -13,6 +13,7 @@ import { numberTold } from "./told";
 
 const nameLength = 80;
 const contactLength = 400;
+const noteLength = 4000;
 const mostTanks = 20;
 const mostItems = 200;
 const manyTicks = 8; // from here on a list of ticks has a field to look for names
@@ -38,15 +39,19 @@ export async function handoverScreen(kit: Kit, tank: string): Promise<Screen> {
 
   const shop = text(remembered("shop") ?? "", nameLength, { autocomplete: "organization" });
   const contact = rows(remembered("contact") ?? "", contactLength, 2);
+  const note = rows("", noteLength, 2);
   const locked = tick(t("Locked: the customer is asked to speak to you before changing a number."), false);
 
   return {
     title: t("Hand over"),
     body: [
       el("p", {}, t("This makes a link for your customer. The link holds the numbers themselves, and no server sees them.")),
+      el("p", {}, t("In the link: the names and numbers of the tanks, what you write here, and the name, kind and strength of things from the shelf.")),
+      el("p", {}, t("Not in the link: your own notes on a tank, visits, due dates, and how much is in stock.")),
       tanks.element,
       ...(book.shelf.length ? [shelf.element] : []),
       which.element, lines,
+      field(t("Note for the customer"), note, t("The customer reads it beside each tank.")),
       field(t("Your shop’s name"), shop),
       field(t("How to reach you"), contact, t("Telephone, address or hours, as you would write them on a card.")),
       locked.row,
@@ -60,15 +65,19 @@ export async function handoverScreen(kit: Kit, tank: string): Promise<Screen> {
         if (ids.size > mostTanks) complain(tanks.first!, t("A link has room for {0} tanks at most.", mostTanks));
         if (items.size > mostItems) complain(shelf.first!, t("A link has room for {0} things from the shelf at most.", mostItems));
         const handover: Handover = { version: 1, tanks: [] };
-        const [by, reach] = [textOf(shop), textOf(contact)];
+        const [by, reach, words] = [textOf(shop), textOf(contact), textOf(note)];
         if (by) handover.shop = by;
         if (reach) handover.contact = reach;
         if (locked.box.checked) handover.locked = true;
         const now = await book.whole();
-        handover.tanks = now.tanks.filter(({ id }) => ids.has(id)).map(({ id, name, note, slip }) => ({
-          id, name, ...(note ? { note } : {}), ...(slip ? { slip } : {}),
+        handover.tanks = now.tanks.filter(({ id }) => ids.has(id)).map(({ id, name, slip }) => ({
+          id, name, ...(words ? { note: words } : {}), ...(slip ? { slip } : {}),
         }));
-        if (items.size) handover.shelf = (now.shelf ?? []).filter(({ id }) => items.has(id));
+        // The shop's own note and stock stay in the shop.
+        const given = (now.shelf ?? []).filter(({ id }) => items.has(id));
+        if (given.length) handover.shelf = given.map(({ id, name, kind, strength }) => ({ id, name, kind, ...(strength ? { strength } : {}) }));
+        if (handover.tanks.length < ids.size || given.length < items.size)
+          throw new Error(t("Something that is ticked here was removed meanwhile. Go back and begin again."));
         if (which.value === "some") {
           handover.lines = [...shown.chosen()];
           if (handover.lines.length === 0) throw new Error(t("Please tick at least one line to show."));
@@ -193,7 +202,7 @@ function codeParts(kit: Kit, code: QrCode, names: string): HTMLElement[] {
 }
 
 function leaveOut(tanks: number, items: number): string {
-  if (items > 0) return t("The link works, but it is too long for a code. Go back and leave things from the shelf out, or long notes.");
-  if (tanks > 1) return t("The link works, but it is too long for a code. Go back and hand over fewer tanks at once, or shorten their notes.");
-  return t("The link works, but it is too long for a code. Shorten the tank’s note, or take lines off its slip.");
+  if (items > 0) return t("The link works, but it is too long for a code. Go back and leave things from the shelf out, or shorten the note.");
+  if (tanks > 1) return t("The link works, but it is too long for a code. Go back and hand over fewer tanks at once, or shorten the note.");
+  return t("The link works, but it is too long for a code. Shorten the note, or take lines off its slip.");
 }

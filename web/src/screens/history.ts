@@ -5,17 +5,19 @@ import { plus, today } from "../days";
 import { el, say, show } from "../dom";
 import { t } from "../words";
 import { chart, partsOf, sign, type Part } from "./chart";
-import { attempt, button, buttons, choice, complain, field, keyed, printScreen, remarks, renew, text, undoable } from "./parts";
+import { attempt, button, buttons, choice, complain, field, keyed, printScreen, remarks, renew, undoable } from "./parts";
+import { measured } from "./measured";
 import type { Kit } from "./screens";
+import { tankHere } from "./here";
 import { shelfScreen } from "./shelf";
 import type { Screen } from "./stack";
-import { amountTold, dayTold, monthTold, numberRead, numberTold, quantityTold } from "./told";
+import { amountTold, dayTold, monthTold, numberTold, quantityTold } from "./told";
 
 const rowsAtFirst = 26; // half a year of weeks
 
 export async function historyScreen(kit: Kit, id: string): Promise<Screen> {
   const { book, codec, stack } = kit;
-  const tank = () => book.tanks.find((each) => each.id === id);
+  const { name } = tankHere(kit, id);
   const what = choice<string>([], "");
   const since = choice([[plus(today(), -92), t("three months")], [plus(today(), -365), t("a year")], ["", t("all of it")]], plus(today(), -365));
   const which = field(t("What was read"), what);
@@ -38,7 +40,7 @@ export async function historyScreen(kit: Kit, id: string): Promise<Screen> {
   });
   const draw = () => {
     if (!now?.readings.length) return;
-    const words = { title: t("{0} at {1}", now.name, tank()?.name ?? ""), summary: summaryOf(kit, now) };
+    const words = { title: t("{0} at {1}", now.name, name), summary: summaryOf(kit, now) };
     figure.replaceChildren(
       el("p", { class: "unit" }, now.unit),
       chart(now, paper(), words),
@@ -76,7 +78,8 @@ export async function historyScreen(kit: Kit, id: string): Promise<Screen> {
   await ask();
   return {
     title: t("History"),
-    body: [el("p", { class: "quiet" }, tank()?.name ?? ""), which, none, figure, far, said, trouble, unknown, ways, behind],
+    of: { id, name },
+    body: [el("p", { class: "quiet" }, name), which, none, figure, far, said, trouble, unknown, ways, behind],
     refresh: () => void attempt(ask),
     closed: () => sizes.disconnect(),
   };
@@ -107,14 +110,15 @@ function summaryOf({ slip }: Kit, { readings, unit, band, next }: Pick<History, 
 }
 
 // The newest first.
-function table({ slip }: Kit, { rows, unit }: History): HTMLElement[] {
+function table(kit: Kit, { rows, unit }: History): HTMLElement[] {
   if (!rows.length) return [];
+  const { slip } = kit;
   const cells = (row: HistoryRow): string[] => [
     dayTold(row.day),
     row.read === undefined ? "" : amountTold({ what: "reckoned", value: row.read, unit }, slip),
     row.share !== undefined ? amountTold({ what: "reckoned", value: row.share, unit: "%" }, slip)
       : row.water === undefined ? "" : amountTold({ what: "reckoned", value: row.water, unit: "L" }, slip),
-    [...(row.dosed ?? []).map((dose) => [amountTold(dose, slip), quantityTold(dose.quantity, slip)].filter(Boolean).join(" ")),
+    [...(row.dosed ?? []).map((dose) => [amountTold(dose, slip), quantityTold(dose.quantity, kit)].filter(Boolean).join(" ")),
       ...(row.rise === undefined ? [] : [`+${amountTold({ value: Number(row.rise.toPrecision(3)), unit: "mg/L" }, slip)}`])].join(", "),
   ];
   const newest = [...rows].reverse();
@@ -139,35 +143,28 @@ function table({ slip }: Kit, { rows, unit }: History): HTMLElement[] {
 // Where it is to stay, and what new water brings of it.
 function bandScreen(kit: Kit, id: string, { quantity, name, unit }: History): Screen {
   const { book, stack } = kit;
-  const tank = () => book.tanks.find((each) => each.id === id);
-  const before = tank()?.bands?.find((each) => each.quantity === quantity);
-  const number = (value: number | undefined) => text(value === undefined ? "" : numberTold(value, kit.slip), 24, { inputmode: "decimal" });
-  const [low, high, fresh] = [number(before?.low), number(before?.high), number(before?.fresh)];
+  const tank = tankHere(kit, id);
+  const before = tank.bands?.find((each) => each.quantity === quantity);
+  const [low, high, fresh] = [measured(kit, before?.low), measured(kit, before?.high), measured(kit, before?.fresh)];
   const inUnit = before?.unit ?? unit;
   const label = (words: string) => (inUnit ? `${words}, ${inUnit}` : words);
-  const read = (input: HTMLInputElement): number | undefined => {
-    if (!input.value.trim()) return undefined;
-    const value = numberRead(input.value);
-    if (value === undefined) complain(input, t("Please write a number, as {0}.", numberTold(12.5, kit.slip)));
-    return value;
-  };
   return {
     title: name,
+    of: tank,
     body: [
-      el("p", { class: "quiet" }, tank()?.name ?? ""),
-      field(label(t("Not below")), low),
-      field(label(t("Not above")), high),
-      field(label(t("What new water holds")), fresh, t("Of the mixed water that goes in at a change. Empty: nothing.")),
+      el("p", { class: "quiet" }, tank.name),
+      field(label(t("Not below")), low.input),
+      field(label(t("Not above")), high.input),
+      field(label(t("What new water holds")), fresh.input, t("Of the mixed water that goes in at a change. Empty: nothing.")),
     ],
     submit: {
       label: t("Save"),
       act: async () => {
-        const now = tank();
-        if (!now) return stack.pop();
-        const [from, to, held] = [read(low), read(high), read(fresh)];
-        if (from === undefined && to !== undefined) complain(low, t("A band has two ends: 0 is one as well."));
-        if (to === undefined && from !== undefined) complain(high, t("A band has two ends: where is the other?"));
-        if (from !== undefined && to !== undefined && from >= to) complain(high, t("The upper end must be higher than the lower one."));
+        const now = tankHere(kit, id);
+        const [from, to, held] = [low.read(), high.read(), fresh.read()];
+        if (from === undefined && to !== undefined) complain(low.input, t("A band has two ends: 0 is one as well."));
+        if (to === undefined && from !== undefined) complain(high.input, t("A band has two ends: where is the other?"));
+        if (from !== undefined && to !== undefined && from >= to) complain(high.input, t("The upper end must be higher than the lower one."));
         const { bands = [], ...rest } = now;
         const others = bands.filter((each) => each.quantity !== quantity);
         const band: Band = { ...before, quantity };

@@ -1,123 +1,151 @@
-// A hand-over that came in the page's address: shown first, and taken up only by a tap.
+// A hand-over that came in the page's address: shown first, and added only by a tap.
 import type { Handover } from "../book/codec-types";
 import type { Item, Tank } from "../book/records";
 import { el } from "../dom";
+import { NotCome } from "../part";
+import type { State } from "../state";
 import { t } from "../words";
-import { button, confirm, radios, undoable, type Radios } from "./parts";
+import { button, radios, undoable, type Radios } from "./parts";
 import type { Kit } from "./screens";
 import type { Screen } from "./stack";
 
-type Taken = Handover["tanks"][number];
+type Handed = Handover["tanks"][number];
 type Way = "both" | "replace";
+
+const titlesTold = 6; // of the lines of a tank
 
 export async function linkScreen(kit: Kit, fragment: string): Promise<Screen> {
   // Else a reload would ask again.
   const forget = () => {
     if (location.hash === `#${fragment}`) history.replaceState(null, "", location.pathname + location.search);
   };
-  let handover: Handover;
   try {
-    handover = await kit.codec.openLink(fragment);
+    return shownScreen(kit, await kit.codec.openLink(fragment), forget);
   } catch (problem) {
+    // What could not be read yet stays in the address.
+    if (problem instanceof NotCome) return waitingScreen(kit, fragment, problem.message);
     forget();
     throw problem;
   }
+}
+
+function waitingScreen(kit: Kit, fragment: string, why: string): Screen {
+  const again = button(t("Try again"), async () => {
+    try {
+      kit.stack.swap(screen, await linkScreen(kit, fragment));
+    } catch (problem) {
+      kit.stack.pop(); // read now, and found wrong
+      throw problem;
+    }
+  }, "strong");
+  const screen: Screen = {
+    title: t("A hand-over"),
+    body: [el("p", { class: "question", role: "alert" }, why), el("p", {}, t("The link is still in the address of this page: nothing is lost."))],
+    actions: [again],
+  };
+  return screen;
+}
+
+function shownScreen(kit: Kit, handover: Handover, forget: () => void): Screen {
   const { book } = kit;
-  const earlier = new Map<Taken, Tank>();
-  for (const tank of handover.tanks) {
-    const same = book.tanks.find(({ name, handed_over: from }) => from && handover.shop && from.shop === handover.shop && name === tank.name);
-    if (same) earlier.set(tank, same);
+  const { tanks } = handover;
+  const lines = handover.lines ?? [];
+  // Of several with one name each stands for another.
+  const earlier = new Map<Handed, Tank>();
+  const paired = new Set<Tank>();
+  for (const tank of tanks) {
+    const same = book.tanks.find((ours) => !paired.has(ours) && handover.shop && ours.handed_over?.shop === handover.shop && ours.name === tank.name);
+    if (!same) continue;
+    earlier.set(tank, same);
+    paired.add(same);
   }
-  const asked = new Map<Taken, Radios<Way>>();
+  const asked = new Map<Handed, Radios<Way>>();
   for (const [tank, { name }] of earlier)
-    asked.set(tank, radios(t("You took up “{0}” from this shop before", name), [["both", t("keep both")], ["replace", t("replace the earlier one")]], "both"));
+    asked.set(tank, radios(t("You added “{0}” from this shop before", name), [["both", t("keep both")], ["replace", t("replace the earlier one")]], "both"));
 
   const items = handover.shelf ?? [];
-  const fresh = items.filter((item) => !book.shelf.some((ours) => sameItem(ours, item)));
-  const takeUp = button(t("Take it up"), async () => {
-    const replaced = [...asked].filter(([, { value }]) => value === "replace").map(([tank]) => tank);
-    await take(kit, handover, fresh, new Map(replaced.map((tank) => [tank, earlier.get(tank)!.id])));
+  const fresh = items.filter((item, i) => ![...book.shelf, ...items.slice(0, i)].some((other) => sameItem(other, item)));
+  const add = button(tanks.length === 1 ? t("Add it") : t("Add them"), () => {
+    const instead = (tank: Handed) => (asked.get(tank)?.value === "replace" ? earlier.get(tank)!.id : undefined);
+    return take(kit, handover, fresh, instead);
   }, "strong");
 
   return {
     title: handover.shop ? t("From {0}", handover.shop) : t("A hand-over"),
     body: [
-      el("p", {}, t("This link holds what is listed here. Nothing of yours changes unless you take it up.")),
+      el("p", {}, tanks.length === 1
+        ? t("A shop has sent you the numbers of your tank. Add it to keep it on this phone; it then works offline.")
+        : t("A shop has sent you the numbers of your tanks. Add them to keep them on this phone; they then work offline.")),
+      el("p", {}, t("What you have already stays as it is.")),
       ...(handover.contact ? [el("p", { class: "from" }, handover.contact)] : []),
-      el("h3", {}, handover.tanks.length === 1 ? t("Tank") : t("{0} tanks", handover.tanks.length)),
-      el("ul", { class: "rows plain" }, ...handover.tanks.map((tank) => {
-        const numbers = numbersOf(tank);
-        return el("li", {}, el("span", { class: "name" }, tank.name),
-          el("span", {}, numbers === 0 ? t("no numbers yet") : numbers === 1 ? t("{0} number", 1) : t("{0} numbers", numbers)),
-          ...(tank.note ? [el("span", { class: "from" }, tank.note)] : []));
-      })),
+      el("h3", {}, tanks.length === 1 ? t("Tank") : t("{0} tanks", tanks.length)),
+      el("ul", { class: "rows plain" }, ...tanks.map((tank) => el("li", {}, el("span", { class: "name" }, tank.name),
+        ...(tank.note ? [el("span", { class: "from" }, tank.note)] : []),
+        ...(filled(tank) ? [] : [el("span", {}, t("no numbers yet"))]),
+        ...(filled(tank) && !lines.length ? [el("span", {}, t("Its lines: {0}", titles(kit, stepOf(tank).lines ?? [])))] : [])))),
+      ...(lines.length ? [el("p", {}, t("Lines to show: {0}", titles(kit, lines)))] : []),
       ...(items.length ? [
         el("h3", {}, t("For the shelf")),
         el("ul", { class: "rows plain" }, ...items.map((item) => el("li", {}, el("span", { class: "name" }, item.name),
           ...[item.strength ?? "", fresh.includes(item) ? "" : t("is on your shelf already")].filter(Boolean).map((each) => el("span", {}, each))))),
       ] : []),
-      ...(handover.lines ? [el("p", {}, t("Lines to show: {0}", titles(kit, handover.lines)))] : []),
       ...(handover.locked ? [el("p", { class: "question" }, t("Locked: please ask there before you change a number."))] : []),
       ...[...asked.values()].map(({ element }) => element),
     ],
     back: t("Not now"),
-    actions: [takeUp],
+    actions: [add],
     closed: forget,
   };
 }
 
-function numbersOf({ slip }: Taken): number {
-  const now = (slip as { now?: { given?: object; held?: object } } | undefined)?.now;
-  return Object.keys(now?.given ?? {}).length + Object.keys(now?.held ?? {}).length;
+interface Step {
+  lines?: string[];
+  given?: object;
+  held?: object;
+}
+const stepOf = ({ slip }: Handed): Step => (slip as { now?: Step } | undefined)?.now ?? {};
+
+function filled(tank: Handed): boolean {
+  const { given, held } = stepOf(tank);
+  return Object.keys({ ...given, ...held }).length > 0;
 }
 
 function titles({ slip }: Kit, ids: string[]): string {
   const all = new Map(slip.state().catalogue.flatMap(({ lines }) => lines).map(({ id, title }) => [id, title]));
-  return ids.map((id) => all.get(id) ?? id).join(", ");
+  const told = ids.slice(0, titlesTold).map((id) => all.get(id) ?? id).join(", ");
+  return ids.length > titlesTold ? t("{0} and {1} more", told, ids.length - titlesTold) : told;
 }
 
 function sameItem(a: Item, b: Item): boolean {
-  return a.name === b.name && a.kind === b.kind && a.strength === b.strength && a.unit === b.unit;
+  return a.name === b.name && a.kind === b.kind && a.strength === b.strength;
 }
 
-function handed(handover: Handover, { name, note }: Taken): Omit<Tank, "id"> {
+function handed(handover: Handover, { name, note }: Handed): Omit<Tank, "id"> {
   const { shop, contact, locked, lines } = handover;
   return {
     name,
     ...(note ? { note } : {}),
-    handed_over: { ...(shop ? { shop } : {}), ...(contact ? { contact } : {}), ...(locked ? { locked } : {}), ...(lines ? { lines } : {}) },
+    handed_over: { ...(shop ? { shop } : {}), ...(contact ? { contact } : {}), ...(locked ? { locked } : {}), ...(lines?.length ? { lines } : {}) },
   };
 }
 
-async function take({ book, stack }: Kit, handover: Handover, items: Item[], replaces: Map<Taken, string>): Promise<void> {
-  let open = "";
-  let undo: (() => Promise<void>) | undefined;
-  if (replaces.size > 0) {
-    // In one step, so that it can be undone in one. Visits and due dates of the earlier tank stay with it.
-    const file = await book.whole();
-    const ours = new Map(file.tanks.map((tank) => [tank.id, tank]));
-    const tanks = handover.tanks.map((tank) => {
-      const before = ours.get(replaces.get(tank) ?? "");
-      const { note: _, slip: __, ...rest } = before ?? { id: newId() };
-      return { ...rest, ...handed(handover, tank), ...(tank.slip ? { slip: tank.slip } : {}) };
-    });
-    open = tanks[0]?.id ?? "";
-    const renewed = new Map(tanks.map((tank) => [tank.id, tank]));
-    undo = await book.replace({
-      ...file,
-      tanks: [...file.tanks.map((tank) => renewed.get(tank.id) ?? tank), ...tanks.filter(({ id }) => !ours.has(id))],
-      shelf: [...(file.shelf ?? []), ...items.map((item) => ({ ...item, id: newId() }))],
-    });
-  } else {
-    for (const tank of handover.tanks) open ||= (await book.addTank(handed(handover, tank), tank.slip)).id;
-    for (const { id: _, ...item } of items) await book.addItem(item);
-  }
-  if (open) await book.openTank(open);
-  stack.clear();
-  if (undo) undoable(t("It is taken up in place of the earlier one."), undo);
-  else confirm(t("It is taken up."));
+// Shown as this reader is used to, whatever the sender was.
+function inOwnWay(slip: object, { system, decimal }: State): object {
+  const { now, past = [], future = [], ...terms } = slip as { now?: object; past?: object[]; future?: object[] };
+  const step = (each: object) => ({ ...each, system, decimal, units: {} });
+  return { ...terms, now: step(now ?? {}), past: past.map(step), future: future.map(step) };
 }
 
-function newId(): string {
-  return [...crypto.getRandomValues(new Uint8Array(12))].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+async function take({ book, slip, stack }: Kit, handover: Handover, items: Item[], instead: (tank: Handed) => string | undefined): Promise<void> {
+  const style = slip.state();
+  const added = handover.tanks.map((tank) => {
+    const before = instead(tank);
+    return { tank: handed(handover, tank), ...(tank.slip ? { slip: inOwnWay(tank.slip, style) } : {}), ...(before ? { instead: before } : {}) };
+  });
+  const { open, undo } = await book.takeUp(added, items.map(({ id: _, ...item }) => item));
+  await book.openTank(open);
+  stack.clear();
+  const [first] = added;
+  undoable(added.length > 1 ? t("{0} tanks are added.", added.length)
+    : first!.instead ? t("{0} is added in place of the earlier one.", first!.tank.name) : t("{0} is added.", first!.tank.name), undo);
 }

@@ -1,25 +1,48 @@
-// A field for a number that the book keeps in one unit and the reader writes in another.
+// A field for a number. It is read as a slot reads one; the book may keep it in another unit than the reader writes.
 import type { Unit } from "../book/rounds";
 import { t } from "../words";
 import { complain, text } from "./parts";
 import type { Kit } from "./screens";
-import { numberRead, numberTold } from "./told";
+import { numberTold } from "./told";
 
 const asKept: Unit = { symbol: "", factor: 1, offset: 0 };
+const length = 24; // characters
+const lost = 1e-9; // of a number that goes from one unit to another and back
 
 export interface Measured {
   input: HTMLInputElement;
   show(value: number | undefined): void; // as the book keeps it
-  read(): number | undefined; // as the book keeps it; undefined: nothing is written there
+  // As the book keeps it; undefined: nothing is written there. What is in its way is told beside the field.
+  read(): number | undefined;
+}
+interface More {
+  unit?: Unit;
+  whole?: boolean;
+  digits?: number; // that are shown
+  outside?: string; // told of what is no whole number, or not in range
+  attributes?: Record<string, string>;
 }
 
-export function measured({ slip }: Kit, value: number | undefined, low: number, high: number, unit = asKept): Measured {
-  const input = text("", 12, { inputmode: "decimal" });
-  const told = (value: number, digits = 6) => numberTold((value - unit.offset) / unit.factor, slip, digits);
+// From `low` to `high`, as the book keeps it.
+export function measured({ slip }: Kit, value: number | undefined, low = -Infinity, high = Infinity, more: More = {}): Measured {
+  const { unit = asKept, whole = false, digits = 6, outside = "", attributes = {} } = more;
+  const input = text("", length, { inputmode: whole ? "numeric" : "decimal", ...attributes });
+  const inUnit = (kept: number) => (kept - unit.offset) / unit.factor;
+  const asIs = (number: number) => number * unit.factor + unit.offset;
+  const slack = unit.factor === 1 && unit.offset === 0 ? 0 : lost;
+  const about = (a: number, b: number) => Math.abs(a - b) <= slack * Math.max(Math.abs(a), Math.abs(b), 1);
+  const fits = (kept: number) => (kept >= low || about(kept, low)) && (kept <= high || about(kept, high));
+  // The last number of so many digits that still fits.
+  const end = (kept: number, most: number) => {
+    const shown = Number(inUnit(kept).toPrecision(most));
+    if (fits(asIs(shown))) return numberTold(shown, slip, most);
+    const step = 10 ** (Math.floor(Math.log10(Math.abs(shown))) + 1 - most);
+    return numberTold(shown + (kept === low ? step : -step), slip, most);
+  };
   let shown: number | undefined;
   const show = (kept: number | undefined) => {
     shown = kept;
-    input.value = input.defaultValue = kept === undefined ? "" : told(kept);
+    input.value = input.defaultValue = kept === undefined ? "" : numberTold(inUnit(kept), slip, digits);
   };
   show(value);
   return {
@@ -28,10 +51,13 @@ export function measured({ slip }: Kit, value: number | undefined, low: number, 
     read: () => {
       if (!input.value.trim()) return undefined;
       if (shown !== undefined && input.value === input.defaultValue) return shown; // with all its places
-      const number = numberRead(input.value);
-      const kept = number === undefined ? NaN : number * unit.factor + unit.offset;
-      if (!(kept >= low && kept <= high)) complain(input, t("Please write a number from {0} to {1}.", told(low, 4), told(high, 7)));
-      return kept;
+      const typed = slip.core.number(input.value);
+      if ("problem" in typed) complain(input, typed.problem);
+      const kept = asIs(typed.value);
+      if (!fits(kept))
+        complain(input, outside || (high === Infinity ? t("Write {0} or more.", end(low, 4)) : t("Please write a number from {0} to {1}.", end(low, 4), end(high, 7))));
+      if (whole && !Number.isInteger(typed.value)) complain(input, outside || t("Please write a whole number."));
+      return Math.min(Math.max(kept, low), high);
     },
   };
 }

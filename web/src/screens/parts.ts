@@ -1,9 +1,10 @@
 // What the screens are made of: buttons, fields, rows, files.
-import { tell } from "../bar";
+import { passed, tell } from "../bar";
 import type { Said } from "../book/codec-types";
 import type { Undo } from "../book/records";
 import { el, say, set, show } from "../dom";
 import type { Level } from "../state";
+import { during } from "../taps";
 import { levelWord, t } from "../words";
 import { daysTold } from "./told";
 
@@ -12,7 +13,7 @@ const newId = (): string => `part-${++made}`;
 
 export function button(label: string, act: () => Promise<void> | void, kind: "" | "strong" = ""): HTMLButtonElement {
   const made = el("button", { type: "button", class: kind || false }, label);
-  made.addEventListener("click", () => void attempt(act));
+  made.addEventListener("click", () => void during(made, attempt(act)));
   return made;
 }
 
@@ -33,25 +34,23 @@ export async function attempt(act: () => Promise<void> | void): Promise<void> {
   } catch (problem) {
     if (problem instanceof Complaint) return; // stands beside its field
     console.warn(problem);
-    tell(problem instanceof Error && problem.message ? problem.message : t("That did not work. Please try again."));
+    tell(problem instanceof Error && problem.message ? problem.message : t("That did not work. Please try again."), undefined, undefined, "passes");
   }
 }
 
-// Of what was done only the last is told, so that at most one "Undo" is offered.
-let takeAway = () => {};
+// Of what was done only the last is told, so that at most one "Undo" is offered. What another tab had to do with it
+// is told along.
 export function confirm(text: string): void {
-  takeAway();
-  takeAway = tell(text);
+  passed();
+  tell(text, undefined, undefined, "passes");
 }
 export function undoable(text: string, undo: Undo): void {
-  takeAway();
-  takeAway = tell(text, {
-    label: t("Undo"),
-    act: () => void attempt(async () => {
-      await undo();
-      confirm(t("Undone."));
-    }),
+  passed();
+  const act = () => void attempt(async () => {
+    await undo();
+    confirm(t("Undone."));
   });
+  tell([text, undo.told ?? ""].filter(Boolean).join(" "), { label: t("Undo"), act }, undefined, "passes");
 }
 
 // ---- fields -----------------------------------------------------------------------------------------
@@ -97,7 +96,7 @@ export function complain(input: Input, text: string): never {
     say(wrong, text);
     show(wrong, true);
     set(input, "aria-describedby", `${wrong.id} ${before.replace(wrong.id, "")}`.trim());
-  } else tell(text);
+  } else tell(text, undefined, undefined, "passes");
   set(input, "aria-invalid", "true");
   input.addEventListener("input", () => {
     set(input, "aria-invalid", false);
@@ -108,29 +107,48 @@ export function complain(input: Input, text: string): never {
   throw new Complaint(text);
 }
 
-// Signs that are not seen but change what is shown; line breaks and tabs are no such.
-const unseen = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u2028-\u202e\u2066-\u2069]/;
+// As the core counts and refuses (core/record/checks.hpp): code points; signs that are not seen but change what is
+// shown, and halves of signs. Line breaks and tabs are no such where there are several rows.
+const unseen = /[\u0000-\u001f\u007f-\u009f\u2028-\u202e\u2066-\u2069\ud800-\udfff]/u;
+const blank = /^[\s\p{Default_Ignorable_Code_Point}]*$/u;
+const lengths = new WeakMap<Input, number>();
 
 // What stands in a text field, without the blanks around it.
 export function textOf(input: HTMLInputElement | HTMLTextAreaElement, missing = ""): string {
   const text = input.value.replace(/\r\n?/g, "\n").trim();
-  if (!text && missing) complain(input, missing);
-  if (unseen.test(text)) complain(input, t("There are signs in it that cannot be seen. Please type it anew."));
+  if (missing && blank.test(text)) complain(input, missing);
+  const several = input instanceof HTMLTextAreaElement;
+  if (unseen.test(several ? text.replace(/[\n\t]/g, "") : text)) complain(input, t("There are signs in it that cannot be seen. Please type it anew."));
+  const [length, most] = [[...text].length, lengths.get(input) ?? Infinity];
+  if (length > most) complain(input, t("This has {0} characters, and there is room for {1}. Make it shorter.", length, most));
   return text;
 }
 
+// Tabs and line breaks come along with what is copied from a table: in one row they are blanks, and are seen as such.
+const inOneRow = (text: string): string => text.replace(/\r\n|[\t\n\v\f\r]/g, " ");
+
 export function text(value: string, most: number, attributes: Record<string, string> = {}): HTMLInputElement {
-  const input = el("input", { type: "text", maxlength: most, autocomplete: "off", ...attributes });
-  input.value = value;
+  const input = el("input", { type: "text", autocomplete: "off", ...attributes });
+  lengths.set(input, most);
+  input.value = inOneRow(value);
+  input.addEventListener("input", () => {
+    const { value, selectionStart: at } = input;
+    if (value === inOneRow(value)) return;
+    input.value = inOneRow(value);
+    input.setSelectionRange(at, at);
+  });
   return input;
 }
 export function rows(value: string, most: number, many = 3): HTMLTextAreaElement {
-  const input = el("textarea", { maxlength: most, rows: many, autocomplete: "off" });
+  const input = el("textarea", { rows: many, autocomplete: "off" });
+  lengths.set(input, most);
   input.value = value;
   return input;
 }
+export const lastDay = "2999-12-31"; // that a book has (core/record/checks.hpp)
+
 export function day(value: string): HTMLInputElement {
-  const input = el("input", { type: "date", min: "1900-01-01", max: "2999-12-31" });
+  const input = el("input", { type: "date", min: "1900-01-01", max: lastDay });
   input.value = value;
   return input;
 }
@@ -262,7 +280,7 @@ export class RowList<T> {
 export function rowButton(key: string, name: string, under: (Node | string)[], act: () => Promise<void> | void): HTMLButtonElement {
   const made = el("button", { type: "button", class: "row", "data-key": key }, el("span", { class: "name" }, name),
     ...under.filter((each) => each !== "").map((each) => (typeof each === "string" ? el("span", {}, each) : each)));
-  made.addEventListener("click", () => void attempt(act));
+  made.addEventListener("click", () => void during(made, attempt(act)));
   return made;
 }
 

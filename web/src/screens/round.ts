@@ -33,7 +33,7 @@ export async function roundScreen(kit: Kit): Promise<Screen> {
   when.addEventListener("change", () => void attempt(() => change(t("The round is on {0}.", dayTold(dayOf(when))), kept().today.stops, { day: dayOf(when) })));
 
   // What really went into the van.
-  const inVan = measured(kit, undefined, 0, mostLitres, plan.units.volume);
+  const inVan = measured(kit, undefined, 0, mostLitres, { unit: plan.units.volume });
   const loaded = field(t("In the van when it left, {0}", plan.units.volume.symbol), inVan.input);
   inVan.input.addEventListener("change", () => void attempt(() => {
     const litres = inVan.read() ?? complain(inVan.input, t("Please write a number, as {0}.", numberTold(12.5, kit.slip)));

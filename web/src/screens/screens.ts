@@ -1,6 +1,7 @@
 // The screens where the person works with tanks, shelf, visits, hand-overs and files.
+import { passed } from "../bar";
 import type { Supplies } from "../book/codec-types";
-import type { Slip } from "../slip";
+import type { Cause, Slip } from "../slip";
 import { aboutScreen } from "./about";
 import { buildScreen } from "./build";
 import { dueScreen } from "./due";
@@ -36,21 +37,51 @@ const ways: Record<Way, (kit: Kit) => Screen | Promise<Screen>> = {
   about: () => aboutScreen(),
 };
 
+// Causes that change nothing of what was entered.
+const idle: readonly Cause["by"][] = ["language", "words", "offered"];
+
 export class Screens {
   private readonly kit: Kit;
+  private readonly coming = new Set<string>(); // ways and fragments
 
   constructor(supplies: Supplies, slip: Slip) {
-    this.kit = { ...supplies, slip, stack: new Stack() };
-    supplies.book.onChange(() => this.kit.stack.refresh());
+    const { book } = supplies;
+    this.kit = { ...supplies, slip, stack: new Stack((tank) => book.tanks.some(({ id }) => id === tank)) };
+    book.onChange(() => {
+      passed();
+      this.kit.stack.refresh();
+    });
+    slip.onChange(({ by }) => {
+      if (!idle.includes(by)) passed();
+    });
   }
 
   open(way: Way): void {
-    void attempt(async () => this.kit.stack.push(await ways[way](this.kit)));
+    void attempt(() => this.once(way, async () => {
+      await this.kit.book.sound(); // what cannot be used is out of the way
+      return ways[way](this.kit);
+    }));
   }
 
   // A hand-over in the page's address.
   link(fragment: string): void {
-    void attempt(async () => this.kit.stack.push(await linkScreen(this.kit, fragment)));
+    void attempt(() => this.once(fragment, () => linkScreen(this.kit, fragment)));
+  }
+
+  // What is on its way, or in sight, is not opened on top of itself; from under others it comes up.
+  private async once(key: string, make: () => Screen | Promise<Screen>): Promise<void> {
+    const { coming, kit: { stack } } = this;
+    if (coming.has(key) || stack.top?.key === key) return;
+    coming.add(key);
+    try {
+      const screen = await make();
+      screen.key = key;
+      const there = stack.named(key);
+      if (there) stack.swap(there, screen);
+      else stack.push(screen);
+    } finally {
+      coming.delete(key);
+    }
   }
 
   saveFile(): void {

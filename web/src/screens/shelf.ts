@@ -4,9 +4,10 @@ import { el } from "../dom";
 import { isFigure } from "../state";
 import { t } from "../words";
 import { button, buttons, choice, complain, field, group, keyed, lists, renew, rowButton, text, textOf, together, undoable } from "./parts";
+import { measured, type Measured } from "./measured";
 import type { Kit } from "./screens";
 import type { Screen } from "./stack";
-import { amountTold, numberRead, numberTold, quantityTold } from "./told";
+import { numberTold, quantityTold, stockTold } from "./told";
 
 const nameLength = 80;
 const strengthLength = 200;
@@ -34,7 +35,7 @@ export function shelfScreen(kit: Kit): Screen {
     renew(all, groups.length ? groups : [el("p", { class: "quiet" }, t("Nothing on the shelf yet. What stands on it can be handed over with a tank, and chosen when a visit is written down."))]);
   };
   const row = (item: Item) =>
-    rowButton(item.id, item.name, [item.strength ?? "", item.amount === undefined ? "" : t("{0} in stock", amountTold({ value: item.amount, ...(item.unit ? { unit: item.unit } : {}) }, kit.slip))],
+    rowButton(item.id, item.name, [item.strength ?? "", stockTold(item, kit)],
       () => stack.push(itemScreen(kit, item)));
   draw();
   return {
@@ -50,7 +51,7 @@ export function itemScreen(kit: Kit, item?: Item): Screen {
   const name = text(item?.name ?? "", nameLength);
   const kind = choice(kinds().map(({ kind, one }): [ItemKind, string] => [kind, one]), item?.kind ?? "bottle");
   const strength = text(item?.strength ?? "", strengthLength);
-  const amount = text(item?.amount === undefined ? "" : numberTold(item.amount, kit.slip), 24, { inputmode: "decimal" });
+  const amount = measured(kit, item?.amount, 0);
   const unit = text(item?.unit ?? "", unitLength, { autocapitalize: "none" });
 
   const adds = addsFields(kit, item?.adds ?? []);
@@ -60,18 +61,14 @@ export function itemScreen(kit: Kit, item?: Item): Screen {
     const given: Omit<Item, "id"> = { ...rest, name: textOf(name, t("It needs a name.")), kind: kind.value as ItemKind };
     const words = textOf(strength);
     if (words) given.strength = words;
-    if (amount.value.trim()) {
-      const number = numberRead(amount.value);
-      if (number === undefined || number < 0) complain(amount, t("Please write a number, as {0}.", numberTold(12.5, kit.slip)));
-      given.amount = amount.value === amount.defaultValue ? item!.amount! : number;
-    }
-    const measure = textOf(unit);
-    if (measure) given.unit = measure;
+    const stock = amount.read();
+    if (stock !== undefined) given.amount = stock;
+    const inUnit = textOf(unit);
+    if (inUnit) given.unit = inUnit;
     const holds = adds.read();
     if (holds.length) given.adds = holds;
     return given;
   };
-  amount.defaultValue = amount.value;
 
   const remove = item && button(t("Take it off the shelf"), async () => {
     const undo = await book.removeItem(item.id);
@@ -84,7 +81,7 @@ export function itemScreen(kit: Kit, item?: Item): Screen {
       field(t("Name"), name),
       field(t("Kind"), kind),
       field(t("Strength"), strength, t("In the label’s own words, as “1.5 % N, 0.2 % P”.")),
-      together(field(t("In stock"), amount), field(t("Unit"), unit)),
+      together(field(t("In stock"), amount.input), field(t("Unit"), unit)),
       adds.element,
       ...(remove ? [buttons(remove)] : []),
     ],
@@ -106,7 +103,7 @@ function addsFields(kit: Kit, known: readonly Adds[]) {
   const { book, slip } = kit;
   const inMg = slip.state().lines.flatMap(({ slots }) => slots.filter((slot) => !isFigure(slot) && slot.unit === "mg/L").map(({ id }) => id));
   const ids = new Set([...book.tanks.flatMap(({ bands }) => bands ?? []).map(({ quantity }) => quantity), ...known.map(({ quantity }) => quantity), ...inMg]);
-  const idOf = new Map([...ids].map((id) => [quantityTold(id, slip), id]));
+  const idOf = new Map([...ids].map((id) => [quantityTold(id, kit), id]));
   const names = el("datalist", { id: "adds-names" });
   const offer = () => names.replaceChildren(...[...idOf.keys()].map((name) => el("option", { value: name })));
   offer();
@@ -115,13 +112,13 @@ function addsFields(kit: Kit, known: readonly Adds[]) {
     for (const { id, name } of quantities) idOf.set(name, id);
     offer();
   }).catch(() => {});
-  const rows: { name: HTMLInputElement; mg: HTMLInputElement; before: Adds | undefined }[] = [];
+  const rows: { name: HTMLInputElement; mg: Measured; before: Adds | undefined }[] = [];
   const all = el("div");
   const add = (before?: Adds) => {
-    const name = text(before ? quantityTold(before.quantity, slip) : "", quantityLength, { list: "adds-names", autocapitalize: "none" });
-    const mg = text(before ? numberTold(before.mg, slip) : "", 24, { inputmode: "decimal" });
+    const name = text(before ? quantityTold(before.quantity, kit) : "", quantityLength, { list: "adds-names", autocapitalize: "none" });
+    const mg = measured(kit, before?.mg, 0);
     rows.push({ name, mg, before });
-    all.append(together(field(t("Nutrient"), name), field(t("mg"), mg)));
+    all.append(together(field(t("Nutrient"), name), field(t("mg"), mg.input)));
     return name;
   };
   for (const each of known) add(each);
@@ -131,11 +128,10 @@ function addsFields(kit: Kit, known: readonly Adds[]) {
       buttons(button(t("Another nutrient"), () => add().focus())), names),
     read: (): Adds[] => rows.flatMap(({ name, mg, before }) => {
       const words = textOf(name);
-      if (!words && !mg.value.trim()) return [];
+      if (!words && !mg.input.value.trim()) return [];
       if (!words) complain(name, t("Please write what this number is of."));
-      const number = numberRead(mg.value);
-      if (number === undefined || number < 0) complain(mg, t("Please write a number, as {0}.", numberTold(12.5, slip)));
-      return [{ ...before, quantity: idOf.get(words) ?? words, mg: number }];
+      const held = mg.read() ?? complain(mg.input, t("Please write a number, as {0}.", numberTold(12.5, slip)));
+      return [{ ...before, quantity: idOf.get(words) ?? words, mg: held }];
     }),
   };
 }

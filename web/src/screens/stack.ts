@@ -1,11 +1,15 @@
 // Screens one over the other; only the uppermost is in sight, and all behind them is out of reach.
-import { byId, el, show } from "../dom";
+import { passed } from "../bar";
+import { byId, el, say, show } from "../dom";
 import { appearance } from "../look";
 import { t } from "../words";
+import { during } from "../taps";
 import { attempt, button } from "./parts";
 
 export interface Screen {
   title: string;
+  key?: string; // under which it is found again
+  of?: { id: string; name: string; gone?: string }; // the tank it is about, and what to say when that is removed
   body: Node[];
   back?: string; // another word for "Back"
   actions?: HTMLButtonElement[]; // beside "Back"
@@ -20,6 +24,7 @@ interface Shown {
   foot: HTMLElement;
   scrolled: HTMLElement;
   from: Element | null; // had the focus before
+  gone: HTMLElement; // says that its tank is not there any more
   top: number; // how far it was scrolled when another covered it
 }
 
@@ -37,11 +42,10 @@ export class Stack {
   private readonly behind = ["canvas", "to-plain", "find", "plain"].map((id) => byId(id));
   private readonly shown: Shown[] = [];
   private watcher: Watcher | undefined;
-  // Messages stand above the buttons at the foot, which stay where they are; what is under them can be
-  // scrolled into sight.
+  // Messages stand above the buttons at the foot, which stay where they are.
   private readonly sizes = new ResizeObserver(() => this.measure());
 
-  constructor() {
+  constructor(private readonly there: (tank: string) => boolean) {
     this.root.addEventListener("keydown", (event) => {
       if (event.key !== "Escape" || event.isComposing || this.watcher) return;
       event.preventDefault();
@@ -53,28 +57,33 @@ export class Stack {
     return this.shown.at(-1)?.screen;
   }
 
+  // Above or under others.
+  named(key: string): Screen | undefined {
+    return this.shown.find(({ screen }) => screen.key === key)?.screen;
+  }
+
   push(screen: Screen): void {
+    passed();
     const title = el("h2", { id: `screen-${++made}`, tabindex: -1 }, screen.title);
     const foot = el("div", { class: "foot" }, this.wayBack(screen.back), ...(screen.actions ?? []));
     const { submit } = screen;
-    const scrolled = el("div", { class: "body" }, title, ...screen.body);
+    const gone = el("p", { class: "question", role: "alert", hidden: true });
+    const scrolled = el("div", { class: "body" }, title, gone, ...screen.body);
     const parts: Node[] = [scrolled, foot];
     if (submit) {
-      foot.append(el("button", { type: "submit", class: "strong" }, submit.label));
+      const send = el("button", { type: "submit", class: "strong" }, submit.label);
+      foot.append(send);
       const form = el("form", { novalidate: true }, ...parts);
-      let busy = false; // a second tap while it is being written does nothing
       form.addEventListener("submit", (event) => {
         event.preventDefault();
-        if (busy) return;
-        busy = true;
-        void attempt(submit.act).finally(() => (busy = false));
+        void during(send, attempt(submit.act));
       });
       parts.splice(0, parts.length, form);
     }
     const element = el("section", { class: "screen", role: "dialog", "aria-labelledby": title.id }, ...parts);
     const under = this.shown.at(-1);
     if (under) under.top = under.scrolled.scrollTop;
-    this.shown.push({ screen, element, foot, scrolled, from: document.activeElement, top: 0 });
+    this.shown.push({ screen, element, foot, scrolled, gone, from: document.activeElement, top: 0 });
     this.root.append(element);
     this.arrange();
     title.focus({ preventScroll: true });
@@ -88,7 +97,7 @@ export class Stack {
     gone.screen.closed?.();
     this.arrange();
     const under = this.shown.at(-1);
-    under?.screen.refresh?.();
+    this.refresh();
     if (under) under.scrolled.scrollTop = under.top;
     this.giveBack(gone.from, under);
   }
@@ -104,8 +113,26 @@ export class Stack {
     this.giveBack(first?.from ?? null, undefined);
   }
 
+  // Puts another in its place, wherever it is.
+  swap(old: Screen, screen: Screen): void {
+    const at = this.shown.findIndex((each) => each.screen === old);
+    if (at < 0) return;
+    const [gone] = this.shown.splice(at, 1);
+    gone!.element.remove();
+    gone!.screen.closed?.();
+    screen.key ??= old.key ?? "";
+    this.push(screen);
+    this.shown.at(-1)!.from = gone!.from;
+  }
+
   refresh(): void {
-    this.top?.refresh?.();
+    const top = this.shown.at(-1);
+    if (!top) return;
+    const { of, refresh } = top.screen;
+    const gone = of && !this.there(of.id);
+    say(top.gone, gone ? (of.gone ?? t("{0} is not in the book any more: it was removed. What is written here stays until you go back.", of.name)) : "");
+    show(top.gone, Boolean(gone));
+    if (!gone) refresh?.call(top.screen);
   }
 
   // Where there is hardly room, an arrow stands for the word.
@@ -134,7 +161,7 @@ export class Stack {
     this.shown.forEach(({ element }, i) => show(element, i === this.shown.length - 1));
     this.sizes.disconnect();
     const top = this.shown.at(-1);
-    if (top) for (const each of [top.foot, byId("bars")]) this.sizes.observe(each);
+    if (top) this.sizes.observe(top.foot);
     this.measure();
     this.watch(open);
   }
@@ -142,7 +169,6 @@ export class Stack {
   private measure(): void {
     const height = this.shown.at(-1)?.foot.offsetHeight ?? 0;
     byId("bars").style.setProperty("--foot", `${height}px`);
-    this.root.style.setProperty("--bars", `${byId("bars").offsetHeight}px`);
   }
 
   private watch(open: boolean): void {

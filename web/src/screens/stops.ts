@@ -49,10 +49,11 @@ export async function chooseScreen(kit: Kit, on: string): Promise<Screen> {
     submit: {
       label: t("Take these"),
       act: async () => {
-        const ids = rows.filter(({ box }) => box.checked).map(({ id }) => id);
+        const ids = rows.filter(({ id, box }) => box.checked && book.tanks.some((tank) => tank.id === id)).map(({ id }) => id);
         // Those that stay keep their order, new ones come after them.
-        const kept = stops.filter(({ tank }) => ids.includes(tank));
-        const added = ids.filter((id) => !chosen(id)).map((tank) => ({ tank }));
+        const { round = noRound } = book;
+        const kept = round.today.stops.filter(({ tank }) => ids.includes(tank));
+        const added = ids.filter((id) => !kept.some(({ tank }) => tank === id)).map((tank) => ({ tank }));
         const undo = await book.changeRound({ ...round, today: { day: on, ...round.today, stops: [...kept, ...added] } });
         stack.pop();
         undoable(t("The tanks of the round are chosen."), undo);

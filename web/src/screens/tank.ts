@@ -4,6 +4,7 @@ import { el } from "../dom";
 import { t } from "../words";
 import { dueScreen } from "./due";
 import { handoverScreen } from "./handover";
+import { tankHere } from "./here";
 import { historyScreen } from "./history";
 import { button, buttons, field, keyed, renew, rows, text, textOf, undoable } from "./parts";
 import type { Kit } from "./screens";
@@ -17,18 +18,16 @@ const noteLength = 4000;
 
 export function tankScreen(kit: Kit, id: string): Screen {
   const { book, stack } = kit;
-  const tank = () => book.tanks.find((each) => each.id === id);
-  const first = tank()!;
+  const first = tankHere(kit, id);
   const { name, note, boxes, from } = fields(first);
   const ways = el("div", { class: "buttons" });
 
   const draw = () => {
-    const now = tank();
-    if (!now) return;
+    const now = tankHere(kit, id);
     renew(ways, [
       ...(id === book.open ? [] : [keyed("open", button(t("Open this tank"), () => openTank(kit, now), "strong"))]),
       keyed("visit", button(t("Write down a visit"), async () => {
-        await book.openTank(id); // what was reckoned comes from its slip
+        await book.openTank(tankHere(kit, id).id); // what was reckoned comes from its slip
         stack.push(await visitScreen(kit));
       })),
       keyed("visits", button(t("Earlier visits"), async () => stack.push(await visitsScreen(kit, id)))),
@@ -40,8 +39,7 @@ export function tankScreen(kit: Kit, id: string): Screen {
   draw();
 
   const remove = button(t("Remove this tank"), async () => {
-    const gone = tank();
-    if (!gone) return;
+    const gone = tankHere(kit, id);
     const undo = await book.removeTank(id);
     stack.pop();
     undoable(t("{0} is removed, with its visits and due dates.", gone.name), undo);
@@ -49,12 +47,12 @@ export function tankScreen(kit: Kit, id: string): Screen {
 
   return {
     title: first.name,
+    of: first,
     body: [...from, ways, ...boxes, buttons(remove)],
     submit: {
       label: t("Save"),
       act: async () => {
-        const now = tank();
-        if (!now) return stack.pop();
+        const now = tankHere(kit, id);
         const given = read(name, note);
         const { note: _, ...rest } = now;
         const undo = await book.changeTank({ ...rest, ...given });

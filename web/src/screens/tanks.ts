@@ -9,6 +9,7 @@ import { enter } from "./demo";
 import { dueScreen } from "./due";
 import { filesScreen } from "./files";
 import { handoverScreen } from "./handover";
+import { tankHere } from "./here";
 import { historyScreen } from "./history";
 import { button, buttons, field, keyed, plainly, renew, rowButton, RowList, sideButton, text } from "./parts";
 import { roundScreen } from "./round";
@@ -120,8 +121,9 @@ export function tanksScreen(kit: Kit): Screen {
   };
 }
 
-export async function openTank({ book, stack }: Kit, tank: Tank): Promise<void> {
-  await book.openTank(tank.id);
+export async function openTank(kit: Kit, tank: Tank): Promise<void> {
+  const { book, stack } = kit;
+  await book.openTank(tankHere(kit, tank.id).id);
   stack.clear();
   say(byId("live"), t("{0} is open.", tank.name));
 }

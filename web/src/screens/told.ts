@@ -1,9 +1,10 @@
 // Days, numbers and quantities in the reader's words.
-import type { Due, Entry, Tank } from "../book/records";
+import type { Due, Entry, Item, Tank } from "../book/records";
 import { between, today } from "../days";
 import type { Slip } from "../slip";
 import { isFigure } from "../state";
 import { stopped, t } from "../words";
+import type { Kit } from "./screens";
 
 // The reader's place, where it goes with the page's language: British days are not American ones.
 function language(): string {
@@ -52,16 +53,12 @@ export function numberTold(value: number, slip: Slip, digits = 6): string {
   return String(Number(value.toPrecision(digits))).replace(".", slip.state().decimal);
 }
 
-// Either mark is taken. Undefined: no number.
-export function numberRead(text: string): number | undefined {
-  const bare = text.trim().replace(/^\u2212/, "-");
-  return /^[+-]?(\d+([.,]\d*)?|[.,]\d+)$/.test(bare) ? Number(bare.replace(",", ".")) : undefined;
-}
-
-// An entry's quantity is the id of one of the slip's, or words.
-export function quantityTold(quantity: string, slip: Slip): string {
+// An entry's quantity is the id of one of the slip's or of a thing on the shelf, or words.
+export function quantityTold(quantity: string, { slip, book }: Kit): string {
   for (const line of slip.state().lines)
     for (const slot of line.slots) if ((slot.id === quantity || `${line.id}/${slot.id}` === quantity) && !isFigure(slot)) return slot.name;
+  const item = book.shelf.find(({ id }) => id === quantity);
+  if (item) return item.name;
   if (quantity === "ro") return t("RO water");
   if (quantity === "tap") return t("tap water");
   if (quantity === "trim") return t("plants trimmed");
@@ -73,8 +70,12 @@ export function amountTold(entry: { what?: string; value?: number; unit?: string
   return [numberTold(entry.value, slip, entry.what === "reckoned" ? 4 : 6), entry.unit].filter(Boolean).join("\u00a0");
 }
 
-export function entryTold(entry: Entry, slip: Slip): string {
-  const what = [quantityTold(entry.quantity, slip), amountTold(entry, slip)].filter(Boolean).join(" ");
+export function stockTold({ amount, unit }: Item, { slip }: Kit): string {
+  return amount === undefined ? "" : t("{0} in stock", amountTold({ value: amount, ...(unit ? { unit } : {}) }, slip));
+}
+
+export function entryTold(entry: Entry, kit: Kit): string {
+  const what = [quantityTold(entry.quantity, kit), amountTold(entry, kit.slip)].filter(Boolean).join(" ");
   switch (entry.what) {
     case "read":
       return entry.value === undefined ? t("Noted: {0}", what) : t("Read: {0}", what);

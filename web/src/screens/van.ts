@@ -12,6 +12,7 @@ import { numberTold } from "./told";
 const nameLength = 80;
 const mostVessels = 1000;
 const most = 1_000_000;
+const inHours: Unit = { symbol: "h", factor: 60, offset: 0 };
 
 // In the units in which the plan was told.
 export function vanScreen(kit: Kit, units: Plan["units"]): Screen {
@@ -20,7 +21,7 @@ export function vanScreen(kit: Kit, units: Plan["units"]): Screen {
   const { van, store, lift, usual } = round;
   const { mass, volume, temperature } = units;
 
-  const amount = (value: number | undefined, unit?: Unit, low = 0, high = most) => measured(kit, value, low, high, unit);
+  const amount = (value: number | undefined, unit?: Unit, low = 0, high = most) => measured(kit, value, low, high, unit ? { unit } : {});
   const payload = amount(van.payload_kg, mass);
   const gear = amount(van.gear_kg, mass);
   const limit = amount(lift.most_kg, mass);
@@ -35,7 +36,7 @@ export function vanScreen(kit: Kit, units: Plan["units"]): Screen {
   const travel = amount(usual.travel_min);
   const work = amount(usual.work_min);
   const back = amount(usual.back_min);
-  const hours = amount(usual.day_min === undefined ? undefined : usual.day_min / 60);
+  const hours = amount(usual.day_min, inHours);
   const drain = amount(usual.drain_l_min, volume, 0.1);
   const fill = amount(usual.fill_l_min, volume, 0.1);
 
@@ -79,7 +80,6 @@ export function vanScreen(kit: Kit, units: Plan["units"]): Screen {
         if (output.read() !== undefined && room === undefined) complain(capacity.input, t("How much goes in at most? The membrane stops then."));
         const words = textOf(standard);
         const { at, ...rest } = store;
-        const day = hours.read();
         const given: Round = {
           ...round,
           van: { ...some(van, { payload_kg: payload.read(), gear_kg: gear.read() }), vessels: rows.flatMap((row) => row.read() ?? []) },
@@ -91,7 +91,7 @@ export function vanScreen(kit: Kit, units: Plan["units"]): Screen {
           lift: some(lift, { most_kg: limit.read(), standard: words || undefined }),
           usual: some(usual, {
             leave: leave.value || undefined, travel_min: travel.read(), work_min: work.read(), back_min: back.read(),
-            day_min: day === undefined ? undefined : day * 60, drain_l_min: drain.read(), fill_l_min: fill.read(),
+            day_min: hours.read(), drain_l_min: drain.read(), fill_l_min: fill.read(),
           }),
         };
         const undo = await book.changeRound(given);
@@ -114,9 +114,9 @@ interface VesselRow {
 }
 function vesselRow(kit: Kit, { mass, volume }: Plan["units"], vessel?: Vessel): VesselRow {
   const name = text(vessel?.name ?? "", nameLength, { autocapitalize: "none" });
-  const count = measured(kit, vessel?.count, 0, mostVessels);
-  const holds = measured(kit, vessel?.holds_l, 0.1, 5000, volume);
-  const empty = measured(kit, vessel?.empty_kg, 0, most, mass);
+  const count = measured(kit, vessel?.count, 0, mostVessels, { whole: true });
+  const holds = measured(kit, vessel?.holds_l, 0.1, 5000, { unit: volume });
+  const empty = measured(kit, vessel?.empty_kg, 0, most, { unit: mass });
   const { row: label, box } = tick(t("lifted by hand when full"), vessel?.lifted ?? true);
   let out = false;
   const drop = button(t("Take it out"), () => {
@@ -133,7 +133,6 @@ function vesselRow(kit: Kit, { mass, volume }: Plan["units"], vessel?: Vessel): 
     read: () => {
       if (out || ![name, count.input, holds.input, empty.input].some(({ value }) => value.trim())) return undefined;
       const many = count.read() ?? complain(count.input, t("How many are there?"));
-      if (!Number.isInteger(many)) complain(count.input, t("Please write a whole number."));
       const litres = holds.read() ?? complain(holds.input, t("How many litres does one hold?"));
       const kilograms = empty.read() ?? complain(empty.input, t("How much does an empty one weigh?"));
       return { ...vessel, name: textOf(name, t("It needs a name.")), count: many, holds_l: litres, empty_kg: kilograms, lifted: box.checked };

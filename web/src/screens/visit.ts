@@ -5,12 +5,15 @@ import { between, today } from "../days";
 import { el, set, show } from "../dom";
 import { t } from "../words";
 import { Checks } from "./checks";
+import { tankHere } from "./here";
+import { measured } from "./measured";
 import { button, buttons, choice, complain, day, dayOf, field, group, keyed, quietly, rows, text, textOf, tick, together, undoable } from "./parts";
 import { roundScreen, roundTitle } from "./round";
 import type { Kit } from "./screens";
 import type { Screen } from "./stack";
-import { dayTold, numberRead, numberTold, quantityTold } from "./told";
+import { dayTold, quantityTold } from "./told";
 import { visitsScreen } from "./visits";
+import { which } from "./which";
 
 const wordsLength = 200;
 const unitLength = 24;
@@ -21,7 +24,7 @@ type Row = () => Entry | undefined;
 // `also` was done, too.
 export async function visitScreen(kit: Kit, corrected?: Visit, also?: Entry): Promise<Screen> {
   const { book, codec, stack } = kit;
-  const tank = book.tanks.find(({ id }) => id === (corrected?.tank ?? book.open))!;
+  const tank = tankHere(kit, corrected?.tank ?? book.open);
   const earlier = await book.visits(tank.id);
   const entries = corrected ? corrected.entries : withPlanned(await codec.visitEntries(), await plannedAt(kit, tank.id));
   const newest = earlier.reduce((last, visit) => (visit.day > last ? visit.day : last), "");
@@ -45,7 +48,7 @@ export async function visitScreen(kit: Kit, corrected?: Visit, also?: Entry): Pr
   ];
 
   const free = el("div", { class: "free" });
-  const shelf = el("datalist", { id: "shelf-names" }, ...book.shelf.map(({ name }) => el("option", { value: name })));
+  const shelf = el("datalist", { id: "shelf-names" }, ...[...new Set(book.shelf.map(({ name }) => name))].map((name) => el("option", { value: name })));
   const addFree = (entry?: Entry) => {
     const made = freeRow(kit, entry);
     take.push(made.row);
@@ -75,6 +78,7 @@ export async function visitScreen(kit: Kit, corrected?: Visit, also?: Entry): Pr
   const asked = [...sections, group(t("What else was done"), ...(offered ? [trim.row] : []), free, buttons(button(t("Another row"), () => addFree().first.focus())), shelf)];
   checks.watch([when, ...asked]);
   return {
+    of: { ...tank, gone: t("{0} was removed meanwhile. It comes back when you write this visit down.", tank.name) },
     title: corrected ? t("Correct the visit of {0}", dayTold(corrected.day)) : t("Write down this visit"),
     body: [
       el("p", { class: "quiet" }, tank.name),
@@ -139,13 +143,14 @@ function oddDay(on: string, newest: string): string {
 
 // What stood on the slip, or in the visit that is corrected.
 function knownRow(kit: Kit, entry: Entry): { element: HTMLElement; row: Row } {
-  const name = quantityTold(entry.quantity, kit.slip);
+  const name = quantityTold(entry.quantity, kit);
   const { row: label, box } = tick(name, true);
   const parts: HTMLElement[] = [];
-  let value: HTMLInputElement | undefined;
-  if (entry.value !== undefined) {
-    value = text(numberTold(entry.value, kit.slip, entry.what === "reckoned" ? 4 : 6), 24, { inputmode: "decimal", class: "number", "aria-label": entry.unit ? `${name}, ${entry.unit}` : name });
-    parts.push(el("span", { class: "amount" }, value, el("span", { class: "unit-word", "aria-hidden": "true" }, entry.unit ?? "")));
+  const value = entry.value === undefined ? undefined : measured(kit, entry.value, -Infinity, Infinity, {
+    digits: entry.what === "reckoned" ? 4 : 6, attributes: { class: "number", "aria-label": entry.unit ? `${name}, ${entry.unit}` : name },
+  });
+  if (value) {
+    parts.push(el("span", { class: "amount" }, value.input, el("span", { class: "unit-word", "aria-hidden": "true" }, entry.unit ?? "")));
   }
   let as: HTMLSelectElement | undefined;
   if (entry.what !== "read") {
@@ -155,18 +160,19 @@ function knownRow(kit: Kit, entry: Entry): { element: HTMLElement; row: Row } {
     parts.push(as);
   }
   const wrong = el("p", { class: "wrong", id: `wrong-${++made}`, hidden: true });
-  const element = el("div", { class: "known" }, label, ...(parts.length ? [el("div", { class: "known-parts" }, ...parts)] : []), wrong);
+  const thing = which(kit);
+  if (entry.what === "dosed") thing.ask(entry.quantity);
+  const element = el("div", { class: "known" }, label, ...(parts.length ? [el("div", { class: "known-parts" }, ...parts)] : []), wrong, thing.element);
   box.addEventListener("change", () => element.classList.toggle("out", !box.checked));
   const row: Row = () => {
     if (!box.checked) return undefined;
     const what = (as?.value ?? entry.what) as What;
-    if (!value) return { ...entry, what };
-    // As long as nobody types, the number keeps all its places.
-    const number = value.value === value.defaultValue ? entry.value : numberRead(value.value);
-    if (number === undefined) complain(value, t("Please write a number, or untick the row."));
-    return { ...entry, what, value: number };
+    const quantity = what === "dosed" ? thing.read(entry.quantity) : entry.quantity;
+    if (!value) return { ...entry, what, quantity };
+    const number = value.read() ?? complain(value.input, t("Please write a number, or untick the row."));
+    return { ...entry, what, quantity, value: number };
   };
-  if (value) value.defaultValue = value.value;
+  as?.addEventListener("change", () => thing.ask(as.value === "dosed" ? entry.quantity : ""));
   return { element, row };
 }
 let made = 0;
@@ -175,18 +181,18 @@ let made = 0;
 function freeRow(kit: Kit, given?: Entry): { element: HTMLElement; first: HTMLInputElement; row: Row } {
   const what = choice<What>([["done", t("done")], ["dosed", t("dosed")], ["read", t("read")]], given?.what ?? "done");
   const words = text(given?.quantity ?? "", wordsLength, { list: "shelf-names", autocapitalize: "none" });
-  const value = text("", 24, { inputmode: "decimal" });
+  const value = measured(kit, undefined);
   const unit = text("", unitLength, { autocapitalize: "none" });
+  const thing = which(kit);
   const row: Row = () => {
-    const quantity = textOf(words);
-    if (!quantity) {
-      if (value.value.trim()) complain(words, t("Please write what this number is of."));
+    const named = textOf(words);
+    if (!named) {
+      if (value.input.value.trim()) complain(words, t("Please write what this number is of."));
       return undefined;
     }
-    const entry: Entry = { what: what.value as What, quantity };
-    if (value.value.trim()) {
-      const number = numberRead(value.value);
-      if (number === undefined) complain(value, t("Please write a number, as {0}.", numberTold(12.5, kit.slip)));
+    const entry: Entry = { what: what.value as What, quantity: thing.read(named) };
+    const number = value.read();
+    if (number !== undefined) {
       entry.value = number;
       if (textOf(unit)) entry.unit = textOf(unit);
     }
@@ -194,12 +200,13 @@ function freeRow(kit: Kit, given?: Entry): { element: HTMLElement; first: HTMLIn
   };
   // What comes off the shelf is dosed, in the shelf's own unit.
   words.addEventListener("change", () => {
-    const item = kit.book.shelf.find(({ name }) => name === words.value);
+    thing.ask(words.value.trim());
+    const item = kit.book.shelf.find(({ name }) => name === words.value.trim());
     if (!item) return;
     if (item.kind === "bottle" || item.kind === "salt") what.value = "dosed";
     if (item.unit && !unit.value) unit.value = item.unit;
   });
   const element = el("div", { class: "free-row" },
-    field(t("What"), words), together(field(t("How"), what), field(t("How much"), value), field(t("Unit"), unit)));
+    field(t("What"), words), thing.element, together(field(t("How"), what), field(t("How much"), value.input), field(t("Unit"), unit)));
   return { element, first: words, row };
 }

@@ -2,7 +2,8 @@
 import type { Visit } from "../book/records";
 import { el } from "../dom";
 import { t } from "../words";
-import { button, keyed, renew } from "./parts";
+import { tankHere } from "./here";
+import { attempt, button, keyed, renew } from "./parts";
 import type { Kit } from "./screens";
 import type { Screen } from "./stack";
 import { dayTold, entryTold, fromNow } from "./told";
@@ -10,7 +11,7 @@ import { visitScreen } from "./visit";
 
 export async function visitsScreen(kit: Kit, id: string): Promise<Screen> {
   const { book, stack } = kit;
-  const tank = book.tanks.find((each) => each.id === id)!;
+  const tank = tankHere(kit, id);
   const all = el("div", { class: "visits" });
 
   const draw = (visits: readonly Visit[]) => {
@@ -25,7 +26,7 @@ export async function visitsScreen(kit: Kit, id: string): Promise<Screen> {
         el("h3", {}, `${dayTold(visit.day)}, ${fromNow(visit.day)}`),
         ...(by ? [el("p", { class: "mark" }, t("Corrected: the entry of {0} stands in its place.", dayTold(by.day)))] : []),
         ...(corrects ? [el("p", { class: "mark" }, t("Corrects the entry of {0}.", dayTold(corrects)))] : []),
-        el("ul", { class: "entries" }, ...visit.entries.map((entry) => el("li", {}, entryTold(entry, kit.slip)))),
+        el("ul", { class: "entries" }, ...visit.entries.map((entry) => el("li", {}, entryTold(entry, kit)))),
         ...(by ? [] : [correct(visit)]));
     }));
     if (visits.length === 0) all.append(el("p", { class: "quiet" }, t("Nothing is written down for this tank yet.")));
@@ -39,7 +40,8 @@ export async function visitsScreen(kit: Kit, id: string): Promise<Screen> {
 
   return {
     title: t("Earlier visits"),
+    of: tank,
     body: [el("p", { class: "quiet" }, tank.name), all],
-    refresh: () => void book.visits(id).then(draw),
+    refresh: () => void attempt(async () => draw(await book.visits(id))),
   };
 }

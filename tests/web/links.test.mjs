@@ -1,0 +1,201 @@
+// Links from a shop to a customer, by the page's own reader and writer: what goes along, what does not, and what
+// becomes of it on another phone.
+import { expect, open, ready, saved, test } from "./harness.mjs";
+
+const screen = (page) => page.locator(".screen:visible");
+const button = (page, name) => screen(page).getByRole("button", { name, exact: true });
+const title = (page) => screen(page).locator("h2");
+const bars = (page) => page.locator("#bars");
+const whole = (page) => page.evaluate(() => wetsleeveTest.book.whole());
+const names = async (page) => (await whole(page)).tanks.map(({ name }) => name);
+
+const slipOf = (length, more = {}) => ({
+  wetsleeve: 1,
+  now: { system: "metric", decimal: ".", given: { "geometry.box/length": length, net_water: 100 }, held: {}, units: {}, ...more },
+  past: [], future: [],
+});
+const shopBook = (tanks) => ({
+  version: 1,
+  tanks: tanks.map((name, i) => ({ id: `t${i}`, name, slip: slipOf(40 + i) })),
+  shelf: [{ id: "s1", name: "drops E", kind: "bottle" }], visits: [], due: [],
+});
+
+// The link that the screens make of all tanks.
+async function linkFrom(page, site, book, shop = "Shop by the canal") {
+  await open(page, site.url, "plain");
+  await page.evaluate((file) => wetsleeveTest.book.replace(file), book);
+  await page.evaluate(() => wetsleeveTest.desk.open("handover"));
+  for (const box of await screen(page).locator(".ticks input").all()) await box.check();
+  await screen(page).getByLabel("Your shop’s name").fill(shop);
+  await screen(page).locator("button[type=submit]").click();
+  const made = screen(page).getByLabel("Link", { exact: true });
+  await expect(made).toHaveValue(/#h1\./, { timeout: 20_000 });
+  return made.inputValue();
+}
+// On another phone.
+async function customer(browser, link, settings = { locale: "en-GB" }) {
+  const page = await (await browser.newContext(settings)).newPage();
+  await page.addInitScript(() => {
+    localStorage.setItem("wetsleeve.face", "plain");
+    localStorage.setItem("wetsleeve.language", "en");
+  });
+  await page.goto(link);
+  await ready(page);
+  return page;
+}
+const tapTwice = async (page, where, apart) => {
+  const { x, y, width, height } = await where.boundingBox();
+  for (let i = 0; i < 2; ++i) {
+    await page.mouse.click(x + width / 2, y + height / 2);
+    await page.waitForTimeout(apart);
+  }
+};
+
+test("every tank of a link is added, in one step that is undone in one, and two taps are one", async ({ page, browser, site }) => {
+  const link = await linkFrom(page, site, shopBook(["Tank 1", "Left window", "Right window"]));
+  const other = await customer(browser, link);
+  await expect(title(other)).toHaveText("From Shop by the canal");
+  for (const name of ["Tank 1", "Left window", "Right window"]) await expect(screen(other).locator(".rows .name", { hasText: name })).toHaveCount(1);
+  const before = await whole(other);
+  await tapTwice(other, screen(other).locator(".foot .strong"), 60);
+  await expect(other.locator("#screens")).toBeHidden();
+  await saved(other);
+  expect(await names(other)).toEqual(["Tank 1", "Tank 1", "Left window", "Right window"]);
+  expect((await whole(other)).shelf.map(({ name }) => name)).toEqual(["drops E"]);
+  await bars(other).getByRole("button", { name: "Undo" }).click();
+  await expect(bars(other)).toContainText("Undone.");
+  const after = await whole(other);
+  expect(after.tanks.map(({ id, name }) => [id, name])).toEqual(before.tanks.map(({ id, name }) => [id, name]));
+  expect(after.shelf).toEqual([]);
+  await other.context().close();
+});
+
+test("two tanks of one name take the place of two earlier ones, each of its own", async ({ page, browser, site }) => {
+  const link = await linkFrom(page, site, shopBook(["Front", "Front", "Front"]));
+  const other = await customer(browser, link);
+  const had = (id) => ({ id, name: "Front", note: id, handed_over: { shop: "Shop by the canal" }, bands: [{ quantity: "nitrate", low: 1, high: 2 }] });
+  await other.evaluate(() => history.replaceState(null, "", location.pathname));
+  await other.evaluate((file) => wetsleeveTest.book.replace(file), { version: 1, tanks: [had("a"), had("b")], shelf: [], visits: [{ id: "v", tank: "b", day: "2026-05-01", entries: [] }], due: [] });
+  await other.reload();
+  await ready(other);
+  await other.evaluate((hash) => (location.hash = hash), new URL(link).hash);
+  const replace = screen(other).getByLabel("replace the earlier one");
+  await expect(replace).toHaveCount(2);
+  for (const each of await replace.all()) await each.check();
+  await screen(other).locator(".foot .strong").click();
+  await expect(other.locator("#screens")).toBeHidden();
+  await saved(other);
+  const now = await whole(other);
+  expect(now.tanks.map(({ id, note, bands }) => [id, note, bands?.length])).toEqual([["a", undefined, 1], ["b", undefined, 1], [expect.any(String), undefined, undefined]]);
+  expect(now.tanks.map(({ slip }) => slip.now.given["geometry.box/length"])).toEqual([40, 41, 42]);
+  expect(now.visits.map(({ tank }) => tank)).toEqual(["b"]);
+  await other.context().close();
+});
+
+test("the same link five times is one screen, and “Not now” puts it away", async ({ page, browser, site }) => {
+  const link = await linkFrom(page, site, shopBook(["Tank 1"]));
+  const other = await customer(browser, site.url);
+  const { hash } = new URL(link);
+  for (let i = 0; i < 5; ++i) {
+    await other.evaluate((to) => {
+      location.hash = "";
+      location.hash = to;
+    }, hash);
+    if (i === 2) await expect(title(other)).toBeVisible();
+  }
+  await other.waitForTimeout(300);
+  await expect(other.locator(".screen")).toHaveCount(1);
+  await button(other, "Not now").click();
+  await expect(other.locator("#screens")).toBeHidden();
+  expect(await other.evaluate(() => location.hash)).toBe("");
+  await other.context().close();
+});
+
+test.describe("a part that does not come", () => {
+  test.use({ expectedErrors: /Failed to load resource|Failed to fetch|MIME type|SyntaxError|net::ERR/ });
+  for (const [what, pattern, answer] of [
+    ["the reader’s script is not there", /\/codec-[^/]*\.js/, { status: 404, body: "no" }],
+    ["the reader’s script is cut short", /\/codec-[^/]*\.js/, { status: 200, contentType: "text/javascript", body: "const a=1;" }],
+    ["there is no network for it", /\/codec-[^/]*\.js/, undefined],
+    ["the other lines are cut short", /\/lines-[^/]*\.wasm/, { status: 200, contentType: "application/wasm", body: "\0asm" }],
+  ])
+    test(`${what}: it is told in plain words, the link stays, and “Try again” reads it`, async ({ page, browser, site }) => {
+      const link = await linkFrom(page, site, shopBook(["Tank 1"]));
+      const context = await browser.newContext({ locale: "en-GB", serviceWorkers: "block" });
+      const other = await context.newPage();
+      let broken = true;
+      await other.route(pattern, (route) => (!broken ? route.continue() : answer ? route.fulfill(answer) : route.abort()));
+      await other.addInitScript(() => localStorage.setItem("wetsleeve.face", "plain"));
+      await other.goto(link);
+      await expect(screen(other).getByRole("alert").filter({ visible: true })).toHaveText(/^This part of the page could not be loaded\. Check the connection, then try again\.$/);
+      const { hash } = new URL(link);
+      expect(await other.evaluate(() => location.hash)).toBe(hash);
+      await button(other, "Try again").click();
+      await expect(screen(other).getByRole("alert").filter({ visible: true })).toBeVisible(); // still
+      await expect(other.locator(".screen")).toHaveCount(1);
+      expect(await other.evaluate(() => location.hash)).toBe(hash);
+      broken = false;
+      await button(other, "Try again").click();
+      await expect(title(other)).toHaveText("From Shop by the canal");
+      await expect(other.locator(".screen")).toHaveCount(1);
+      await button(other, "Add it").click();
+      await expect(other.locator("#screens")).toBeHidden();
+      expect(await other.evaluate(() => location.hash)).toBe("");
+      await context.close();
+    });
+});
+
+test("a preview says plainly what is in it, and lists lines only where some were chosen", async ({ page, browser, site }) => {
+  const other = await customer(browser, await linkFrom(page, site, shopBook(["Tank 1"])));
+  const text = await screen(other).locator(".body").innerText();
+  expect(text).not.toMatch(/Lines to show|\d+ numbers?/);
+  expect(text).toContain("Its lines: Box tank, ");
+  await other.context().close();
+});
+
+test("another country’s reader keeps their own units and decimal mark", async ({ page, browser, site }) => {
+  const book = shopBook(["Tank 1"]);
+  book.tanks[0].slip = slipOf(21.3, { system: "us", decimal: ".", units: { "geometry.box/length": "in", net_water: "US gal" } });
+  const other = await customer(browser, await linkFrom(page, site, book), { locale: "de-DE" });
+  const style = () => other.evaluate(() => (({ system, decimal }) => ({ system, decimal }))(wetsleeveTest.state()));
+  expect(await style()).toEqual({ system: "metric", decimal: "," });
+  await screen(other).locator(".foot .strong").click();
+  await expect(other.locator("#screens")).toBeHidden();
+  expect(await style()).toEqual({ system: "metric", decimal: "," });
+  const field = other.locator("#geometry-box-length-field");
+  await expect(field).toHaveValue("21,3");
+  await expect(field).toHaveAttribute("aria-label", /, cm$/);
+  await other.context().close();
+});
+
+test("nothing but what is told goes along, whatever a tank and a thing of the shelf hold", async ({ page, site }) => {
+  // Every text that can be is a marker of its own.
+  let count = 0;
+  const mark = (what) => `${what}${++count}${"abcdefgh"[count % 8]}`;
+  const value = () => 1000 + ++count;
+  const tank = (id) => ({
+    id, name: mark("tankname"), note: mark("note"), slip: slipOf(40),
+    readings: [{ day: "2026-05-01", quantity: mark("reading"), value: value(), unit: mark("u") }],
+    bands: [{ quantity: mark("band"), low: 1, high: value(), unit: mark("u") }],
+    handed_over: { shop: mark("shop"), contact: mark("contact"), locked: true, lines: ["water.change"] },
+    stray: mark("stray"),
+  });
+  const item = (id) => ({ id, name: mark("item"), kind: "salt", strength: mark("strength"), amount: value(), unit: "kg", adds: [{ quantity: mark("adds"), mg: value() }], stray: mark("stray") });
+  const book = {
+    version: 1, tanks: [tank("t1"), tank("t2")], shelf: [item("s1"), item("s2")],
+    visits: [{ id: "v1", tank: "t1", day: "2026-05-02", entries: [{ what: "done", quantity: mark("entry") }] }],
+    due: [{ id: "d1", tank: "t1", day: "2026-05-09", what: mark("due") }],
+  };
+  const link = await linkFrom(page, site, book, "Our shop");
+  const opened = await page.evaluate((fragment) => wetsleeveTest.desk.supplies.codec.openLink(fragment), new URL(link).hash.slice(1));
+  const all = JSON.stringify(book).match(/[a-z]+\d+[a-h]\b/g);
+  expect(all.length).toBeGreaterThan(25);
+  const found = all.filter((marker) => JSON.stringify(opened).includes(marker));
+  const allowed = [...book.tanks.map(({ name }) => name), ...book.shelf.flatMap(({ name, strength }) => [name, strength])];
+  expect(found.sort()).toEqual(allowed.sort());
+  for (const thing of opened.shelf) expect(Object.keys(thing).sort()).toEqual(["id", "kind", "name", "strength"]);
+  for (const { handed_over: from, ...each } of opened.tanks) {
+    expect(Object.keys(each).sort()).toEqual(["id", "name", "slip"]);
+    expect(from).toMatchObject({ shop: "Our shop" });
+  }
+});

@@ -1,0 +1,374 @@
+// What must stay of a book whatever happens around it: tabs that undo one another's work, storage that fails, is
+// closed, or comes late, and what earlier builds kept. @kept
+import { expect, field, open, ready, saved, test, type, value } from "./harness.mjs";
+
+const book = (page, work, ...args) => page.evaluate(([source, more]) => Promise.resolve(wetsleeveTest.book[source](...more)), [work, args]);
+const refusal = (page, work, ...args) => page.evaluate(([source, more]) => wetsleeveTest.book[source](...more).then(() => "", (why) => why.message), [work, args]);
+const bars = (page) => page.locator("#bars");
+const raw = (page, puts) => page.evaluate((all) => wetsleeveTest.book.store.write(() => all), puts);
+const sound = (page) => page.evaluate(() => wetsleeveTest.book.sound());
+const again = async (page) => {
+  await page.reload();
+  await ready(page);
+};
+// The whole book is read by the core without a word.
+const strict = (page) => page.evaluate(async () => {
+  const { supplies } = wetsleeveTest.desk;
+  const whole = await wetsleeveTest.book.whole();
+  const { leftovers } = await supplies.codec.readBook(JSON.stringify(whole));
+  return leftovers.map(({ why }) => why);
+});
+
+test.describe("two tabs @kept", () => {
+  let one, other;
+  test.beforeEach(async ({ page, context, site }) => {
+    one = page;
+    await open(one, site.url, "plain");
+    await type(one, "geometry.box", "length", "90");
+    await saved(one);
+    other = await context.newPage();
+    await open(other, site.url, "plain");
+  });
+
+  const stock = (page) => page.evaluate(() => wetsleeveTest.book.shelf.map(({ amount }) => amount));
+  const dose = (page, millilitres, name = "A") => page.evaluate(async ([value, of]) => {
+    const { book } = wetsleeveTest;
+    const visit = { tank: book.open, day: "2026-05-04", entries: [{ what: "dosed", quantity: of, value, unit: "mL" }] };
+    globalThis.undo = await book.addVisit(visit, async (made) => {
+      const file = await book.whole([book.open]);
+      return JSON.parse(book.slip.core.book("taken", JSON.stringify({ ...file, visits: [...file.visits, made] }), "2026-05-04T10:20"));
+    });
+    return (await book.visits(book.open)).at(-1).id;
+  }, [millilitres, name]);
+
+  test("an undone visit gives back what it took, and no more", async () => {
+    await book(one, "addItem", { name: "A", kind: "bottle", amount: 500, unit: "mL" });
+    await expect.poll(() => stock(other)).toEqual([500]);
+    await dose(one, 10);
+    await expect.poll(() => stock(other)).toEqual([490]);
+    await dose(other, 100);
+    await expect.poll(() => stock(one)).toEqual([390]);
+    await one.evaluate(() => undo());
+    expect(await stock(one)).toEqual([400]);
+    await other.evaluate(() => undo());
+    expect(await stock(other)).toEqual([500]);
+  });
+
+  test("a visit that was corrected since is not undone, and the book stays sound", async () => {
+    const id = await dose(one, 10);
+    await expect.poll(() => other.evaluate(() => wetsleeveTest.book.visits(wetsleeveTest.book.open).then((all) => all.length))).toBe(1);
+    await other.evaluate((corrects) => {
+      const { book } = wetsleeveTest;
+      return book.addVisit({ tank: book.open, day: "2026-05-04", corrects, entries: [] }).then(() => {});
+    }, id);
+    const said = await one.evaluate(() => undo().then(() => "", (why) => why.message));
+    expect(said).toMatch(/corrected since then.*\.$/);
+    expect(await strict(one)).toEqual([]);
+    expect(await one.evaluate(() => wetsleeveTest.book.visits(wetsleeveTest.book.open).then((all) => all.length))).toBe(2);
+  });
+
+  test("a visit to a tank that the other tab removed brings the tank back", async () => {
+    const made = await book(one, "addTank", { name: "Shop window" });
+    await expect.poll(() => other.evaluate(() => wetsleeveTest.book.tanks.length)).toBe(2);
+    await other.evaluate((id) => wetsleeveTest.book.removeTank(id).then(() => {}), made.id);
+    const told = await one.evaluate(async (tank) => (await wetsleeveTest.book.addVisit({ tank, day: "2026-05-04", entries: [] })).told, made.id);
+    expect(told).toContain("Shop window");
+    for (const page of [one, other]) {
+      await expect.poll(() => page.evaluate(() => wetsleeveTest.book.tanks.map(({ name }) => name))).toEqual(["Tank 1", "Shop window"]);
+      expect(await page.evaluate((id) => wetsleeveTest.book.visits(id).then((all) => all.length), made.id)).toBe(1);
+    }
+  });
+
+  test("the last tank removed leaves one new tank, not one for each tab", async () => {
+    await one.evaluate(() => wetsleeveTest.book.removeTank(wetsleeveTest.book.open).then(() => {}));
+    await expect.poll(() => other.evaluate(() => wetsleeveTest.book.tanks.length)).toBe(1);
+    await type(other, "geometry.box", "length", "60");
+    await saved(other);
+    await expect(field(one, "geometry.box", "length")).toHaveValue("60");
+    await again(one);
+    expect(await one.evaluate(() => wetsleeveTest.book.tanks.length)).toBe(1);
+  });
+
+  test("what gives way between two tabs stays, however often", async () => {
+    const id = await one.evaluate(() => wetsleeveTest.book.open);
+    for (let i = 0; i < 30; ++i)
+      await Promise.all([one, other].map((page, n) => page.evaluate(([tank, name]) => {
+        const { book } = wetsleeveTest;
+        return book.changeTank({ ...book.tanks.find((each) => each.id === tank), name }).then(() => {});
+      }, [id, `${i} ${n}`])));
+    const kept = await one.evaluate(async () => {
+      const { book } = wetsleeveTest;
+      return { name: book.tanks[0].name, aside: (await book.pieces()).map(({ text }) => JSON.parse(text).name) };
+    });
+    // Each name but those that were read and written over in turn is somewhere.
+    await expect.poll(() => other.evaluate(() => wetsleeveTest.book.tanks[0].name)).toBe(kept.name);
+    expect(new Set(kept.aside).size).toBe(kept.aside.length);
+  });
+});
+
+test("an import is undone as far as nothing was built on it @kept", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  await type(page, "geometry.box", "length", "90");
+  await saved(page);
+  const result = await page.evaluate(async () => {
+    const { book } = wetsleeveTest;
+    const before = await book.whole();
+    const file = { ...before, tanks: [...before.tanks, { id: "t9", name: "From a file" }], shelf: [{ id: "i9", name: "A", kind: "salt" }] };
+    const undo = await book.replace(file);
+    const item = await book.addItem({ name: "mine", kind: "tool" });
+    const due = await book.addDue({ day: "2026-06-01", what: "mine" });
+    await undo();
+    const after = await book.whole();
+    const undoMore = await book.replace({ ...after, tanks: [...after.tanks, { id: "t8", name: "Another" }] });
+    await book.addVisit({ tank: "t8", day: "2026-05-04", entries: [] });
+    const said = await undoMore().then(() => "", (why) => why.message);
+    return { tanks: after.tanks.map(({ name }) => name), shelf: after.shelf.map(({ id }) => id), due: after.due.map(({ id }) => id), item: item.id, date: due.id, said, end: book.tanks.map(({ name }) => name) };
+  });
+  expect(result.tanks).toEqual(["Tank 1"]);
+  expect([result.shelf, result.due]).toEqual([[result.item], [result.date]]);
+  expect(result.said).toContain("Another");
+  expect(result.end).toEqual(["Tank 1", "Another"]);
+});
+
+const visit = (tank, more = {}) => ({ id: "v1", tank, day: "2026-05-04", entries: [], ...more });
+const poisons = {
+  "a tab in a name": (tank) => [["tank/t2", { id: "t2", name: "Smith\tMain street 5" }]],
+  "half a surrogate pair": () => [["item/i1", { id: "i1", name: "A \ud83d", kind: "bottle" }]],
+  "a thing without a name": () => [["item/i1", { id: "i1", kind: "bottle" }]],
+  "a tank without a name": () => [["tank/t2", { id: "t2" }]],
+  "a longest day of 20,000 h": () => [["round/day", { van: { vessels: [] }, store: {}, lift: {}, usual: { day_min: 1_200_000 }, today: { stops: [] } }]],
+  "a date after 2999": () => [["due/d1", { id: "d1", day: "3000-01-30", what: "filter" }]],
+  "41 nutrients": () => [["item/i1", { id: "i1", name: "A", kind: "bottle", adds: Array.from({ length: 41 }, (_, i) => ({ quantity: `q${i}`, mg: 1 })) }]],
+  "a day that the calendar lacks": (tank) => [[`visit/${tank}/000000000099-0`, visit(tank, { day: "2026-02-30" })]],
+};
+for (const [what, records] of Object.entries(poisons))
+  test(`a book that holds ${what} opens: it is set aside, and all else works @kept`, async ({ page, site }) => {
+    await open(page, site.url, "plain");
+    await type(page, "geometry.box", "length", "90");
+    await saved(page);
+    const tank = await page.evaluate(() => wetsleeveTest.book.open);
+    await book(page, "addItem", { name: "sound", kind: "tool" });
+    const poison = records(tank).map(([key, thing]) => ({ key, text: JSON.stringify(thing) }));
+    // As an earlier build kept it, which counted nothing.
+    await raw(page, [...poison, { key: "setting/room", text: undefined }]);
+    await again(page);
+    await sound(page);
+    const pieces = await book(page, "pieces");
+    expect(pieces.map(({ text }) => text)).toEqual(poison.map(({ text }) => text));
+    expect(pieces[0].said).toMatch(/\.$/);
+    await expect(bars(page)).toContainText("set aside");
+    expect(await strict(page)).toEqual([]);
+    expect(await page.evaluate(() => wetsleeveTest.book.shelf.some(({ name }) => name === "sound"))).toBe(true);
+    expect(await value(page, "geometry.box", "length")).toBe(90);
+    await again(page);
+    await sound(page);
+    expect((await book(page, "pieces")).length).toBe(1);
+    // As it is it cannot come back; thrown away it stays away, but for a step back.
+    expect(await refusal(page, "takeBack", pieces[0], pieces[0].text)).toBe(pieces[0].said);
+    expect(await page.evaluate(async (piece) => {
+      const { book } = wetsleeveTest;
+      const undo = await book.throwAway(piece);
+      const gone = (await book.pieces()).length;
+      await undo();
+      return [gone, (await book.pieces()).length];
+    }, pieces[0])).toEqual([0, 1]);
+  });
+
+test("what was set aside comes back once it is mended, and what stood in its place is set aside @kept", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  await type(page, "geometry.box", "length", "90");
+  await saved(page);
+  const tank = await page.evaluate(() => wetsleeveTest.book.open);
+  await raw(page, [{ key: `tank/${tank}`, text: JSON.stringify({ id: tank, name: "Smith\tMain street 5", note: "Key under the third pot." }) }]);
+  await again(page);
+  await sound(page);
+  expect(await value(page, "geometry.box", "length")).toBe(90);
+  const [piece] = await book(page, "pieces");
+  await page.evaluate(([each, text]) => wetsleeveTest.book.takeBack(each, text).then(() => {}), [piece, piece.text.replace("\\t", ", ")]);
+  await expect(page.locator("#title")).toHaveText("Smith, Main street 5");
+  const left = await book(page, "pieces");
+  expect(left.map(({ why }) => why)).toEqual(["replaced"]);
+  expect(await strict(page)).toEqual([]);
+});
+
+test("a slip of a newer version waits for its update, and is set aside only when something is written over it @kept", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  await type(page, "geometry.box", "length", "90");
+  await saved(page);
+  const tank = await page.evaluate(() => wetsleeveTest.book.open);
+  const newer = JSON.stringify({ wetsleeve: 99, now: { given: { "geometry.box/length": 70 } } });
+  await raw(page, [{ key: `slip/${tank}`, text: newer }]);
+  for (let i = 0; i < 2; ++i) {
+    await again(page);
+    await expect(bars(page)).toContainText("newer version");
+    expect(await page.evaluate((key) => wetsleeveTest.book.store.readOne(key, () => {}), `slip/${tank}`)).toBe(newer);
+    expect(await book(page, "pieces")).toEqual([]);
+    expect((await book(page, "whole")).tanks[0].slip).toEqual(JSON.parse(newer));
+  }
+  await type(page, "geometry.box", "length", "60");
+  await saved(page);
+  expect((await book(page, "pieces")).map(({ text }) => text)).toEqual([newer]);
+  await again(page);
+  expect(await value(page, "geometry.box", "length")).toBe(60);
+});
+
+test("a storage that the browser closed is opened anew, and a file can be saved all along @kept", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  await type(page, "geometry.box", "length", "90");
+  await saved(page);
+  const closed = (on) => page.evaluate((now) => {
+    const { prototype } = IDBDatabase;
+    globalThis.transaction ??= prototype.transaction;
+    globalThis.opened ??= IDBFactory.prototype.open;
+    prototype.transaction = now ? function () { throw new DOMException("The database connection is closing.", "InvalidStateError"); } : globalThis.transaction;
+    IDBFactory.prototype.open = now ? function () { throw new DOMException("Internal error.", "UnknownError"); } : globalThis.opened;
+  }, on);
+  await closed(true);
+  await type(page, "geometry.box", "length", "50");
+  await expect(bars(page)).toContainText("is not kept yet");
+  await expect(bars(page)).not.toContainText("transaction");
+  const { file, all } = await book(page, "rescue");
+  expect([all, file.tanks[0].slip.now.given["geometry.box/length"]]).toEqual([false, 50]);
+  expect(await refusal(page, "addItem", { name: "salt", kind: "salt" })).toMatch(/is not kept yet.*\.$/);
+  await closed(false);
+  // A handle that is closed for good, as after a full disk.
+  await page.evaluate(() => wetsleeveTest.book.store.db.close());
+  await expect(bars(page)).not.toContainText("is not kept yet", { timeout: 15_000 });
+  await saved(page);
+  await again(page);
+  expect(await value(page, "geometry.box", "length")).toBe(50);
+});
+
+test("without any storage all works until the page is closed, and a file can be saved @kept", async ({ page, site }) => {
+  await page.addInitScript(() => {
+    IDBFactory.prototype.open = () => {
+      throw new DOMException("no", "SecurityError");
+    };
+  });
+  await open(page, site.url, "plain");
+  await expect(bars(page)).toContainText("keeps nothing");
+  await type(page, "geometry.box", "length", "90");
+  await book(page, "addItem", { name: "salt", kind: "salt" });
+  const { file, all } = await book(page, "rescue");
+  expect([all, file.shelf.length, file.tanks[0].slip.now.given["geometry.box/length"]]).toEqual([true, 1, 90]);
+});
+
+// The browser asks for an icon where the page has left room for none.
+test.describe("copies @kept", () => {
+test.use({ expectedErrors: /404|favicon/ });
+
+test("a second copy that comes late joins what was begun meanwhile: neither is lost @kept", async ({ page, site }) => {
+  test.setTimeout(120_000);
+  await open(page, site.url, "plain");
+  await type(page, "geometry.box", "length", "87");
+  await saved(page);
+  const tank = await page.evaluate(() => wetsleeveTest.book.open);
+  await page.evaluate((id) => wetsleeveTest.book.addVisit({ tank: id, day: "2026-05-01", entries: [] }).then(() => {}), tank);
+  await saved(page);
+  const name = await page.evaluate(() => wetsleeveTest.book.store.name);
+  // The first copy is lost, and the second is slow.
+  await page.goto(`${site.url}licences.txt`);
+  await page.evaluate((db) => new Promise((done) => (indexedDB.deleteDatabase(db).onsuccess = done)), name);
+  await page.addInitScript(() => {
+    const { prototype } = StorageBucketManager;
+    const { open: opening } = prototype;
+    const slow = sessionStorage.getItem("fast") ? 0 : 4500;
+    prototype.open = function (...args) {
+      return new Promise((done) => setTimeout(done, slow)).then(() => opening.apply(this, args));
+    };
+  });
+  await open(page, site.url, "plain");
+  expect(await value(page, "geometry.box", "length")).toBe(null);
+  await type(page, "geometry.box", "length", "123");
+  await page.evaluate(() => {
+    const { book } = wetsleeveTest;
+    return book.addVisit({ tank: book.open, day: "2026-05-02", entries: [] }).then(() => {});
+  });
+  const all = () => page.evaluate(async () => {
+    const { tanks, visits } = await wetsleeveTest.book.whole();
+    return [tanks.map(({ slip }) => slip.now.given["geometry.box/length"]).sort(), visits.map(({ day }) => day).sort()];
+  });
+  const both = [[123, 87], ["2026-05-01", "2026-05-02"]];
+  await expect.poll(all, { timeout: 20_000 }).toEqual(both);
+  await page.evaluate(() => sessionStorage.setItem("fast", "1"));
+  for (let i = 0; i < 2; ++i) {
+    await again(page);
+    expect(await all()).toEqual(both);
+  }
+});
+
+test("a second copy that stays away is joined at the next start, and takes nothing away @kept", async ({ page, site }) => {
+  test.setTimeout(120_000);
+  await open(page, site.url, "plain");
+  await type(page, "geometry.box", "length", "87");
+  await saved(page);
+  const name = await page.evaluate(() => wetsleeveTest.book.store.name);
+  await page.goto(`${site.url}licences.txt`);
+  await page.evaluate((db) => new Promise((done) => (indexedDB.deleteDatabase(db).onsuccess = done)), name);
+  await page.addInitScript(() => {
+    if (!sessionStorage.getItem("speaks")) StorageBucketManager.prototype.open = () => new Promise(() => {});
+  });
+  await open(page, site.url, "plain");
+  await type(page, "geometry.box", "length", "123");
+  await saved(page);
+  await page.evaluate(() => sessionStorage.setItem("speaks", "1"));
+  await again(page);
+  const lengths = await page.evaluate(async () => (await wetsleeveTest.book.whole()).tanks.map(({ slip }) => slip.now.given["geometry.box/length"]).sort());
+  expect(lengths).toEqual([123, 87]);
+});
+
+test("what was kept before copies had names of their own is taken over, and stays where it was @kept", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  await type(page, "geometry.box", "length", "87");
+  await saved(page);
+  const name = await page.evaluate(() => wetsleeveTest.book.store.name);
+  await page.goto(`${site.url}licences.txt`);
+  // As earlier builds had it: one database for the whole host.
+  await page.evaluate(async (from) => {
+    const openDb = (db, made) => new Promise((done, fail) => {
+      const asked = indexedDB.open(db, 2);
+      asked.onupgradeneeded = () => made && ["records", "entries"].forEach((each) => asked.result.createObjectStore(each)) | asked.result.createObjectStore("aside", { autoIncrement: true });
+      asked.onsuccess = () => done(asked.result);
+      asked.onerror = fail;
+    });
+    const [source, to] = [await openDb(from, false), await openDb("wetsleeve", true)];
+    for (const store of ["records", "entries"]) {
+      const [keys, values] = await Promise.all(["getAllKeys", "getAll"].map((ask) => new Promise((done) => {
+        const asked = source.transaction(store).objectStore(store)[ask]();
+        asked.onsuccess = () => done(asked.result);
+      })));
+      const tx = to.transaction(store, "readwrite");
+      keys.forEach((key, i) => tx.objectStore(store).put(values[i], key));
+      await new Promise((done) => (tx.oncomplete = done));
+    }
+    source.close();
+    to.close();
+    await new Promise((done) => (indexedDB.deleteDatabase(from).onsuccess = done));
+    for (const bucket of await navigator.storageBuckets.keys()) await navigator.storageBuckets.delete(bucket);
+  }, name);
+  await open(page, site.url, "plain");
+  expect(await value(page, "geometry.box", "length")).toBe(87);
+  expect((await page.evaluate(() => indexedDB.databases())).map((each) => each.name).sort()).toContain("wetsleeve");
+  await type(page, "geometry.box", "length", "60");
+  await saved(page);
+  await again(page);
+  expect(await value(page, "geometry.box", "length")).toBe(60);
+});
+
+});
+
+test("a new tank keeps the reader's units after a reload @kept", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  await page.evaluate(() => {
+    const { book } = wetsleeveTest;
+    book.slip.setStyle("us", ",");
+  });
+  await saved(page);
+  const made = await book(page, "addTank", { name: "Fresh" });
+  await book(page, "openTank", made.id);
+  const style = () => page.evaluate(() => [wetsleeveTest.state().system, wetsleeveTest.state().decimal]);
+  expect(await style()).toEqual(["us", ","]);
+  await again(page);
+  expect(await page.evaluate(() => wetsleeveTest.book.open)).toBe(made.id);
+  expect(await style()).toEqual(["us", ","]);
+});

@@ -1,0 +1,45 @@
+// A book's records in memory alone, where the browser keeps nothing: all works until the page is closed, saving a
+// file too.
+import type { Put } from "./journal";
+import type { Puts, Store, Written } from "./vault";
+
+export class MemoryStore implements Store {
+  private readonly records = new Map<string, string>();
+  changes = 0;
+
+  private keysFrom(prefix: string): string[] {
+    return [...this.records.keys()].filter((key) => key.startsWith(prefix)).sort();
+  }
+  async read(prefix: string): Promise<Map<string, string>> {
+    return new Map(this.keysFrom(prefix).map((key) => [key, this.records.get(key)!]));
+  }
+  async readOne(key: string): Promise<string | undefined> {
+    return this.records.get(key);
+  }
+  async unchecked(prefix: string): Promise<string[]> {
+    return [...(await this.read(prefix)).values()];
+  }
+  async keys(prefix: string): Promise<string[]> {
+    return this.keysFrom(prefix);
+  }
+  async since(): Promise<Put[]> {
+    return [];
+  }
+  async write(make: Puts): Promise<Written> {
+    const puts = await make(++this.changes);
+    const before = puts.map(({ key }) => ({ key, text: this.records.get(key) }));
+    for (const { key, text } of puts)
+      if (text === undefined) this.records.delete(key);
+      else this.records.set(key, text);
+    return { puts, before };
+  }
+  put(make: Puts): Promise<Written> {
+    return this.write(make);
+  }
+  async copied(): Promise<void> {}
+  async writeNow(make: (number: number) => Put[]): Promise<void> {
+    await this.write(make);
+  }
+  async settled(): Promise<void> {}
+  async catchUp(): Promise<void> {}
+}

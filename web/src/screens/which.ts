@@ -1,0 +1,44 @@
+// Which thing of the shelf is meant, where several have one name.
+import type { Item } from "../book/records";
+import { el, set, show } from "../dom";
+import { t } from "../words";
+import { choice, complain, field } from "./parts";
+import type { Kit } from "./screens";
+import { stockTold } from "./told";
+
+export interface Which {
+  element: HTMLElement;
+  ask(name: string): void;
+  // What stands for the name in the book: the thing's id, where its name does not say which.
+  read(name: string): string;
+}
+
+export function which(kit: Kit): Which {
+  const select = choice<string>([], "");
+  const element = field(t("Which one"), select, t("Several things on the shelf have this name."));
+  show(element, false);
+  const named = (name: string) => kit.book.shelf.filter((item) => item.name === name);
+  let asked = "";
+  const ask = (name: string) => {
+    const things = named(name);
+    show(element, things.length > 1);
+    if (name === asked) return;
+    asked = name;
+    select.replaceChildren(el("option", { value: "" }, t("choose")), ...things.map((item, i) => el("option", { value: item.id }, told(kit, item, i))));
+    set(select, "aria-invalid", false);
+  };
+  return {
+    element,
+    ask,
+    read: (name) => {
+      ask(name);
+      if (named(name).length < 2) return name;
+      return select.value || complain(select, t("Choose which one was used."));
+    },
+  };
+}
+
+// What tells them apart.
+function told(kit: Kit, item: Item, i: number): string {
+  return [`${i + 1}.`, [item.strength ?? "", stockTold(item, kit)].filter(Boolean).join(", ") || item.name].join(" ");
+}
