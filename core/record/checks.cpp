@@ -66,9 +66,9 @@ std::string text_problem(const char* what, std::string_view text, std::size_t mo
                            "type it anew.",
                            {what});
         // What has no shape between them does not part them.
-        if (c > ' ' && c < 0x7f) piled = 0; // as most are
-        else if (within(marks, c)) ++piled;
-        else if (!within(unseen, c)) piled = 0;
+        const bool plain = c > ' ' && c < 0x7f; // as most are
+        if (!plain && within(marks, c)) ++piled;
+        else if (plain || !within(unseen, c)) piled = 0;
         if (piled > most_marks)
             return compose("{0} has more than {1} accents on one letter: type it again.",
                            {what, std::to_string(most_marks)});
