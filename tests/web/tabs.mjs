@@ -51,8 +51,7 @@ function armTab() {
     take: async ([file]) => {
       const { codec } = desk.supplies;
       const theirs = await codec.readBook(JSON.stringify(file));
-      const both = await codec.merge(await book.whole(), theirs.book, "keep_ours");
-      return undoable(await book.replace(both.book, [...theirs.leftovers, ...both.leftovers]));
+      return undoable(await book.bringIn((ours) => codec.merge(ours, theirs.book, "keep_ours"), theirs.leftovers));
     },
     undo: async ([n]) => {
       await undos[n]();

@@ -145,6 +145,9 @@ export const supplies = (file) => {
     async rescue() {
       return { file: copy(all), all: true };
     },
+    async bringIn(together) {
+      return book.replace((await together(copy(all))).book);
+    },
     async replace(theirs) {
       return change("replace", () => (all = { shelf: [], visits: [], due: [], ...copy(theirs) }));
     },

@@ -158,7 +158,9 @@ export class Core {
     const { compiled } = this;
     // ccall puts texts on the stack, which a whole book would overflow.
     const held: number[] = [];
-    const passed = args.map((arg) => {
+    const passed = args.map((given) => {
+      // A sign of nothing would end the text for the module.
+      const arg = typeof given === "string" ? given.replaceAll("\0", "\ufffd") : given;
       if (typeof arg !== "string" || arg.length < longText) return arg;
       const room = compiled.lengthBytesUTF8(arg) + 1;
       const at = compiled._malloc(room);

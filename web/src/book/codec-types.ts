@@ -1,7 +1,7 @@
 // What the screens expect of the parts that read and write files and links, and that draw codes. Each
 // promise rejects with a sentence for the person when a thing cannot be.
 import type { Level, Remark } from "../state";
-import type { Book, BookFile, Entry, Leftover } from "./records";
+import type { Book, BookFile, Brought, Entry } from "./records";
 
 // What a link holds: a book with these beside its tanks and shelf. Its ids mean nothing outside it.
 export interface Handover extends Pick<BookFile, "version" | "tanks" | "shelf"> {
@@ -21,10 +21,6 @@ export interface Difference {
 export type Preview = Record<"tanks" | "shelf" | "visits" | "due", Difference> & {
   round: "none" | "same" | "fresh" | "absent" | "changed"; // fresh: only in the other; absent: only in ours
 };
-export interface Brought {
-  book: BookFile;
-  leftovers: Leftover[];
-}
 export type Changed = "keep_ours" | "take_theirs";
 
 // As core/record/history_json.hpp has them.

@@ -2,8 +2,8 @@
 import { deflateSync, Inflate } from "fflate";
 import { today } from "../days";
 import type { Core } from "../module";
-import type { Brought, Build, Codec, DueItem, Handover, History, Preview, Said } from "./codec-types";
-import type { BookFile, Entry, Leftover } from "./records";
+import type { Build, Codec, DueItem, Handover, History, Preview, Said } from "./codec-types";
+import type { BookFile, Brought, Entry, Leftover } from "./records";
 
 const inflatedMost = 256 << 10; // as core/record/handover.hpp has it
 const slice = 1024; // deflate packs at most some thousand to one, so that no slice is more than the memory can hold

@@ -151,6 +151,12 @@ export interface TakenUp {
   instead?: string;
 }
 
+// A book from elsewhere.
+export interface Brought {
+  book: BookFile;
+  leftovers: Leftover[];
+}
+
 // What changes with a visit: things of the shelf, and the round.
 export interface Taken {
   shelf: Item[];
@@ -203,7 +209,8 @@ export interface Book {
   // All of it, for a file, and back: what is not in the file goes, in one step. With ids of tanks only those
   // and their visits are in it.
   whole(tanks?: readonly string[]): Promise<BookFile>;
-  // What gives way to it is set aside.
+  // `together`: what becomes of this book and another. What was left over by either is set aside.
+  bringIn(together: (ours: BookFile) => Promise<Brought>, leftovers?: readonly Leftover[]): Promise<Undo>;
   replace(file: BookFile, leftovers?: readonly Leftover[]): Promise<Undo>;
   // As much of it as can be read just now; `all`: nothing is missing.
   rescue(): Promise<{ file: BookFile; all: boolean }>;

@@ -3,7 +3,7 @@
 // Every act makes records; they pass the gate, are written in one step, and then are known. It can be taken back as
 // long as nothing was built on it.
 import { tell } from "../bar";
-import type { Book, BookFile, Due, Item, Leftover, Part, Piece, Round, Taken, TakenUp, Tank, Undo, Visit } from "../book/records";
+import type { Book, BookFile, Brought, Due, Item, Leftover, Part, Piece, Round, Taken, TakenUp, Tank, Undo, Visit } from "../book/records";
 import { t } from "../words";
 import type { KeptBook } from "./book";
 import { admit, Refused, wrongOf, type Counts } from "./gate";
@@ -39,7 +39,7 @@ export class Acts implements Late {
     await Promise.all([this.book.slip.wantLines(), this.book.keepFirst()]); // the gate comes with the lines
     let written: Written;
     try {
-      written = await this.book.store.write(async (number) => {
+      written = await this.book.store.put(async (number) => {
         const puts = await make(number);
         admit(this.book.slip, puts, this.countsWith(puts, after.room));
         return [...puts, ...(this.book.room ? [kept(roomKey, this.book.room)] : [])];
@@ -47,8 +47,11 @@ export class Acts implements Late {
     } catch (problem) {
       throw problem instanceof DOMException ? new Error(sentence(problem), { cause: problem }) : problem;
     }
+    // Known at once, so that what another tab wrote after it is known after it.
     this.book.counted(written);
-    await this.book.follow(await this.book.learn(written.puts.filter(({ key }) => key !== roomKey)), false);
+    const puts = await this.book.learn(written.puts.filter(({ key }) => key !== roomKey));
+    await this.book.store.copied();
+    await this.book.follow(puts, false);
     return written;
   }
 
@@ -264,20 +267,39 @@ export class Acts implements Late {
     return { version: 1, tanks, shelf: [...this.book.shelf], visits, due: [...this.book.due], ...(this.book.round ? { round: this.book.round } : {}) };
   }
 
-  // What is not in the file goes. Only what differs is written, so that a step back is a step of these alone.
+  // What is not in the file goes.
   async replace(file: BookFile, leftovers: readonly Leftover[] = []): Promise<Undo> {
     await this.book.keepFirst();
     await this.book.settled();
+    return this.wholly(file, leftovers);
+  }
+  // What anybody keeps while both are put together counts: then they are put together once more.
+  async bringIn(together: (ours: BookFile) => Promise<Brought>, leftovers: readonly Leftover[] = []): Promise<Undo> {
+    for (;;) {
+      await this.book.keepFirst();
+      const ours = await this.whole();
+      const { changes } = this.book.store;
+      const both = await together(ours);
+      try {
+        return await this.wholly(both.book, [...leftovers, ...both.leftovers], changes + 1);
+      } catch (problem) {
+        if (problem !== overtaken) throw problem;
+      }
+    }
+  }
+  // Only what differs is written, so that a step back is a step of these alone. `wanted`: the number that it must have.
+  private wholly(file: BookFile, leftovers: readonly Leftover[], wanted?: number): Promise<Undo> {
     const after: { room?: Room } = {};
     return this.step(async (number) => {
+      if (wanted !== undefined && number !== wanted) throw overtaken;
       const now = await this.book.store.read("", mendedTold);
       for (const key of [...now.keys()]) if (!partOf(key)) now.delete(key);
-      const wanted = putsOf(file, number, now);
-      after.room = { visits: visitsIn(wanted), bytes: sizeOf(wanted) };
-      const stay = new Set(wanted.map(({ key }) => key));
+      const puts = putsOf(file, number, now);
+      after.room = { visits: visitsIn(puts), bytes: sizeOf(puts) };
+      const stay = new Set(puts.map(({ key }) => key));
       return [
         ...[...now.keys()].filter((key) => !stay.has(key)).map((key) => ({ key, text: undefined })),
-        ...wanted.filter(({ key, text }) => !sameText(now.get(key), text)),
+        ...puts.filter(({ key, text }) => !sameText(now.get(key), text)),
         kept(order, file.tanks.map(({ id }) => id)),
         ...leftovers.map((each) => putAside(each.as, placeOf(each.part, each.text), each.text, each.why)),
       ];

@@ -391,7 +391,7 @@ export class KeptBook implements Book {
 
 const late = [
   "addTank", "changeTank", "removeTank", "addItem", "changeItem", "removeItem", "addDue", "changeDue", "removeDue", "visits", "lastVisit",
-  "addVisit", "changeRound", "about", "whole", "rescue", "replace", "takeUp", "pieces", "takeBack", "throwAway",
+  "addVisit", "changeRound", "about", "whole", "rescue", "bringIn", "replace", "takeUp", "pieces", "takeBack", "throwAway",
 ] as const;
 type Late = Pick<Book, (typeof late)[number]>;
 export interface KeptBook extends Late {}

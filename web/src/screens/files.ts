@@ -1,6 +1,6 @@
 // All that is kept, as files, and back; and what was set aside.
-import type { Brought, Changed, Difference, Preview } from "../book/codec-types";
-import type { Leftover, Piece } from "../book/records";
+import type { Changed, Difference, Preview } from "../book/codec-types";
+import type { Brought, Leftover, Piece } from "../book/records";
 import { today } from "../days";
 import { el } from "../dom";
 import { remember } from "../memory";
@@ -87,8 +87,7 @@ function previewScreen(kit: Kit, name: string, { book: theirs, leftovers }: Brou
       label: t("Do it"),
       act: async () => {
         const { value } = how;
-        const result = value === "replace" ? { book: theirs, leftovers: [] } : await codec.merge(await book.whole(), theirs, value);
-        const undo = await book.replace(result.book, [...leftovers, ...result.leftovers]);
+        const undo = value === "replace" ? await book.replace(theirs, leftovers) : await book.bringIn((ours) => codec.merge(ours, theirs, value), leftovers);
         stack.pop();
         undoable(value === "replace" ? t("All is replaced by the file.") : t("The file is taken in."), undo);
       },
