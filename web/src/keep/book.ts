@@ -296,15 +296,18 @@ export class KeptBook implements Book {
     return all;
   }
   private apply(key: string, text: string | undefined): void {
+    if (!inMemory.some((each) => key.startsWith(each))) return;
     const thing: unknown = text === undefined ? undefined : JSON.parse(text);
-    if (key === dayRound) this.round = thing as Round | undefined;
-    if (key === order) this.ids = (thing as string[] | undefined) ?? [];
-    if (key === roomKey) this.room = thing as Room | undefined;
     const [kind, id = ""] = key.split("/");
     const map = { tank: this.tankOf, item: this.itemOf, due: this.dueOf }[kind!] as Map<string, unknown> | undefined;
-    if (kind === "tank" && !thing && this.tankOf.has(id)) this.removed.set(id, this.tankOf.get(id)!);
-    if (thing) map?.set(id, thing);
-    else map?.delete(id);
+    if (key === dayRound) this.round = thing as Round | undefined;
+    else if (key === order) this.ids = (thing as string[] | undefined) ?? [];
+    else if (key === roomKey) this.room = thing as Room | undefined;
+    else if (thing) map?.set(id, thing);
+    else {
+      if (kind === "tank" && this.tankOf.has(id)) this.removed.set(id, this.tankOf.get(id)!);
+      map?.delete(id);
+    }
   }
 
   // The open slip goes along with what was learned. `anew`: all of it was.
