@@ -277,8 +277,9 @@ export class Acts implements Late {
   async bringIn(together: (ours: BookFile) => Promise<Brought>, leftovers: readonly Leftover[] = []): Promise<Undo> {
     for (;;) {
       await this.book.keepFirst();
+      await this.book.settled();
+      const { changes } = this.book.store; // before it is read: what comes meanwhile shows in the number
       const ours = await this.whole();
-      const { changes } = this.book.store;
       const both = await together(ours);
       try {
         return await this.wholly(both.book, [...leftovers, ...both.leftovers], changes + 1);
