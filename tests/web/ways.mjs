@@ -19,6 +19,7 @@ export async function afresh(page, book) {
 export function filled() {
   const all = shop();
   all.due.push({ id: "d3", tank: "t1", day: day(-9), what: "first", every_days: 30 }, { id: "d4", day: day(-1), what: "second" }, { id: "d5", day: day(-1), what: "third" });
+  all.visits.push({ id: "v3", tank: "t1", day: day(-1), entries: [{ what: "read", quantity: "nitrate", value: 12, unit: "mg/L" }] });
   all.shelf[0].adds = [{ quantity: "nitrate", mg: 3 }];
   all.round = {
     van: { payload_kg: 900, gear_kg: 5, vessels: [{ name: "can", count: 9, holds_l: 25, empty_kg: 1, lifted: true }, { name: "barrel", count: 1, holds_l: 100, empty_kg: 9, lifted: false }] },

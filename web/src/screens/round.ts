@@ -4,6 +4,7 @@ import type { Round, Stop, Tank } from "../book/records";
 import { today } from "../days";
 import { el, show } from "../dom";
 import { t } from "../words";
+import { tankHere } from "./here";
 import { attempt, button, buttons, complain, day, dayOf, field, keyed, printScreen, renew, rowButton, sideButton, undoable } from "./parts";
 import { measured } from "./measured";
 import type { Kit } from "./screens";
@@ -40,14 +41,14 @@ export async function roundScreen(kit: Kit): Promise<Screen> {
     return change(t("What was loaded is noted."), kept().today.stops, { loaded_l: litres });
   }));
 
-  const tankOf = (id: string): Tank => book.tanks.find((tank) => tank.id === id)!;
+  const tankOf = (id: string): Tank => tankHere(kit, id);
   // What had better be left out is there all the same, until it is taken out.
   const toCome = () => {
     const coming = (word: PlannedStop["standing"]) => plan.stops.filter(({ standing }) => standing === word);
     return [...coming("to come"), ...coming("leave out")];
   };
   const go = async (id: string) => {
-    await book.openTank(id);
+    await book.openTank(tankOf(id).id);
     stack.push(await visitScreen(kit));
   };
   // The van leaves; after that, the next tank's visit.
