@@ -101,7 +101,7 @@ async function theRest(slip: Slip, desk: Desk, book: KeptBook): Promise<void> {
   await pause(untilSeen);
   void insist(() => slip.wantLines());
   const { after } = await insist(() => part(() => import("./after")));
-  after(desk, book);
+  after(desk, slip, book);
 }
 
 function exposeForTests(slip: Slip, faces: Faces, desk: Desk, book: KeptBook): void {
