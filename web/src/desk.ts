@@ -18,7 +18,7 @@ export class Desk {
   private dress: Promise<void> | undefined; // their style
   private readonly watchers: ((supplies: Supplies) => void)[] = [];
 
-  constructor(private readonly slip: Slip, private readonly styleAddress: string, private readonly redraw: () => void) {
+  constructor(private readonly slip: Slip, private readonly styleAddress: string, private readonly named: (name: string) => void) {
     for (const button of this.buttons()) button.addEventListener("click", () => void this.open(button.dataset["way"] as Way));
     addEventListener("hashchange", () => void this.takeLink());
   }
@@ -49,15 +49,17 @@ export class Desk {
     (await this.fetched())?.open(way);
   }
 
-  // Whoever has nothing here yet may look at an invented round first.
+  // Whoever has nothing here yet may look at an invented round first, or has something elsewhere.
   private welcome(shown: boolean): void {
-    const demo = byId("to-demo");
-    show(demo, shown);
+    const [demo, bring] = [byId("to-demo"), byId("to-bring")];
+    const offer = (on: boolean) => [demo, bring].forEach((each) => show(each, on));
+    offer(shown);
     if (!shown) return;
     demo.addEventListener("click", () => void this.tryDemo());
-    this.supplies!.book.onChange(() => show(demo, false));
+    bring.addEventListener("click", () => void this.open("bring"));
+    this.supplies!.book.onChange(() => offer(false));
     this.slip.onChange(({ by }) => {
-      if (by === "entry" || by === "drawn" || by === "lines") show(demo, false);
+      if (by === "entry" || by === "drawn" || by === "lines") offer(false);
     });
   }
 
@@ -81,8 +83,7 @@ export class Desk {
     if (!tank) return;
     say(byId("title"), tank.name);
     document.title = `${tank.name} – Wetsleeve`;
-    this.slip.core.canvasTank(tank.name);
-    this.redraw();
+    this.named(tank.name);
     const { shop, contact, locked } = tank.handed_over ?? {};
     const from = [
       shop ? t("From {0}.", shop) : "",
