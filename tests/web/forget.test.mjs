@@ -35,11 +35,11 @@ function taps(page) {
   return { get count() { return all; }, tap: async (locator) => ((all += 1), locator.tap()) };
 }
 
-test.describe("the warning", () => {
+test.describe("the warning", { tag: "@kept" }, () => {
   const firsts = {
     "a number in the text": (page) => type(page, "geometry.box", "length", "90"),
     "a number on the picture": async (page) => {
-      await page.locator("#to-drawn").click();
+      if (await page.locator("#to-drawn").isVisible()) await page.locator("#to-drawn").click();
       await enterOnCanvas(page, "geometry.box", "length", "90");
     },
     "a line put on the slip": async (page) => {
@@ -182,7 +182,7 @@ async function worked(page) {
 }
 const tanks = (page) => page.evaluate(() => wetsleeveTest.book.tanks.map(({ name, note: words }) => [name, words]));
 
-test.describe("on the home screen, or after eight days", () => {
+test.describe("on the home screen, or after eight days", { tag: "@kept" }, () => {
   test("the first thing in sight is the way to bring a tank, by two taps for a copied link", async ({ browser, site }) => {
     const before = await inBrowser(browser, site);
     await worked(before);
@@ -197,7 +197,7 @@ test.describe("on the home screen, or after eight days", () => {
     const finger = taps(page);
     await finger.tap(button(page, "Paste"));
     await expect(screen(page)).toContainText("Front window");
-    await finger.tap(button(page, "Add it"));
+    await finger.tap(screen(page).getByRole("button", { name: /^Add (it|them)$/ }));
     await expect(page.locator("#screens")).toBeHidden();
     expect(finger.count).toBeLessThanOrEqual(3);
     expect(await value(page, "geometry.box", "length")).toBe(90);
@@ -263,8 +263,8 @@ test.describe("on the home screen, or after eight days", () => {
       await ready(page);
     };
     await start();
-    await expect(button(page, "Add it")).toBeVisible();
-    await button(page, "Add it").tap();
+    await expect(screen(page).getByRole("button", { name: /^Add (it|them)$/ })).toBeVisible();
+    await screen(page).getByRole("button", { name: /^Add (it|them)$/ }).tap();
     await expect(page.locator("#screens")).toBeHidden();
     const there = await tanks(page);
     expect(await value(page, "geometry.box", "length")).toBe(90);
@@ -298,7 +298,7 @@ test.describe("on the home screen, or after eight days", () => {
     const finger = taps(page);
     await finger.tap(page.getByRole("button", { name: "Bring your tank here" }));
     await finger.tap(button(page, "Paste"));
-    await finger.tap(button(page, "Add it"));
+    await finger.tap(screen(page).getByRole("button", { name: /^Add (it|them)$/ }));
     await expect(page.locator("#screens")).toBeHidden();
     expect(await value(page, "geometry.box", "length")).toBe(90);
     expect(finger.count).toBeLessThanOrEqual(3);

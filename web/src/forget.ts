@@ -7,7 +7,7 @@ import type { Desk } from "./desk";
 import { installed } from "./installed";
 import { invented } from "./invented";
 import { remember, remembered } from "./memory";
-import type { Slip } from "./slip";
+import type { Cause, Slip } from "./slip";
 import { t } from "./words";
 
 // after seven days: WebKit deletes all that a page keeps once it has not been visited for so long, unless it
@@ -31,12 +31,13 @@ export async function forgets(): Promise<Forgets> {
 // Days with changes that no copy outside this device holds, before one is spoken of; and days after "Later".
 const patience = { usual: { copy: 30, later: 7 }, short: { copy: 5, later: 2 } };
 
+const work: readonly Cause["by"][] = ["entry", "drawn", "lines", "undo", "redo", "clear"];
+
 export async function watchCopies(desk: Desk, slip: Slip, settled: () => Promise<void>): Promise<void> {
   if (invented) return;
   const why = await forgets();
   slip.onChange(({ by }) => {
-    if (!["entry", "drawn", "lines", "undo", "redo", "clear"].includes(by) || remembered("changed")) return;
-    remember("changed", today());
+    if (work.includes(by) && !remembered("changed")) remember("changed", today());
   });
   desk.whenUsed((supplies) => {
     if (!speakOfCopy(desk, why) && why && !remembered("warned")) void warnOnce(desk, slip, supplies, settled, why);
@@ -47,7 +48,7 @@ export async function watchCopies(desk: Desk, slip: Slip, settled: () => Promise
 async function warnOnce(desk: Desk, slip: Slip, { book }: Supplies, settled: () => Promise<void>, why: Exclude<Forgets, undefined>): Promise<void> {
   await new Promise<void>((kept) => {
     book.onChange(kept);
-    slip.onChange(({ by }) => void ((by === "entry" || by === "drawn") && kept()));
+    slip.onChange(({ by }) => void (work.includes(by) && kept()));
   });
   await settled();
   if (remembered("warned")) return;

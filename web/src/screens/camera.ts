@@ -39,7 +39,7 @@ export async function cameraScreen(kit: Kit): Promise<Screen> {
   let open = true;
   const look = async () => {
     const detector = new (detectors()!)({ formats: ["qr_code"] });
-    await video.play();
+    void video.play().catch(() => {}); // it is there as soon as it is
     while (open) {
       const found = await detector.detect(video).catch(() => []);
       const fragment = found.map(({ rawValue }) => fragmentIn(rawValue)).find(Boolean);
