@@ -10,7 +10,7 @@ const forgetful = () => Object.defineProperty(Navigator.prototype, "vendor", { g
 const onHomeScreen = () => Object.defineProperty(Navigator.prototype, "standalone", { get: () => true });
 
 const bars = (page) => page.locator("#bars");
-const warning = (page) => bars(page).getByText("deletes what you enter here when you stay away for seven days");
+const warning = (page) => bars(page).getByText("deletes what you enter here after seven days");
 const screen = (page) => page.locator(".screen:visible");
 const title = (page) => screen(page).locator("h2");
 const button = (page, name) => screen(page).getByRole("button", { name, exact: true });
@@ -104,7 +104,7 @@ test.describe("the warning", { tag: "@kept" }, () => {
     test(`is said again when the last copy is old: ${what}, ${spoken ? "spoken of" : "left in peace"}`, async ({ browser, site }) => {
       const keep = `for (const [name, value] of Object.entries(${JSON.stringify({ ...kept, warned: day(-9) })})) localStorage.getItem(\`wetsleeve:/a/b/:\${name}\`) ?? localStorage.setItem(\`wetsleeve:/a/b/:\${name}\`, value);`;
       const page = await phoneWith(browser, site, forgetful, { content: keep });
-      const words = bars(page).getByText("is on this device alone, and the browser deletes it");
+      const words = bars(page).getByText("deletes all you keep here after seven days");
       await expect(words).toHaveCount(spoken ? 1 : 0);
       if (spoken) {
         await Promise.all([page.waitForEvent("download"), bars(page).getByRole("button", { name: "Save a file" }).tap()]);

@@ -55,7 +55,7 @@ async function warnOnce(desk: Desk, slip: Slip, { book }: Supplies, settled: () 
   remember("warned", today());
   if (why === "little") tell(t("This browser may soon forget what you enter here. Save a file to keep it."), save(desk), { label: t("Later"), act: () => {} });
   else
-    tell(t("This browser deletes what you enter here when you stay away for seven days. Put the page on the home screen, or save a file."),
+    tell(t("This browser deletes what you enter here after seven days without a visit."),
       { label: t("Show how"), act: () => void desk.open("home") }, { label: t("Later"), act: () => {} });
 }
 
@@ -70,7 +70,7 @@ function speakOfCopy(desk: Desk, why: Forgets): boolean {
   if (put && between(put, today()) < later) return false;
   tell(
     why === "after seven days"
-      ? t("What you keep here is on this device alone, and the browser deletes it when you stay away for seven days. Save it as a file.")
+      ? t("This browser deletes all you keep here after seven days without a visit. Save it as a file.")
       : t("What you keep here is on this device alone. Save it as a file from time to time."),
     save(desk), { label: t("Later"), act: () => remember("later", today()) },
   );

@@ -12,7 +12,7 @@ import type { Screen } from "./stack";
 export async function bringScreen(kit: Kit): Promise<Screen> {
   const { book, codec, stack } = kit;
   const camera = await readsCodes();
-  const { parts, open } = pasteParts(kit);
+  const link = pasteParts(kit);
   // Nothing is here that could give way.
   const input = el("input", { type: "file", accept: ".json,application/json", class: "unseen", tabindex: -1, "aria-hidden": "true" });
   input.addEventListener("change", () => void attempt(async () => {
@@ -31,7 +31,7 @@ export async function bringScreen(kit: Kit): Promise<Screen> {
       el("p", {}, installed
         ? t("On the home screen this page begins empty, whatever the browser holds. Bring your numbers here once.")
         : t("Bring what you entered before, or what somebody sent you.")),
-      part(t("By a link"), t("Copy the link where you have it, then paste it here."), ...parts, buttons(button(t("Open"), open))),
+      part(t("By a link"), t("Copy the link where you have it, then paste it here."), link.field, buttons(...link.buttons, button(t("Open"), link.open))),
       part(t("By a file"), t("A saved file holds everything: all tanks, visits, due dates and the shelf."),
         buttons(button(t("Read a file"), () => input.click())), input),
       ...(camera ? [part(t("By a code"), t("A code on paper or on another screen holds a link."),

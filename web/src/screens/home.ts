@@ -61,7 +61,7 @@ export async function homeScreen(kit: Kit): Promise<Screen> {
   return {
     title: t("Put it on the home screen"),
     body: [
-      el("p", {}, t("This browser deletes what you enter when you stay away for seven days. From the home screen the page keeps it.")),
+      el("p", {}, t("This browser deletes what you enter here after seven days without a visit. On the home screen the page keeps it.")),
       el("ol", { class: "steps" },
         el("li", {}, picture(share), el("span", {}, t("Tap the sign for sharing: a box with an arrow. In some browsers it is in the menu."))),
         el("li", {}, picture(add), el("span", {}, t("Choose “Add to Home Screen”, then “Add”."))),

@@ -18,7 +18,7 @@ export async function openPasted(kit: Kit, fragment: string): Promise<void> {
 }
 
 // The field, and a button where the browser lets a page ask for what was copied.
-export function pasteParts(kit: Kit): { parts: HTMLElement[]; open(): Promise<void> } {
+export function pasteParts(kit: Kit): { field: HTMLElement; buttons: HTMLButtonElement[]; open(): Promise<void> } {
   const input = rows("", longest, 3);
   input.spellcheck = false;
   input.autocapitalize = "off";
@@ -40,12 +40,11 @@ export function pasteParts(kit: Kit): { parts: HTMLElement[]; open(): Promise<vo
     await open();
   }, "strong");
   const asks = typeof navigator.clipboard?.readText === "function";
-  return { parts: [field(t("Link"), input), ...(asks ? [buttons(paste)] : [])], open };
+  input.addEventListener("paste", () => setTimeout(() => fragmentIn(input.value) && void attempt(open)));
+  return { field: field(t("Link"), input), buttons: asks ? [paste] : [], open };
 }
 
 export function pasteLinkScreen(kit: Kit): Screen {
-  const { parts, open } = pasteParts(kit);
-  for (const input of parts[0]!.querySelectorAll("textarea"))
-    input.addEventListener("paste", () => setTimeout(() => fragmentIn(input.value) && void attempt(open)));
-  return { title: t("Paste a link"), body: parts, submit: { label: t("Open"), act: open } };
+  const { field: box, buttons: all, open } = pasteParts(kit);
+  return { title: t("Paste a link"), body: [box, buttons(...all)], submit: { label: t("Open"), act: open } };
 }
