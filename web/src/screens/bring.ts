@@ -1,7 +1,7 @@
 // The first thing in sight where nothing is kept yet and something may be elsewhere: a page that was just put on the
 // home screen begins empty.
 import { el } from "../dom";
-import { installed } from "../installed";
+import { installed } from "../invented";
 import { t } from "../words";
 import { cameraScreen, readsCodes } from "./camera";
 import { attempt, button, buttons, undoable } from "./parts";
