@@ -45,6 +45,7 @@ Session& session() { return page_session(); }
 SDL_Window* window = nullptr;
 std::unique_ptr<Face> face;
 std::string tank_name; // may be told before there is a face
+float tank_wide = 0;
 
 bool in_slip(int line, int slot) {
     const Slip& slip = session().slip();
@@ -138,7 +139,7 @@ EMSCRIPTEN_KEEPALIVE bool ws_canvas_start() {
     if (window == nullptr) window = SDL_CreateWindow("", 0, 0, 1, 1, SDL_WINDOW_OPENGL);
     if (window == nullptr || SDL_GL_CreateContext(window) == nullptr) return false;
     face = std::make_unique<Face>(session());
-    face->tank(tank_name);
+    face->tank(tank_name, tank_wide);
     return true;
 }
 
@@ -151,9 +152,13 @@ EMSCRIPTEN_KEEPALIVE void ws_canvas_look(int shade, const char* chosen, float te
     const Shade shown = shade == 1 ? Shade::dark : shade == 2 ? Shade::sun : Shade::light;
     if (face != nullptr) face->look({shown, chosen, text, still, left});
 }
-EMSCRIPTEN_KEEPALIVE void ws_canvas_tank(const char* name) {
+EMSCRIPTEN_KEEPALIVE void ws_canvas_tank(const char* name, float wide) {
     tank_name = name;
-    if (face != nullptr) face->tank(name);
+    tank_wide = wide;
+    if (face != nullptr) face->tank(name, wide);
+}
+EMSCRIPTEN_KEEPALIVE const char* ws_canvas_tank_place() {
+    return face == nullptr ? "" : keep(face->tank_place());
 }
 EMSCRIPTEN_KEEPALIVE void ws_canvas_find(const char* words) {
     if (face != nullptr) face->find(words);

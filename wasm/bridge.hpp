@@ -95,8 +95,12 @@ void ws_canvas_resize(float width, float height, float ratio, float top, float r
 // shade: 0 light, 1 dark, 2 for bright sun; chosen: "device", "light", "dark" or "sun". text: 1 is
 // a root font of 16 px, 2 is 200 %. still: no motion, please.
 void ws_canvas_look(int shade, const char* chosen, float text, bool still, bool left);
-// The name of the tank whose slip this is, the way to the others; "": none is shown.
-void ws_canvas_tank(const char* name);
+// The name of the tank whose slip this is, the way to the others; "": none is shown. A name with
+// characters that the face's font lacks is written by the page, `wide` CSS pixels wide, at the
+// place that the face tells after each frame: "x y w h", and from where down to where it is in
+// sight, " top foot"; "" when there is nothing to write.
+void ws_canvas_tank(const char* name, float wide);
+const char* ws_canvas_tank_place();
 // Looks for lines by these words while the sheet with all lines is open.
 void ws_canvas_find(const char* words);
 // The languages there are: rows of code, tab, name.

@@ -106,8 +106,9 @@ void Face::languages(std::vector<std::pair<std::string, std::string>> all) {
     inside_->settings.languages(std::move(all));
 }
 
-void Face::tank(std::string name) {
+void Face::tank(std::string name, float wide) {
     inside_->tank = std::move(name);
+    inside_->tank_wide = Letters::has(inside_->tank) ? 0 : wide;
     inside_->lay_again = true;
     inside_->wake();
 }
@@ -149,6 +150,17 @@ std::string Face::targets_json() const {
         out += "}";
     }
     return out + "]";
+}
+
+std::string Face::tank_place() const {
+    const Rect& r = inside_->tank_at;
+    const Rect& view = inside_->places.view;
+    if (inside_->tank_wide == 0 || inside_->sheet() || r.foot() <= view.y || r.y >= view.foot())
+        return "";
+    std::string out;
+    for (const float value : {r.x, r.y, r.w, r.h, view.y, view.foot()})
+        out += write_fixed(static_cast<double>(value), 1, '.') + " ";
+    return out;
 }
 
 std::string Face::take_tightest() {

@@ -39,8 +39,12 @@ class Face {
     void look(const Look& look);
     // Codes and names of the languages there are to choose from.
     void languages(std::vector<std::pair<std::string, std::string>> all);
-    // The name of the tank whose slip this is; empty: there is only one, without a name.
-    void tank(std::string name);
+    // The name of the tank whose slip this is; empty: there is only one, without a name. `wide`:
+    // how wide the page writes it when the font lacks some of it.
+    void tank(std::string name, float wide);
+    // Where the page writes it, as "x y w h", and from where down to where it is seen, " top foot";
+    // "" when the font has it, or it is out of sight.
+    std::string tank_place() const;
     void pointer(Touch phase, bool mouse, float x, float y, double milliseconds);
     // Looks for lines by these words while the sheet with all lines is open.
     void find(std::string words);

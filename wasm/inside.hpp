@@ -98,7 +98,9 @@ struct Face::Inside {
     void open_or_fold(std::size_t line);
     std::vector<std::pair<const Line*, Opened>> opened_lines;
     std::vector<Block> blocks;
-    std::string tank; // its name, the way to the others
+    std::string tank;    // its name, the way to the others
+    float tank_wide = 0; // of a name that the page writes, as the font lacks some of it
+    Rect tank_at;        // where it stands
     float tank_high = 0, picture_high = 0, choose_top = 0, content_high = 0;
     const Slip* laid_slip = nullptr;
     // What the blocks were laid out for.

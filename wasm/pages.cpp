@@ -235,8 +235,10 @@ void Face::Inside::draw_tank(Painter& painter, const Rect& box) {
         wish = "tanks";
     }
     if (!sheet() && painter.pressed()) painter.fill(box, Ink::rule, size::radius);
-    const float wide = std::min(painter.letters().width(Type::strong, tank), box.w - 34);
-    painter.label(Type::strong, Ink::deep, {box.x, box.y, wide, box.h}, tank, Align::left);
+    const float needs = tank_wide > 0 ? tank_wide : painter.letters().width(Type::strong, tank);
+    const float wide = std::min(needs, box.w - 34);
+    tank_at = {box.x, box.y, wide, box.h};
+    if (tank_wide == 0) painter.label(Type::strong, Ink::deep, tank_at, tank, Align::left);
     const Point m{box.x + wide + 16, box.middle().y};
     painter.path({{m.x - 5, m.y - 2}, {m.x, m.y + 3}, {m.x + 5, m.y - 2}}, Ink::deep, 2.5F, false);
 }

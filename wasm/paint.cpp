@@ -78,6 +78,14 @@ void Letters::want(Type type, std::string_view text) {
     }
 }
 
+bool Letters::has(std::string_view text) {
+    constexpr unsigned char four_bytes = 0xF0; // beyond the 16 bits of ImWchar
+    while (!text.empty())
+        if (static_cast<unsigned char>(text[0]) >= four_bytes || !in_font(next_char(text)))
+            return false;
+    return true;
+}
+
 void Letters::bake() {
     ImFontAtlas& atlas = *ImGui::GetIO().Fonts;
     atlas.Clear();

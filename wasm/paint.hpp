@@ -51,6 +51,8 @@ class Letters {
     float least_scale() const { return 0.6F / (text_ > 1 ? text_ : 1); }
     ImFont* font(Type type) const { return fonts_[static_cast<std::size_t>(type)]; }
     void want(Type type, std::string_view text);
+    // Whether all of it is in the font.
+    static bool has(std::string_view text);
 
     // The text that fitted worst since last asked, for tests.
     struct Tightest {

@@ -118,7 +118,7 @@ test.describe("inside a frame", () => {
     other.close();
   });
 
-  test("what is kept beside it stays unread", async ({ page, site }) => {
+  test("what is kept beside it stays unread", { tag: "@kept" }, async ({ page, site }) => {
     await open(page, site.url, "plain");
     await type(page, "geometry.box", "length", "90");
     await saved(page);

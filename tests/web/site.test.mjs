@@ -225,7 +225,7 @@ test.describe("when the module does not come", () => {
     for (const name of await readdir(folder)) if (name.endsWith(".wasm")) await rm(path.join(folder, name));
     const site = await serve({ dir: folder });
     await page.goto(site.url);
-    await expect(page.locator("#loading-words")).toContainText("could not load");
+    await expect(page.locator(".stuck")).toContainText("could not be loaded");
     await site.close();
     await rm(folder, { recursive: true });
   });

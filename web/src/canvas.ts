@@ -1,5 +1,5 @@
 // Drives the canvas face: sizes, looks, input, and frames on demand. Nothing runs while nothing changes.
-import { byId } from "./dom";
+import { byId, el, say } from "./dom";
 import { appearance } from "./look";
 import type { Slip } from "./slip";
 import type { Languages } from "./words";
@@ -25,6 +25,9 @@ export class CanvasFace {
   private shown = false;
   private asked = 0; // the animation frame that is due; 0: none
   private held: number | undefined; // pointer that is down
+  private readonly name = el("span", { id: "tank-name", dir: "auto", "aria-hidden": "true", hidden: true });
+  private readonly written = this.name.appendChild(el("span"));
+  private wide = 0; // of the name, as the browser writes it
   private device: { width: number; height: number } | undefined; // exact device pixels, where told
 
   constructor(
@@ -45,6 +48,7 @@ export class CanvasFace {
       return false;
     }
     this.resize();
+    this.measureName();
     this.ask();
     return true;
   }
@@ -62,6 +66,33 @@ export class CanvasFace {
     this.slip.core.canvasLanguages(rows.join(""));
     this.look();
     this.listen();
+  }
+
+  // The tank's name. The font of the face is small: what it lacks the browser writes, over the canvas. Fingers
+  // still reach the canvas there.
+  named(name: string): void {
+    say(this.written, name.normalize("NFC"));
+    if (!this.name.isConnected) this.canvas.after(this.name);
+    this.measureName();
+    this.redraw();
+  }
+  private measureName(): void {
+    const { textContent: name } = this.written;
+    this.name.hidden = !/[^\x20-\x7e]/.test(name);
+    this.wide = this.name.hidden ? 0 : Math.ceil(this.written.getBoundingClientRect().width);
+    this.slip.core.canvasTank(name, this.wide || 1);
+    this.placeName();
+  }
+  private placeName(): void {
+    if (this.wide === 0) return;
+    const place = this.slip.core.canvasTankPlace();
+    this.name.style.visibility = place ? "visible" : "hidden";
+    if (!place) return;
+    const [x, y, w, h, top, foot] = place;
+    Object.assign(this.name.style, {
+      left: `${x}px`, top: `${y}px`, width: `${w}px`, height: `${h}px`, lineHeight: `${h}px`,
+      clipPath: `inset(${Math.max(0, top - y)}px 0 ${Math.max(0, y + h - foot)}px)`,
+    });
   }
 
   // Something outside changed what it shows.
@@ -93,6 +124,7 @@ export class CanvasFace {
   private draw(now: number): void {
     if (!this.drawable()) return;
     const more = this.slip.core.canvasFrame(now);
+    this.placeName();
     if (more) this.ask();
     this.after();
   }
@@ -173,6 +205,7 @@ export class CanvasFace {
     const rootFont = parseFloat(getComputedStyle(document.documentElement).fontSize) || 16;
     const { shade, look, hand } = appearance;
     this.slip.core.canvasLook(shade, look, rootFont / 16, this.still.matches, hand === "left");
+    this.measureName();
     this.ask();
   }
 

@@ -1,9 +1,9 @@
 // The way to the screens for tanks, shelf, visits, hand-overs and files, which are a script of their own.
 import { tell } from "./bar";
 import type { Supplies } from "./book/codec-types";
-import { between, today } from "./days";
+import { today } from "./days";
 import { byId, say, show } from "./dom";
-import { addressOf, invented } from "./invented";
+import { addressOf, installed, invented } from "./invented";
 import type { KeptBook } from "./keep/book";
 import { remember, remembered } from "./memory";
 import { NotCome, part, style } from "./part";
@@ -11,15 +11,13 @@ import type { Screens, Way } from "./screens/screens";
 import type { Slip } from "./slip";
 import { t } from "./words";
 
-const fileAge = 30; // days with changes that no file holds, before a file is spoken of
-const patience = 7; // days after "Later"
-
 export class Desk {
   supplies: Supplies | undefined;
   private screens: Promise<Screens> | undefined;
   private dress: Promise<void> | undefined; // their style
+  private readonly watchers: ((supplies: Supplies) => void)[] = [];
 
-  constructor(private readonly slip: Slip, private readonly styleAddress: string, private readonly redraw: () => void) {
+  constructor(private readonly slip: Slip, private readonly styleAddress: string, private readonly named: (name: string) => void) {
     for (const button of this.buttons()) button.addEventListener("click", () => void this.open(button.dataset["way"] as Way));
     addEventListener("hashchange", () => void this.takeLink());
   }
@@ -34,23 +32,33 @@ export class Desk {
     for (const button of this.buttons()) show(button, true);
     this.welcome(untouched && !invented);
     this.name();
-    void this.takeLink();
-    this.speakOfFile();
+    if (!this.linkInAddress()) {
+      if (untouched && installed && !invented) void this.open("bring");
+    } else if (!this.broughtBefore(untouched)) void this.takeLink();
+    for (const watcher of this.watchers) watcher(supplies);
+  }
+
+  // Tells now, where there is a book already, and whenever there is another.
+  whenUsed(watcher: (supplies: Supplies) => void): void {
+    this.watchers.push(watcher);
+    if (this.supplies) watcher(this.supplies);
   }
 
   async open(way: Way): Promise<void> {
     (await this.fetched())?.open(way);
   }
 
-  // Whoever has nothing here yet may look at an invented round first.
+  // Whoever has nothing here yet may look at an invented round first, or has something elsewhere.
   private welcome(shown: boolean): void {
-    const demo = byId("to-demo");
-    show(demo, shown);
+    const [demo, bring] = [byId("to-demo"), byId("to-bring")];
+    const offer = (on: boolean) => [demo, bring].forEach((each) => show(each, on));
+    offer(shown);
     if (!shown) return;
     demo.addEventListener("click", () => void this.tryDemo());
-    this.supplies!.book.onChange(() => show(demo, false));
+    bring.addEventListener("click", () => void this.open("bring"));
+    this.supplies!.book.onChange(() => offer(false));
     this.slip.onChange(({ by }) => {
-      if (by === "entry" || by === "drawn" || by === "lines") show(demo, false);
+      if (by === "entry" || by === "drawn" || by === "lines") offer(false);
     });
   }
 
@@ -74,8 +82,7 @@ export class Desk {
     if (!tank) return;
     say(byId("title"), tank.name);
     document.title = `${tank.name} – Wetsleeve`;
-    this.slip.core.canvasTank(tank.name);
-    this.redraw();
+    this.named(tank.name);
     const { shop, contact, locked } = tank.handed_over ?? {};
     const from = [
       shop ? t("From {0}.", shop) : "",
@@ -90,8 +97,25 @@ export class Desk {
     return document.querySelectorAll<HTMLButtonElement>("button[data-way]");
   }
 
+  async saveFile(): Promise<void> {
+    (await this.fetched())?.saveFile();
+  }
+
+  private linkInAddress(): boolean {
+    return /^#h\d+\./.test(location.hash);
+  }
   private async takeLink(): Promise<void> {
-    if (/^#h\d+\./.test(location.hash) && this.supplies) (await this.fetched())?.link(location.hash.slice(1));
+    if (this.linkInAddress() && this.supplies) (await this.fetched())?.link(location.hash.slice(1));
+  }
+  // A home screen may keep the address with the link that brought the tank here (screens/home.ts): the link is
+  // shown again at each start until there is something here.
+  private broughtBefore(untouched: boolean): boolean {
+    if (!installed) return false;
+    const end = location.hash.slice(-40);
+    const again = !untouched && remembered("brought") === end;
+    remember("brought", end);
+    if (again) history.replaceState(null, "", location.pathname + location.search);
+    return again;
   }
 
   // Undefined, with a message, when they cannot come.
@@ -121,17 +145,5 @@ export class Desk {
       this.dress = undefined;
       throw why;
     }));
-  }
-
-  private speakOfFile(): void {
-    const changed = remembered("changed");
-    const later = remembered("later");
-    if (!changed || between(remembered("filed") || changed, today()) < fileAge) return;
-    if (later && between(later, today()) < patience) return;
-    tell(
-      t("What you keep here is on this device alone. Save it as a file from time to time."),
-      { label: t("Save a file"), act: () => void this.fetched().then((screens) => screens?.saveFile()) },
-      { label: t("Later"), act: () => remember("later", today()) },
-    );
   }
 }

@@ -7,3 +7,7 @@ export const invented = new URLSearchParams(location.search).has("demo");
 
 // The page with the invented round, and without it.
 export const addressOf = (demo: boolean): string => location.pathname + (demo ? "?demo" : "");
+
+// Whether it runs from a home screen or a dock, without a browser around it.
+export const installed =
+  (navigator as { standalone?: boolean }).standalone === true || matchMedia("(display-mode: standalone), (display-mode: fullscreen)").matches;

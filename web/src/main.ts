@@ -79,7 +79,7 @@ async function begin(): Promise<void> {
   // English needs no file; another waits for the page's own words, not for all.
   if (language !== "en" && !(await words.speak(language, firstWords))) words.missed(language);
   const book = await opened(slip);
-  const desk = new Desk(slip, BUILD.screens, () => faces?.canvas.redraw());
+  const desk = new Desk(slip, BUILD.screens, (name) => faces?.canvas.named(name));
   faces = new Faces(slip, words, desk);
   if (invented) await desk.showInvented(book);
   desk.use(suppliesOf(slip, book), book.untouched);
@@ -101,7 +101,7 @@ async function theRest(slip: Slip, desk: Desk, book: KeptBook): Promise<void> {
   await pause(untilSeen);
   void insist(() => slip.wantLines());
   const { after } = await insist(() => part(() => import("./after")));
-  after(desk, book);
+  after(desk, slip, book);
 }
 
 function exposeForTests(slip: Slip, faces: Faces, desk: Desk, book: KeptBook): void {

@@ -5,8 +5,9 @@ import { invented } from "./invented";
 import { named } from "./place";
 
 // shop, contact: what a hand-over says of who made it. changed: the day of the first change that no saved
-// file holds. filed, later: the day of the last file, and of the last "Later" when asked for one.
-const choices = ["face", "language", "look", "hand", "shop", "contact", "changed", "filed", "later", "style"] as const;
+// file holds. filed, later: the day of the last file, and of the last "Later" when asked for one. warned: the day it
+// was said that this browser forgets. brought: the end of the link that the page was started with.
+const choices = ["face", "language", "look", "hand", "shop", "contact", "changed", "filed", "later", "warned", "brought", "style"] as const;
 type Choice = (typeof choices)[number];
 
 // Habits are the reader's; all else is about the real round, so that the invented one forgets with its tab.

@@ -108,8 +108,13 @@ export class Core {
   canvasLook(shade: "light" | "dark" | "sun", chosen: string, text: number, still: boolean, left: boolean): void {
     this.call("ws_canvas_look", null, { light: 0, dark: 1, sun: 2 }[shade], chosen, text, still, left);
   }
-  canvasTank(name: string): void {
-    this.call("ws_canvas_tank", null, name);
+  canvasTank(name: string, wide: number): void {
+    this.call("ws_canvas_tank", null, name, wide);
+  }
+  // Where the page writes the tank's name, if it does.
+  canvasTankPlace(): [x: number, y: number, w: number, h: number, top: number, foot: number] | undefined {
+    const place = this.text("ws_canvas_tank_place").trim();
+    return place ? (place.split(" ").map(Number) as [number, number, number, number, number, number]) : undefined;
   }
   canvasFind(words: string): void {
     this.call("ws_canvas_find", null, words);

@@ -3,11 +3,14 @@ import { passed } from "../bar";
 import type { Supplies } from "../book/codec-types";
 import type { Cause, Slip } from "../slip";
 import { aboutScreen } from "./about";
+import { bringScreen } from "./bring";
 import { buildScreen } from "./build";
 import { dueScreen } from "./due";
 import { filesScreen, saveFile } from "./files";
 import { handoverScreen } from "./handover";
+import { homeScreen } from "./home";
 import { linkScreen } from "./link";
+import { pasteLinkScreen } from "./paste";
 import { attempt } from "./parts";
 import { roundScreen } from "./round";
 import { shelfScreen } from "./shelf";
@@ -17,7 +20,7 @@ import { visitScreen } from "./visit";
 
 export { enter, fill, showBar } from "./demo";
 
-export type Way = "tanks" | "visit" | "build" | "round" | "handover" | "shelf" | "due" | "files" | "about";
+export type Way = "tanks" | "visit" | "build" | "round" | "handover" | "shelf" | "due" | "files" | "about" | "home" | "bring" | "paste";
 
 // What every screen has at hand.
 export interface Kit extends Supplies {
@@ -35,6 +38,9 @@ const ways: Record<Way, (kit: Kit) => Screen | Promise<Screen>> = {
   due: (kit) => dueScreen(kit),
   files: filesScreen,
   about: () => aboutScreen(),
+  home: homeScreen,
+  bring: bringScreen,
+  paste: pasteLinkScreen,
 };
 
 // Causes that change nothing of what was entered.

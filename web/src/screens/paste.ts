@@ -1,0 +1,50 @@
+// A link that was copied, sent or photographed, put in by hand: a page on the home screen gets none from outside.
+import { addressOf, invented } from "../invented";
+import { t } from "../words";
+import { linkScreen } from "./link";
+import { attempt, button, buttons, complain, field, rows } from "./parts";
+import type { Kit } from "./screens";
+import type { Screen } from "./stack";
+
+const longest = 20_000; // characters: a link, and what a message says around it
+
+// What a text has of a link of this page: "h1.…", without what stands around it.
+export const fragmentIn = (text: string): string | undefined => /(?:^|[#\s])(h\d+\.[\w-]+)/.exec(text)?.[1];
+
+// As if it had come in the address, where it stays until it is read.
+export async function openPasted(kit: Kit, fragment: string): Promise<void> {
+  history.replaceState(null, "", `${addressOf(invented)}#${fragment}`);
+  kit.stack.push(await linkScreen(kit, fragment));
+}
+
+// The field, and a button where the browser lets a page ask for what was copied.
+export function pasteParts(kit: Kit): { field: HTMLElement; buttons: HTMLButtonElement[]; open(): Promise<void> } {
+  const input = rows("", longest, 3);
+  input.spellcheck = false;
+  input.autocapitalize = "off";
+  const open = async () => {
+    const fragment = fragmentIn(input.value);
+    if (!input.value.trim()) complain(input, t("Paste the link here first."));
+    if (!fragment) complain(input, t("There is no link of this page in it. Copy the whole link, with all that comes after the sign #."));
+    await openPasted(kit, fragment);
+  };
+  const paste = button(t("Paste"), async () => {
+    let copied = "";
+    try {
+      copied = await navigator.clipboard.readText();
+    } catch {
+      // Not allowed: by hand, then.
+    }
+    if (!copied) complain(input, t("The browser does not hand over what you copied. Hold your finger on the field and choose Paste."));
+    input.value = copied;
+    await open();
+  }, "strong");
+  const asks = typeof navigator.clipboard?.readText === "function";
+  input.addEventListener("paste", () => setTimeout(() => fragmentIn(input.value) && void attempt(open)));
+  return { field: field(t("Link"), input), buttons: asks ? [paste] : [], open };
+}
+
+export function pasteLinkScreen(kit: Kit): Screen {
+  const { field: box, buttons: all, open } = pasteParts(kit);
+  return { title: t("Paste a link"), body: [box, buttons(...all)], submit: { label: t("Open"), act: open } };
+}
