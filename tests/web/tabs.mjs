@@ -147,8 +147,9 @@ const importOf = (n) => ({
   due: [{ id: `in${n}`, tank: `in${n}`, day: "2026-07-01", what: `taken in ${n}` }],
 });
 
-// An act as { name, args, keys: what else must leave alone meanwhile, done(answer): what it means once acknowledged,
-// mustRefuse, mayRefuse }; undefined where there is nothing to do it with.
+// An act as { name, args, keys: what another act at the same moment must leave alone, shares: what both may take from,
+// done(answer): what it means once acknowledged }; undefined where there is nothing to do it with. `done` tells of its
+// undoing: { keys: what it changed, undone(), composed: what is undone only adds up, mustRefuse() }.
 function choose(model, dice, tab, n) {
   const { pick, chance, below } = dice;
   const anyTank = () => pick([...model.tanks.keys()]);
@@ -253,7 +254,7 @@ function choose(model, dice, tab, n) {
           model.dues.set(id, { what: `taken in ${n}`, tank: id });
           model.lengths.set(id, 40 + n / 1000);
           return {
-            keys, mayRefuse: true,
+            keys,
             undone: () => {
               model.removeTank(id);
               model.items.delete(id);
@@ -264,7 +265,7 @@ function choose(model, dice, tab, n) {
     },
     undo: () => {
       const last = tab.last;
-      if (!last?.undone || last.used) return undefined;
+      if (!last) return undefined;
       const later = last.keys.filter((key) => (model.touched.get(key) ?? 0) > last.at);
       // What another tab has changed since: either it is refused, or what becomes of it is open. But what was written
       // on top of it may not lose its ground, and what only adds up goes back by as much as it brought.
@@ -273,8 +274,7 @@ function choose(model, dice, tab, n) {
       if (gone) return undefined;
       return {
         args: [last.undo], keys: [...last.keys, ...(last.needs ?? [])], mustRefuse: last.mustRefuse?.() ?? false,
-        mayRefuse: later.length > 0 || last.mayRefuse === true || (last.keys.some((key) => key.startsWith("item/") && last.composed)),
-        settled: () => (last.used = true),
+        settled: () => (tab.last = undefined),
         done: () => (last.undone(), { keys: last.keys }),
       };
     },
@@ -468,8 +468,9 @@ export async function work(context, site, { seed, acts, tabs, told = () => {} })
     if (chosen.mustRefuse) throw new Error(`${label}: something was written on top of it, so it cannot be undone, but it was.`);
     const last = chosen.done(answer);
     for (const key of [...last.keys, ...(last.also ?? [])]) model.touched.set(key, n);
-    if (chosen.name !== "undo" && chosen.name !== "openTank" && chosen.name !== "type") tab.last = { ...last, undo: answer.undo, at: n };
-    if (answer.undo === undefined && tab.last) tab.last.undone = chosen.name === "undo" ? undefined : tab.last.undone && answer.undo !== undefined ? tab.last.undone : chosen.name === "openTank" || chosen.name === "type" ? tab.last.undone : undefined;
+    // "Undo" is offered for the last thing that was done; a number typed and a tank opened leave it there.
+    if (chosen.name === "openTank" || chosen.name === "type") return;
+    tab.last = answer.undo === undefined ? undefined : { ...last, undo: answer.undo, at: n };
   };
 
   try {
