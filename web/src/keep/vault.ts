@@ -326,7 +326,8 @@ export class Vault implements Store {
       }
       for (const { key, text } of change.puts)
         if (ours.has(key) && text !== undefined && !key.startsWith("setting/")) collided.push(putAside("two tabs", key, text));
-      await this.listener.taken(change.puts.filter(({ key }) => !ours.has(key)));
+      // Lists are known as they are now, for what is made anew; a slip that is written here stays in sight.
+      await this.listener.taken(change.puts.filter(({ key }) => !(ours.has(key) && key.startsWith("slip/"))));
     }
     return collided;
   }
