@@ -119,9 +119,6 @@ function unhurried(page) {
   };
 }
 
-// What the page names a thing that the browser keeps for a whole host.
-export const named = (what) => `wetsleeve:/a/b/:${what}`;
-
 // Opens the page and waits for a face. `face`: as if it had been chosen at an earlier visit.
 export async function open(page, url, face) {
   unhurried(page);
