@@ -49,18 +49,16 @@ const ofStorage = `
 const ofPage = `
   const tell = (what, body) => fetch("/" + what, { method: "POST", body: JSON.stringify(body) });
   const soon = () => new Promise((over) => setTimeout(over, 5));
-  if (localStorage.getItem("wetsleeve.face") !== "plain") {
-    localStorage.setItem("wetsleeve.face", "plain");
-    location.reload();
-    await new Promise(() => {});
-  }
   while (!globalThis.wetsleeveTest?.face || !wetsleeveTest.whole) await soon();
+  if (wetsleeveTest.face !== "plain") document.getElementById("to-plain").click();
   const { book, desk } = wetsleeveTest;
   const padded = (n) => String(n).padStart(9, "0");
   const tank = book.open;
   const visits = await book.visits(tank);
   const written = visits.map(({ entries }) => entries[0].value);
-  const input = document.getElementById("geometry-box-length-field");
+  const find = () => document.getElementById("geometry-box-length-field");
+  while (!find()) await soon();
+  const input = find();
   const typed = Math.round(((Number(input.value) || 50) - 50) * 1000); // in its own unit, as it was typed
   const last = Math.max(0, typed, ...written);
   // Where they are not whole, the core says so.
@@ -68,7 +66,7 @@ const ofPage = `
   await desk.supplies.codec.readBook(JSON.stringify(await book.whole())).catch(() => (odd += 1));
   const bars = [...document.querySelectorAll("#bars .bar p")].map((bar) => bar.textContent).join(" ");
   const keys = [...written.map((n) => "visit " + padded(n)), "typed " + padded(typed)];
-  await tell("found", { keys, typed, damaged: /could not be/.test(bars) ? 1 : 0, restored: /It is back/.test(bars) ? 1 : 0, odd, aside: (await book.setAside()).length });
+  await tell("found", { keys, typed, damaged: /could not be/.test(bars) ? 1 : 0, restored: /It is back/.test(bars) ? 1 : 0, odd, aside: (await book.pieces()).length });
   for (let n = last + 1; ; ++n) {
     if (n % 2) {
       input.value = String(50 + n / 1000);
@@ -93,7 +91,7 @@ async function served(folder) {
   const index = path.join(site, "index.html");
   const html = await readFile(index, "utf8");
   await writeFile(index, html.replace("</body>", '<script type="module" src="kills.js"></script></body>'));
-  await writeFile(path.join(site, "kills.js"), ofPage);
+  await writeFile(path.join(site, "kills.js"), `(async () => {${ofPage}})().catch((problem) => fetch("/failed", { method: "POST", body: JSON.stringify(String(problem)) }));`);
   const types = { ".css": "text/css", ".html": "text/html", ".js": "text/javascript", ".mjs": "text/javascript", ".json": "application/json", ".svg": "image/svg+xml", ".wasm": "application/wasm" };
   return async (address) => {
     const name = address === "/" ? "/index.html" : new URL(address, "http://a/").pathname;
@@ -137,6 +135,7 @@ class Killer {
       request.on("end", () => {
         const told = JSON.parse(body);
         if (request.url === "/kept") killer.acknowledged.add(told);
+        else if (request.url === "/failed") console.log(`the page failed: ${told}`);
         else killer.found(told);
         response.end();
       });

@@ -85,7 +85,7 @@ export async function walk(page, language, look) {
     await button("About Wetsleeve").click();
     await screen.locator("summary").last().click();
   });
-  await walkRound(page, { see, enter, into, closeBars });
+  await walkRound(page, { see, enter, into });
   await button("Hand over").click();
   await field("Your shop’s name").fill("Shop by the canal");
   await field("only these").check();
@@ -107,7 +107,7 @@ export async function walk(page, language, look) {
 }
 
 // The round and what it is reckoned from, by the keys of its buttons.
-async function walkRound(page, { see, enter, into, closeBars }) {
+async function walkRound(page, { see, enter, into }) {
   const screen = page.locator(".screen:visible");
   const press = (key) => screen.locator(`[data-key="${key}"]`).click();
   const submit = () => screen.locator("button[type=submit]").click();
@@ -135,5 +135,4 @@ async function walkRound(page, { see, enter, into, closeBars }) {
   await see("round, on the way");
   await into("visit of the round", () => press("forward"));
   await screen.locator(".foot button").first().click();
-  await closeBars(); // with large text one is over what is wanted next
 }
