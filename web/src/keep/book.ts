@@ -13,11 +13,12 @@ import type { Acts } from "./acts";
 import type { Put } from "./journal";
 import { dayRound, inMemory, kept, keyOf, lastOpen, newId, order, putAside, roomKey, sizeOf, visitsIn, type Room } from "./keys";
 import { MemoryStore } from "./memory_store";
-import { cannotKeep, mendedTold, sentence } from "./troubles";
+import { cannotKeep, mendedTold, notAnswering, sentence } from "./troubles";
 import { markOf, Net, type Unkept } from "./unkept";
-import { askToPersist, Vault, type Store, type Written } from "./vault";
+import { askToPersist, Vault, type Listener, type Store, type Written } from "./vault";
 
 const patience = [2, 5, 15, 30]; // seconds until a write that failed is tried again
+const mostTries = 20; // to find a storage
 
 // Its fields that are not private are acts.ts's as well.
 export class KeptBook implements Book {
@@ -44,13 +45,13 @@ export class KeptBook implements Book {
   private looking: Promise<void> | undefined;
   gone = (): void => {}; // all of it was deleted under this tab
 
-  private constructor(readonly store: Store, readonly slip: Slip, private readonly net: Net) {}
+  private constructor(public store: Store, readonly slip: Slip, private readonly net: Net) {}
 
   // Opens the storage while the module is still on its way; the function it returns then takes up what was
   // kept. Where nothing can be kept the book is in memory alone, and the person hears of it.
   static opening(name: string, twinned: boolean, earlier?: string): (slip: Slip) => Promise<KeptBook> {
     let book: KeptBook | undefined;
-    const opening = Vault.open(name, {
+    const listener: Listener = {
       taken: async (puts) => {
         const all = await book?.learn(puts);
         if (all && book?.open) void book.follow(all, puts === undefined).catch(() => {});
@@ -59,17 +60,50 @@ export class KeptBook implements Book {
       gone: () => book?.gone(),
       restored: () => mendedTold({ restored: 1, lost: 0 }),
       emptied: () => void book?.acts().then((acts) => acts.keepAll()).catch(() => {}),
-    }, twinned, earlier).catch(() => undefined);
+    };
+    const open = () => Vault.open(name, listener, twinned, earlier);
+    const opening = open().catch(() => undefined);
     return async (slip) => {
       const net = new Net(name);
       const vault = await opening;
       book = vault && new KeptBook(vault, slip, net);
       const begun = await book?.begin().then(() => true, () => false);
       if (begun) return book!;
-      book = new KeptBook(new MemoryStore(), slip, net);
+      const memory = new MemoryStore();
+      book = new KeptBook(memory, slip, net);
       await book.begin();
-      tell(cannotKeep());
+      const told = tell(cannotKeep());
+      book.moveWhenThereIs(memory, open, told);
       return book;
+    };
+  }
+
+  // What is in memory alone goes into a storage as soon as there is one: one that was full may have room again. It is
+  // looked for after a change, and some times more.
+  private moveWhenThereIs(memory: MemoryStore, open: () => Promise<Vault>, told: () => void): void {
+    let tries = 0;
+    let waits = false;
+    const move = async () => {
+      const vault = await open();
+      const there = await vault.readOne(order, mendedTold);
+      await vault.write(() => [...memory.putsBeside(there), { key: lastOpen, text: this.open }]);
+      this.store = vault;
+      memory.written = () => {};
+      await this.follow(await this.learn(undefined), false);
+      told();
+      tell(t("The storage works again: what you entered is kept."));
+    };
+    const soon = () => {
+      if (waits || tries > mostTries) return;
+      waits = true;
+      setTimeout(() => void move().catch(() => {}).finally(() => {
+        waits = false;
+        if (this.store === memory) soon();
+      }), 1000 * patience[Math.min(tries++, patience.length - 1)]!);
+    };
+    memory.written = () => {
+      tries = 0;
+      soon();
     };
   }
 
@@ -401,7 +435,11 @@ export interface KeptBook extends Late {}
 for (const name of late)
   KeptBook.prototype[name] = async function (this: KeptBook, ...args: unknown[]) {
     const acts = (await this["acts"]()) as unknown as Record<string, (...args: unknown[]) => unknown>;
-    return acts[name]!(...args);
+    try {
+      return await acts[name]!(...args);
+    } catch (problem) {
+      throw problem instanceof DOMException ? new Error(notAnswering(), { cause: problem }) : problem;
+    }
   } as never;
 
 // ---- the reader's units ---------------------------------------------------------------------------

@@ -12,6 +12,10 @@
 import type { Part } from "../book/records";
 import type { Put } from "./journal";
 
+export function idsIn(text: string | undefined): string[] {
+  return text === undefined ? [] : (JSON.parse(text) as string[]);
+}
+
 const letters = "abcdefghijkmnpqrstuvwxyz23456789"; // 32 that no one takes for another
 export const newId = (): string => Array.from(crypto.getRandomValues(new Uint8Array(12)), (byte) => letters[byte % 32]).join("");
 export const padded = (n: number): string => String(n).padStart(12, "0");

@@ -1,11 +1,20 @@
-// A book's records in memory alone, where the browser keeps nothing: all works until the page is closed, saving a
+// A book's records in memory alone, while the browser keeps nothing: all works until the page is closed, saving a
 // file too.
 import type { Put } from "./journal";
+import { idsIn, order } from "./keys";
 import type { Puts, Store, Written } from "./vault";
 
 export class MemoryStore implements Store {
   private readonly records = new Map<string, string>();
   changes = 0;
+  written = (): void => {}; // something is here alone
+
+  // All of it, to be kept beside what a storage holds in this order.
+  putsBeside(there: string | undefined): Put[] {
+    const puts = [...this.records].map(([key, text]): Put => ({ key, text }));
+    return puts.map((put) => (put.key === order ? { key: order, text: JSON.stringify([...new Set([...idsIn(there), ...idsIn(put.text)])]) } : put))
+      .filter(({ key }) => key !== "setting/room");
+  }
 
   private keysFrom(prefix: string): string[] {
     return [...this.records.keys()].filter((key) => key.startsWith(prefix)).sort();
@@ -31,6 +40,7 @@ export class MemoryStore implements Store {
     for (const { key, text } of puts)
       if (text === undefined) this.records.delete(key);
       else this.records.set(key, text);
+    this.written();
     return { puts, before };
   }
   put(make: Puts): Promise<Written> {

@@ -8,7 +8,7 @@
 // next wish.
 import { openDB, type IDBPDatabase } from "idb";
 import { mend, readEntry, seal, sealEntry, unseal, type Put } from "./journal";
-import { asides, historyKey, newId, order, putAside, type Why } from "./keys";
+import { asides, historyKey, idsIn, newId, order, putAside, type Why } from "./keys";
 import { t } from "../words";
 import { both, copyAll, entriesKept, inTime, newest, reading, Twin, type Copy } from "./twin";
 
@@ -64,6 +64,7 @@ export class Vault implements Store {
   private last = 0; // the newest number that this tab knows of or has given out
   private twin: Twin | undefined;
   private writing: Promise<unknown> = Promise.resolve();
+  private failed: Put[] = []; // what this tab could not write, or was told so
   private readonly wire: BroadcastChannel | undefined;
 
   private constructor(private db: Db, private readonly name: string, private readonly listener: Listener) {
@@ -276,7 +277,10 @@ export class Vault implements Store {
       const puts = [...made, ...[...before.keys()].filter((key) => !keys.has(key)).map((key) => ({ key, text: undefined }))];
       const { was, alone } = await this.on((db) => this.tryToWrite(db, number, puts));
       for (const put of was ?? []) if (!before.has(put.key)) before.set(put.key, put);
-      if (was && alone) return { puts: made, before: made.map(({ key }) => before.get(key)!) };
+      if (was && alone) {
+        this.failed = [];
+        return { puts: made, before: made.map(({ key }) => before.get(key)!) };
+      }
       const collided = await this.takeIn(new Set(puts.map(({ key }) => key)));
       displaced.push(...collided);
       if (collided.length > 0) this.listener.setAside();
@@ -310,6 +314,7 @@ export class Vault implements Store {
     } catch (problem) {
       if (this.last === number) this.last = number - 1;
       if (problem instanceof DOMException && problem.name === "ConstraintError") return { alone: false };
+      this.failed.push(...puts);
       throw problem;
     }
   }
@@ -324,8 +329,9 @@ export class Vault implements Store {
         await this.listener.taken(undefined);
         continue;
       }
-      for (const { key, text } of change.puts)
-        if (ours.has(key) && text !== undefined && !key.startsWith("setting/")) collided.push(putAside("two tabs", key, text));
+      const own = ({ key, text }: Put): boolean => this.failed.some((put) => put.key === key && put.text === text);
+      for (const put of change.puts)
+        if (ours.has(put.key) && put.text !== undefined && !put.key.startsWith("setting/") && !own(put)) collided.push(putAside("two tabs", put.key, put.text));
       // Lists are known as they are now, for what is made anew; a slip that is written here stays in sight.
       await this.listener.taken(change.puts.filter(({ key }) => !(ours.has(key) && key.startsWith("slip/"))));
     }
@@ -367,10 +373,6 @@ async function opened(name: string, listener: Listener): Promise<{ db: Db; fresh
     },
   });
   return { db, fresh };
-}
-
-function idsIn(text: string | undefined): string[] {
-  return text === undefined ? [] : (JSON.parse(text) as string[]);
 }
 
 function isObject(text: string): boolean {
