@@ -129,6 +129,33 @@ await page.keyboard.press("Escape");
 told("what is due at all tanks, from all visits", due);
 await slowed(1);
 
+// From an act to its acknowledgement, by the thread's own clock: visits with a dose off the shelf, and others.
+const acts = await page.evaluate(async () => {
+  const { book } = wetsleeveTest;
+  await book.addItem({ name: "drops", kind: "bottle", amount: 500, unit: "mL" });
+  return ["a visit written down", "a visit taken back", "a thing changed", "a tank changed", "a date added"];
+});
+for (const [i, what] of acts.entries()) {
+  const times = [];
+  for (let n = 0; n < (smoke ? 3 : 15); ++n) {
+    const before = await taskTime();
+    await page.evaluate(async (act) => {
+      const { book } = wetsleeveTest;
+      const takes = async (made) => {
+        const file = await book.whole([book.open]);
+        return JSON.parse(book.slip.core.book("taken", JSON.stringify({ ...file, visits: [...file.visits, made] }), "2026-05-04T10:20"));
+      };
+      if (act === 0) globalThis.undo = await book.addVisit({ tank: book.open, day: "2026-05-04", entries: [{ what: "dosed", quantity: "drops", value: 1, unit: "mL" }] }, takes);
+      if (act === 1) await (await book.addVisit({ tank: book.open, day: "2026-05-04", entries: [] }))();
+      if (act === 2) await book.changeItem({ ...book.shelf.at(-1), amount: 400 + Math.random() });
+      if (act === 3) await book.changeTank({ ...book.tanks.find(({ id }) => id === book.open), note: String(Math.random()) });
+      if (act === 4) await book.addDue({ day: "2026-06-01", what: "filter" });
+    }, i);
+    times.push(slow * (await taskTime() - before));
+  }
+  told(`an act acknowledged, ${what}: script, median`, times.sort((a, b) => a - b)[times.length >> 1], "ms", 100);
+}
+
 // What scripts hold once all that can go is gone, and what the whole process of the page takes.
 async function tellMemory(when) {
   await client.send("HeapProfiler.collectGarbage");

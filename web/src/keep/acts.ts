@@ -130,11 +130,16 @@ export class Acts implements Late {
   async keepAll(): Promise<void> {
     const { book } = this;
     await this.write(() => [
-      ...book.tanks.map((tank) => kept(keyOf.tank(tank.id), tank)), ...book.shelf.map((item) => kept(keyOf.item(item.id), item)),
-      ...book.due.map((due) => kept(keyOf.due(due.id), due)), ...(book.round ? [kept(dayRound, book.round)] : []),
-      kept(order, book.tanks.map(({ id }) => id)),
-      { key: keyOf.slip(book.open), text: book.slip.core.save() },
+      ...this.listed(), kept(order, book.tanks.map(({ id }) => id)), { key: keyOf.slip(book.open), text: book.slip.core.save() },
     ]);
+  }
+  // What is in memory, as it is kept.
+  private listed(): Put[] {
+    const { tanks, shelf, due, round } = this.book;
+    return [
+      ...tanks.map((tank) => kept(keyOf.tank(tank.id), tank)), ...shelf.map((item) => kept(keyOf.item(item.id), item)),
+      ...due.map((each) => kept(keyOf.due(each.id), each)), ...(round ? [kept(dayRound, round)] : []),
+    ];
   }
 
   async addTank(tank: Omit<Tank, "id">, slip?: object): Promise<Tank> {
@@ -398,9 +403,9 @@ export class Acts implements Late {
     await book.slip.wantLines();
     await book.settled();
     const counted = book.room !== undefined;
-    const kinds = counted ? ["tank/", "item/", "due/", dayRound] : [""];
-    const all: Put[] = [];
-    for (const kind of kinds) for (const [key, text] of await book.store.read(kind, mendedTold)) if (partOf(key)) all.push({ key, text });
+    const all: Put[] = counted
+      ? this.listed()
+      : [...(await book.store.read("", mendedTold))].map(([key, text]) => ({ key, text })).filter(({ key }) => partOf(key));
     if (!counted) book.room = { visits: visitsIn(all), bytes: sizeOf(all) };
     const wrong: { put: Put; why: string }[] = [];
     for (let i = 0; i < all.length; i += inOneLook) {
