@@ -342,7 +342,7 @@ export class Acts implements Late {
     return [...(await this.book.store.read(asides, mendedTold))].map(([key, aside]) => {
       const { why, when, of, text, said } = JSON.parse(aside) as Aside;
       return { id: key.slice(asides.length), why, when, of, part: partOf(of), text, ...(said ? { said } : {}) };
-    });
+    }).sort((a, b) => a.when.localeCompare(b.when));
   }
 
   async takeBack({ id, of, part }: Piece, text: string): Promise<Undo> {

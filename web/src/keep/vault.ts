@@ -291,15 +291,15 @@ export class Vault implements Store {
   // All requests go out at once and the transaction is told to commit, so that a page which is closed
   // the next moment has still written. `was`: the records as they were; undefined: another tab had the number.
   // `alone`: no other tab wrote since this one read.
-  private async tryToWrite(db: Db, number: number, puts: readonly Put[]): Promise<{ was?: Put[]; alone: boolean }> {
+  private async tryToWrite(db: Db, number: number, given: readonly Put[]): Promise<{ was?: Put[]; alone: boolean }> {
+    // A history has its mark from its first change on.
+    const puts = number === 1 ? [...given, { key: historyKey, text: newId() }] : given;
     const tx = db.transaction(both, "readwrite", { durability: "strict" });
     const entries = tx.objectStore("entries");
     const records = tx.objectStore("records");
     const added = entries.add(sealEntry(number, puts), number);
     const later = entries.count(IDBKeyRange.lowerBound(number, true));
     const all: Promise<unknown>[] = [added, entries.delete(IDBKeyRange.upperBound(number - entriesKept))];
-    // A history has its mark from its first change on.
-    if (number === 1) all.push(records.put(seal(historyKey, newId()), historyKey));
     const was = puts.map(({ key, text }) => {
       const old = records.get(key);
       all.push(text === undefined ? records.delete(key) : records.put(seal(key, text), key));

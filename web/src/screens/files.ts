@@ -6,6 +6,7 @@ import { el } from "../dom";
 import { remember } from "../memory";
 import { t } from "../words";
 import { attempt, button, buttons, confirm, field, keyed, radios, renew, rowButton, rows, saveAs, undoable } from "./parts";
+import { pasteLinkScreen } from "./paste";
 import type { Kit } from "./screens";
 import type { Screen } from "./stack";
 import { dayTold, firstRow } from "./told";
@@ -50,7 +51,8 @@ export async function filesScreen(kit: Kit): Promise<Screen> {
     body: [
       part(t("Keep a copy"), t("Tanks, slips, shelf, visits and due dates, all in one file. This page keeps them on this device alone."),
         button(t("Save a file"), () => saveFile(kit), "strong")),
-      part(t("Bring a file in"), t("You see what would change before anything does."), readFile),
+      part(t("Bring a file in"), t("You see what would change before anything does."), readFile,
+        keyed("paste", button(t("Paste a link"), () => stack.push(pasteLinkScreen(kit))))),
       part(t("For a spreadsheet"), t("Every visit to every tank, a row for each entry."), button(t("Save visits as CSV"), async () => {
         saveAs(`wetsleeve-visits-${today()}.csv`, await codec.visitsCsv(await book.whole()), "text/csv");
       })),
