@@ -67,7 +67,7 @@ const screens = {
     "The membrane makes, L in an hour": "round.store.output_l_h", "Rated at, °C": "round.store.rated_at_c",
     "Tap water now, °C": "round.store.feed_c", "To each stop, min": "round.usual.travel_min",
     "Work at each stop, min": "round.usual.work_min", "Back and fill again, min": "round.usual.back_min",
-    "Longest day, h": "round.usual.day_min.toPrecision(12) / 60", "Draining, L in a minute": "round.usual.drain_l_min",
+    "Longest day, h": "round && Number((all.round.usual.day_min / 60).toPrecision(12))", "Draining, L in a minute": "round.usual.drain_l_min",
     "Filling, L in a minute": "round.usual.fill_l_min",
   }],
 };
