@@ -346,9 +346,9 @@ std::string in_words(const Preview& p) {
 
 std::string in_words(const GaveWay& gave_way, const Style& style) {
     return gave_way.part == "round"
-               ? style.say("This round gave way to the other one when two books were put together.")
-               : compose(style.say("“{0}” gave way to the other version of it when two books were "
-                                   "put together."),
+               ? style.say("The other round replaced this one when two books were put together.")
+               : compose(style.say(
+                             "Its other version replaced “{0}” when two books were put together."),
                          {gave_way.name});
 }
 

@@ -479,7 +479,7 @@ TEST_CASE("a note on one phone and a band on the other both stay") {
     CHECK(lost[0].part == "tank");
     CHECK(lost[0].name == "Back room");
     CHECK_THAT(lost[0].text, ContainsSubstring("Mind the dog."));
-    CHECK_THAT(in_words(lost[0], {}), ContainsSubstring("“Back room” gave way"));
+    CHECK_THAT(in_words(lost[0], {}), ContainsSubstring("replaced “Back room”"));
 }
 
 TEST_CASE("a correction stands after what it corrects, wherever that comes from") {
@@ -531,7 +531,7 @@ TEST_CASE("rounds are put together: a stop that is done is done, what is set sta
         CHECK(lost[0].part == "round");
         CHECK(both.round->usual.leave ==
               (changed == Changed::keep_ours ? ours : theirs).round->usual.leave);
-        CHECK_THAT(in_words(lost[0], {}), ContainsSubstring("This round gave way"));
+        CHECK_THAT(in_words(lost[0], {}), ContainsSubstring("The other round replaced"));
     }
     // Another day's stops are another round.
     theirs = ours;
@@ -604,7 +604,7 @@ TEST_CASE("the page is told of both books, of what gave way and of what could no
     REQUIRE(told["aside"].Size() == 1);
     const json::Value& aside = told["aside"][0];
     CHECK(json::view(aside["part"]) == "tank");
-    CHECK_THAT(std::string(json::view(aside["why"])), ContainsSubstring("“Front window” gave way"));
+    CHECK_THAT(std::string(json::view(aside["why"])), ContainsSubstring("replaced “Front window”"));
     CHECK_THAT(std::string(json::view(aside["text"])), ContainsSubstring("Ring twice."));
     CHECK(!merge_json("{", write_book(ours), Changed::keep_ours, {}, json).empty());
     CHECK(!preview_json(write_book(ours), "{", json).empty());

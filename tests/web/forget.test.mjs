@@ -329,7 +329,7 @@ test.describe("by the camera", () => {
     await button(page, "Read a code with the camera").tap();
     await expect(title(page)).toHaveText("Read a code");
     await page.evaluate(() => (globalThis.code = "https://example.org/other"));
-    await expect(screen(page)).toContainText("This code is none of this page.");
+    await expect(screen(page)).toContainText("This code is not from this page.");
     await page.evaluate(async () => {
       const fragment = await wetsleeveTest.desk.supplies.codec.makeLink({ version: 1, tanks: [{ id: "t", name: "Front window" }] });
       globalThis.code = `${location.href}#${fragment}`;

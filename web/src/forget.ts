@@ -54,7 +54,7 @@ async function warnOnce(desk: Desk, slip: Slip, { book }: Supplies, settled: () 
   remember("warned", today());
   if (why === "little") tell(t("This browser may soon forget what you enter here. Save a file to keep it."), save(desk), { label: t("Later"), act: () => {} });
   else
-    tell(t("This browser deletes what you enter here after seven days without a visit."),
+    tell(t("This browser deletes what you enter here if you do not open the page for seven days."),
       { label: t("Show how"), act: () => void desk.open("home") }, { label: t("Later"), act: () => {} });
 }
 
@@ -69,7 +69,7 @@ function speakOfCopy(desk: Desk, why: Forgets): boolean {
   if (put && between(put, today()) < later) return false;
   tell(
     why === "after seven days"
-      ? t("This browser deletes all you keep here after seven days without a visit. Save it as a file.")
+      ? t("This browser deletes all you keep here if you do not open the page for seven days. Save it as a file.")
       : t("What you keep here is on this device alone. Save it as a file from time to time."),
     save(desk), { label: t("Later"), act: () => remember("later", today()) },
   );

@@ -78,7 +78,7 @@ function look(): void {
   if (still < patience) return;
   // A style that is still on its way hides the whole page, and keeps its scripts back.
   for (const link of document.querySelectorAll<HTMLLinkElement>('link[rel="stylesheet"]')) if (!link.sheet) link.remove();
-  tell(t("Loading takes long. Wait a little, or check the connection and reload."));
+  tell(t("Loading is slow. Wait a moment, or check the connection and reload."));
 }
 const beating = setInterval(look, beat);
 look();

@@ -101,7 +101,7 @@ export class Acts implements Late {
       if (key === roomKey) continue;
       const now = many ? many.get(key) : await this.book.store.readOne(key, mendedTold);
       const to = takenBack(before[i]!.text, text, now);
-      if (to === "no") throw new Refused(t("It was changed again since then, so it stays as it is now."));
+      if (to === "no") throw new Refused(t("It has been changed since then, so it stays as it is now."));
       if (to !== now) back.push({ key, text: to });
     }
     await this.leavesNone(back);
@@ -115,13 +115,13 @@ export class Acts implements Late {
       if (kind === "tank") {
         const there = [...(await this.book.store.keys(keyOf.visits(tank))), ...(await this.book.store.keys(keyOf.slip(tank)))].some((each) => !goes.has(each));
         if (there || this.book.due.some((due) => due.tank === tank && !goes.has(keyOf.due(due.id))))
-          throw new Refused(t("Something was written down at {0} since then, so it stays.", this.book.tankOf.get(tank)?.name ?? tank));
+          throw new Refused(t("Something has been written down for {0} since then, so the tank stays.", this.book.tankOf.get(tank)?.name ?? tank));
       }
       if (kind === "visit") {
         const all = await this.book.store.read(keyOf.visits(tank), mendedTold);
         const { id } = JSON.parse(all.get(key) ?? "{}") as Partial<Visit>;
         if ([...all].some(([each, text]) => !goes.has(each) && (JSON.parse(text) as Visit).corrects === id))
-          throw new Refused(t("This visit was corrected since then, so both stay. Correct it once more instead."));
+          throw new Refused(t("This visit has been corrected since then, so both stay. Correct it once more instead."));
       }
     }
   }
@@ -347,9 +347,9 @@ export class Acts implements Late {
 
   async takeBack({ id, of, part }: Piece, text: string): Promise<Undo> {
     const found = objectIn(text);
-    if (!found) throw new Refused(t("This text cannot be read: a sign is missing in it, or one is too many."));
+    if (!found) throw new Refused(t("This text cannot be read: a character is missing, or there is one too many."));
     const kind = part ?? ("wetsleeve" in found ? "slip" : undefined);
-    if (!kind) throw new Refused(t("Nothing tells what this was, so it cannot be taken back."));
+    if (!kind) throw new Refused(t("It is not clear what this was, so it cannot be restored."));
     return this.step(async (number) => {
       const puts = this.putsBack(kind, found, of, number);
       for (const put of [...puts]) {
@@ -379,7 +379,7 @@ export class Acts implements Late {
       }
       case "visit": {
         const visit = found as unknown as Visit;
-        if (!there.includes(visit.tank)) throw new Refused(t("The tank of this visit is not here. Take the tank back first."));
+        if (!there.includes(visit.tank)) throw new Refused(t("The tank of this visit is not here. Restore the tank first."));
         return [kept(of.endsWith("/") || !of ? `${keyOf.visits(visit.tank)}${padded(number)}-0` : of, visit)];
       }
       case "round":

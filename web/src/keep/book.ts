@@ -173,7 +173,7 @@ export class KeptBook implements Book {
       if (!problem) return;
       problem = this.slip.core.isLater(text)
         ? t("The numbers of this tank were kept by a newer version of the page. They are safe: update the page to see them.")
-        : t("What was kept last could not be read ({0}) It is set aside, not thrown away: see Files.", problem);
+        : t("The last numbers could not be read: {0} They are set aside, not thrown away: see Files.", problem);
     }
     if (problem) {
       this.hidden = { key, text };
@@ -372,7 +372,7 @@ export class KeptBook implements Book {
     const tank = this.removed.get(this.open) ?? { id: this.open, name: this.nextName() };
     this.tankOf.set(tank.id, tank);
     await this.store.write(() => this.putsOf(tank));
-    tell(t("{0} was removed in another tab while you typed: it is back.", tank.name));
+    tell(t("{0} was removed in another tab while you were typing. It is back.", tank.name));
   }
   // A tank as the last of them.
   putsOf(tank: Tank): Put[] {

@@ -8,7 +8,7 @@ export function cannotKeep(): string {
   return t("This browser keeps nothing for this page now: what you enter is gone when you close it. Save a file before that.");
 }
 export function notAnswering(): string {
-  return t("The storage of this browser does not answer just now. Try again in a while; you can save a file meanwhile.");
+  return t("The storage of this browser does not answer now. Try again later; you can save a file meanwhile.");
 }
 export function sentence(problem: unknown): string {
   if (problem instanceof Refused) return problem.message;

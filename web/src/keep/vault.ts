@@ -285,7 +285,7 @@ export class Vault implements Store {
       displaced.push(...collided);
       if (collided.length > 0) this.listener.setAside();
     }
-    throw new Error(t("Another tab of this page changes things without a pause. Close it, then try again."));
+    throw new Error(t("Another tab of this page keeps changing things. Close it, then try again."));
   }
 
   // All requests go out at once and the transaction is told to commit, so that a page which is closed

@@ -29,12 +29,12 @@ export async function bringScreen(kit: Kit): Promise<Screen> {
     title: t("Bring your tank here"),
     body: [
       el("p", {}, installed
-        ? t("On the home screen this page begins empty, whatever the browser holds. Bring your numbers here once.")
+        ? t("On the home screen this page starts empty, even if the browser has your numbers. Bring them here once.")
         : t("Bring what you entered before, or what somebody sent you.")),
-      part(t("By a link"), t("Copy the link where you have it, then paste it here."), link.field, buttons(...link.buttons, button(t("Open"), link.open))),
-      part(t("By a file"), t("A saved file holds everything: all tanks, visits, due dates and the shelf."),
+      part(t("With a link"), t("Copy the link where you have it, then paste it here."), link.field, buttons(...link.buttons, button(t("Open"), link.open))),
+      part(t("With a file"), t("A saved file holds everything: all tanks, visits, due dates and the shelf."),
         buttons(button(t("Read a file"), () => input.click())), input),
-      ...(camera ? [part(t("By a code"), t("A code on paper or on another screen holds a link."),
+      ...(camera ? [part(t("With a code"), t("A code on paper or on another screen holds a link."),
         buttons(button(t("Read a code with the camera"), async () => stack.push(await cameraScreen(kit)))))] : []),
     ],
     back: t("Start with an empty tank"),

@@ -29,7 +29,7 @@ export async function cameraScreen(kit: Kit): Promise<Screen> {
   try {
     stream = await navigator.mediaDevices.getUserMedia({ video: { facingMode: "environment" } });
   } catch {
-    throw new Error(t("The camera cannot be used now. Allow it in the settings of the browser, or paste the link instead."));
+    throw new Error(t("The camera is not available. Allow it in the settings of the browser, or paste the link instead."));
   }
   const off = () => stream.getTracks().forEach((track) => track.stop());
   const video = el("video", { class: "camera", playsinline: true, "aria-label": t("What the camera sees") });
@@ -48,7 +48,7 @@ export async function cameraScreen(kit: Kit): Promise<Screen> {
         return openPasted(kit, fragment);
       }
       if (found.length > 0) {
-        say(other, t("This code is none of this page."));
+        say(other, t("This code is not from this page."));
         show(other, true);
       }
       await new Promise((next) => setTimeout(next, between));

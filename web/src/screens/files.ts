@@ -40,8 +40,8 @@ export async function filesScreen(kit: Kit): Promise<Screen> {
   const draw = async () => {
     const pieces = await book.pieces().catch(() => []);
     renew(aside, pieces.length === 0 ? [] : [part(t("Set aside"), pieces.length === 1
-      ? t("{0} piece could not be read, or gave way to something else. It stays here until you take it back or throw it away.", 1)
-      : t("{0} pieces could not be read, or gave way to something else. They stay here until you take them back or throw them away.", pieces.length),
+      ? t("{0} piece could not be read, or something else replaced it. It stays here until you restore it or throw it away.", 1)
+      : t("{0} pieces could not be read, or something else replaced them. They stay here until you restore them or throw them away.", pieces.length),
       keyed("aside", button(t("Look at them"), async () => stack.push(await asideScreen(kit)))),
       button(t("Save them to a file"), () => saveAs(`wetsleeve-set-aside-${today()}.json`, JSON.stringify(pieces, null, 1), "application/json")))]);
   };
@@ -83,7 +83,7 @@ function previewScreen(kit: Kit, name: string, { book: theirs, leftovers }: Brou
           toldAs(t("Round, van and store"), round)]),
       ...leftoverRows(leftovers),
       how.element,
-      ...(differ ? [el("p", { class: "hint" }, t("What gives way is set aside, and can be taken back."))] : []),
+      ...(differ ? [el("p", { class: "hint" }, t("What is replaced is set aside, and can be restored."))] : []),
     ],
     submit: {
       label: t("Do it"),
@@ -133,11 +133,11 @@ function whyTold({ why, said }: Piece): string {
     case "damaged":
       return t("It was damaged, or could not be read.");
     case "two tabs":
-      return t("Two tabs changed it at once.");
+      return t("Two tabs changed it at the same time.");
     case "second copy":
-      return t("The second copy had it in another form.");
+      return t("The second copy has another version of it.");
     default:
-      return t("It gave way to something else.");
+      return t("Something else replaced it.");
   }
 }
 // The name in it, as far as it has one.
@@ -173,7 +173,7 @@ function pieceScreen({ book, stack }: Kit, piece: Piece): Screen {
     title: partTold(piece.part),
     body: [
       el("p", { class: "question" }, whyTold(piece)),
-      field(t("As it was kept"), words, t("It can be mended here: a text stands between two quotation marks.")),
+      field(t("As it was kept"), words, t("You can repair it here: each text stands between two quotation marks.")),
       buttons(
         button(t("Save it to a file"), () => saveAs(`wetsleeve-set-aside-${piece.id}.json`, words.value, "application/json")),
         button(t("Throw it away"), async () => {
@@ -183,11 +183,11 @@ function pieceScreen({ book, stack }: Kit, piece: Piece): Screen {
         })),
     ],
     submit: {
-      label: t("Take it back"),
+      label: t("Restore it"),
       act: async () => {
         const undo = await book.takeBack(piece, words.value);
         stack.pop();
-        undoable(t("It is back. What stood in its place is set aside."), undo);
+        undoable(t("It is restored. What stood in its place is set aside."), undo);
       },
     },
   };

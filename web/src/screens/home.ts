@@ -61,13 +61,13 @@ export async function homeScreen(kit: Kit): Promise<Screen> {
   return {
     title: t("Put it on the home screen"),
     body: [
-      el("p", {}, t("This browser deletes what you enter here after seven days without a visit. On the home screen the page keeps it.")),
+      el("p", {}, t("This browser deletes what you enter here if you do not open the page for seven days. Put the page on the home screen to keep it.")),
       el("ol", { class: "steps" },
-        el("li", {}, picture(share), el("span", {}, t("Tap the sign for sharing: a box with an arrow. In some browsers it is in the menu."))),
+        el("li", {}, picture(share), el("span", {}, t("Tap the share icon: a box with an arrow. In some browsers it is in the menu."))),
         el("li", {}, picture(add), el("span", {}, t("Choose “Add to Home Screen”, then “Add”."))),
-        el("li", {}, picture(tile), el("span", {}, t("From now on open the page by its picture on the home screen.")))),
-      el("h3", {}, t("Bring your numbers along")),
-      el("p", {}, t("On the home screen the page begins empty. Copy the link or save a file now; the page there asks for it.")),
+        el("li", {}, picture(tile), el("span", {}, t("From now on open the page with its icon on the home screen.")))),
+      el("h3", {}, t("Take your numbers with you")),
+      el("p", {}, t("On the home screen the page starts empty. Copy the link or save a file now: the page asks for it when you open it from the home screen.")),
       ...(along ? linkParts(along) : []),
       el("section", { class: "card" }, el("h4", {}, t("With a file")), el("p", {}, t("It holds everything: all tanks, visits, readings, due dates, the round and the shelf.")),
         buttons(button(t("Save a file"), () => saveFile(kit), along ? "" : "strong"))),
@@ -98,7 +98,7 @@ function linkParts({ link, tanks, whole }: Carried): HTMLElement[] {
   return [el("section", { class: "card" },
     el("h4", {}, t("With a link")),
     el("p", {}, t("It holds {0}: name, note and numbers.", tanks.join(", "))),
-    ...(whole ? [] : [el("p", {}, t("It does not hold visits, readings, due dates or the round: they go with the file alone."))]),
+    ...(whole ? [] : [el("p", {}, t("It does not hold visits, readings, due dates or the round: only the file has them."))]),
     field(t("Link"), address), buttons(copy))];
 }
 

@@ -25,7 +25,7 @@ export function pasteParts(kit: Kit): { field: HTMLElement; buttons: HTMLButtonE
   const open = async () => {
     const fragment = fragmentIn(input.value);
     if (!input.value.trim()) complain(input, t("Paste the link here first."));
-    if (!fragment) complain(input, t("There is no link of this page in it. Copy the whole link, with all that comes after the sign #."));
+    if (!fragment) complain(input, t("This text has no link to this page. Copy the whole link, with everything after the # sign."));
     await openPasted(kit, fragment);
   };
   const paste = button(t("Paste"), async () => {
@@ -35,7 +35,7 @@ export function pasteParts(kit: Kit): { field: HTMLElement; buttons: HTMLButtonE
     } catch {
       // Not allowed: by hand, then.
     }
-    if (!copied) complain(input, t("The browser does not hand over what you copied. Hold your finger on the field and choose Paste."));
+    if (!copied) complain(input, t("The browser does not let the page read what you copied. Hold your finger on the field and choose Paste."));
     input.value = copied;
     await open();
   }, "strong");
