@@ -106,6 +106,7 @@ const typed = async (page, steps, label, texts, at) => (await page.evaluate(asyn
     field.value = text;
     field.dispatchEvent(new Event("input", { bubbles: true }));
     field.dispatchEvent(new Event("change", { bubbles: true }));
+    await pause(); // the form is done with what was before
     let asked = false;
     const send = () => screen.querySelector("form").requestSubmit();
     send();
