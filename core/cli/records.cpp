@@ -83,12 +83,19 @@ Said handover_links(std::string_view text, const HandoverRequest& request) {
     if (request.base.empty() || request.base.find('#') != std::string::npos)
         return {"", "--base must be the page's address, without a “#”."};
 
+    // What is the shop's own stays there: its notes on a tank, and how much it has in stock.
+    const auto for_others = [](Item item) {
+        item.amount.reset();
+        item.unit.clear();
+        return item;
+    };
     Handover all{request.shop, request.contact, request.locked, {}, {}, request.lines};
-    if (request.whole_shelf) all.shelf = book.shelf;
+    if (request.whole_shelf)
+        for (const Item& item : book.shelf) all.shelf.push_back(for_others(item));
     for (const std::string& id : request.shelf) {
         const Item* item = with_id(book.shelf, id);
         if (item == nullptr) return {"", compose("There is no “{0}” on the shelf.", {id})};
-        all.shelf.push_back(*item);
+        all.shelf.push_back(for_others(*item));
     }
 
     std::string rows = request.list;
@@ -103,6 +110,7 @@ Said handover_links(std::string_view text, const HandoverRequest& request) {
             const Tank* tank = with_id(book.tanks, id);
             if (tank == nullptr) return {"", compose("There is no tank “{0}” in the book.", {id})};
             one.tanks.push_back(*tank);
+            one.tanks.back().note.clear();
         }
         if (one.tanks.empty()) continue;
         std::string fragment;
