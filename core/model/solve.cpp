@@ -206,7 +206,7 @@ class Search {
     // Golden section for the least error, until it is gone or its sign turns.
     bool tip(Probe low, Probe middle, Probe high, Solved& solved) const {
         constexpr double golden = 0.3819660112501051; // of the longer side
-        for (int step = 0; step < 64; ++step) { // to a 1e-13th of the stretch
+        for (int step = 0; step < 64; ++step) {       // to a 1e-13th of the stretch
             const bool above = high.x - middle.x > middle.x - low.x;
             const double x = middle.x + golden * ((above ? high.x : low.x) - middle.x);
             if (x == middle.x || x == low.x || x == high.x) break;
