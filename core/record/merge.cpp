@@ -188,6 +188,9 @@ class Stock {
         constexpr double hardly = 2e-6; // each was rounded
         const bool agree = in_ours.has_value() &&
                            std::fabs(*in_ours - *our_left) <= hardly + 1e-9 * std::fabs(*our_left);
+        // Both say the same, though the visits would have it otherwise: some went with their tank,
+        // and their doses were taken all the same.
+        if (both && !agree && ours.amount == theirs.amount && ours.unit == theirs.unit) return;
         if (other_unit || (both && !agree)) meld.gave_way = true;
         const bool takes_theirs = both || other_unit ? meld.takes_theirs() : their_left.has_value();
         const Item& taken = takes_theirs ? theirs : ours;

@@ -399,6 +399,30 @@ TEST_CASE("what is in stock is what there was less what either book's visits too
     }
 }
 
+TEST_CASE("a tank that was removed and comes back from a file takes nothing off the shelf twice") {
+    Book file = small_book();
+    file.visits.clear();
+    file.shelf = {{.id = "b1", .name = "A", .strength = {}, .amount = 480, .unit = "mL"}};
+    file.visits.push_back({.id = "a",
+                           .tank = "t1",
+                           .day = "2026-05-04",
+                           .corrects = {},
+                           .entries = {{What::dosed, "A", 20, "mL"}}});
+    Book ours = file;
+    ours.tanks.clear();
+    ours.visits.clear();
+    Book both;
+    std::vector<GaveWay> lost;
+    for (const Changed changed : {Changed::keep_ours, Changed::take_theirs}) {
+        REQUIRE(merged_of(ours, file, changed, both, lost) == "");
+        CHECK(both.shelf[0].amount == 480);
+        CHECK(lost.empty());
+        REQUIRE(merged_of(file, ours, changed, both, lost) == "");
+        CHECK(both.shelf[0].amount == 480);
+        CHECK(lost.empty());
+    }
+}
+
 TEST_CASE("a recount of the stock is decided like any field") {
     Book ours = small_book();
     ours.visits.clear();

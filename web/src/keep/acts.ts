@@ -35,8 +35,9 @@ export class Acts implements Late {
   // ---- steps --------------------------------------------------------------------------------------
 
   // `after`: how much there is then, where the puts alone do not tell; known once they are made.
-  private async write(make: Puts, after: { room?: Room } = {}): Promise<Written> {
-    await Promise.all([this.book.slip.wantLines(), this.book.keepFirst()]); // the gate comes with the lines
+  private async write(make: Puts, after: { room?: Room; first?: boolean } = {}): Promise<Written> {
+    // The gate comes with the lines. An empty first tank gives way to tanks from elsewhere.
+    await Promise.all([this.book.slip.wantLines(), after.first === false ? undefined : this.book.keepFirst()]);
     let written: Written;
     try {
       written = await this.book.store.put(async (number) => {
@@ -75,7 +76,7 @@ export class Acts implements Late {
   private change(puts: Put[]): Promise<Undo> {
     return this.step(() => puts);
   }
-  private async step(make: Puts, after?: { room?: Room }): Promise<Undo> {
+  private async step(make: Puts, after?: { room?: Room; first?: boolean }): Promise<Undo> {
     return this.undoOf(await this.write(make, after));
   }
 
@@ -274,17 +275,16 @@ export class Acts implements Late {
 
   // What is not in the file goes.
   async replace(file: BookFile, leftovers: readonly Leftover[] = []): Promise<Undo> {
-    await this.book.keepFirst();
     await this.book.settled();
     return this.wholly(file, leftovers);
   }
   // What anybody keeps while both are put together counts: then they are put together once more.
   async bringIn(together: (ours: BookFile) => Promise<Brought>, leftovers: readonly Leftover[] = []): Promise<Undo> {
     for (;;) {
-      await this.book.keepFirst();
       await this.book.settled();
       const { changes } = this.book.store; // before it is read: what comes meanwhile shows in the number
-      const ours = await this.whole();
+      const whole = await this.whole();
+      const ours = this.book.untouched ? { ...whole, tanks: [] } : whole;
       const both = await together(ours);
       try {
         return await this.wholly(both.book, [...leftovers, ...both.leftovers], changes + 1);
@@ -295,7 +295,7 @@ export class Acts implements Late {
   }
   // Only what differs is written, so that a step back is a step of these alone. `wanted`: the number that it must have.
   private wholly(file: BookFile, leftovers: readonly Leftover[], wanted?: number): Promise<Undo> {
-    const after: { room?: Room } = {};
+    const after: { room?: Room; first?: boolean } = { first: false };
     return this.step(async (number) => {
       if (wanted !== undefined && number !== wanted) throw overtaken;
       const now = await this.book.store.read("", mendedTold);
@@ -313,7 +313,6 @@ export class Acts implements Late {
   }
 
   async takeUp(tanks: readonly TakenUp[], items: readonly Omit<Item, "id">[]): Promise<{ open: string; undo: Undo }> {
-    await this.book.keepFirst();
     await this.book.settled();
     const ids = tanks.map(({ instead }) => instead ?? newId());
     const undo = await this.step(async () => {
@@ -325,14 +324,14 @@ export class Acts implements Late {
         puts.push(kept(keyOf.tank(id), { ...rest, ...tank, id }));
         if (slip) puts.push(kept(keyOf.slip(id), slip));
       }
-      const there = this.book.tanks.map(({ id }) => id);
+      const there = this.book.untouched ? [] : this.book.tanks.map(({ id }) => id);
       puts.push(kept(order, [...there, ...ids.filter((id) => !there.includes(id))]));
       for (const item of items) {
         const id = newId();
         puts.push(kept(keyOf.item(id), { ...item, id }));
       }
       return puts;
-    });
+    }, { first: false });
     return { open: ids[0] ?? this.book.open, undo };
   }
 

@@ -271,7 +271,8 @@ export class Vault implements Store {
     const before = new Map<string, Put>(); // as it was before the first try
     for (let tries = 0; tries < 8; ++tries) {
       const number = ++this.last;
-      const made = [...(await make(number)), ...displaced];
+      const made = await this.made(make, number);
+      made.push(...displaced);
       const keys = new Set(made.map(({ key }) => key));
       // Keys with the number in them: what an earlier try wrote goes.
       const puts = [...made, ...[...before.keys()].filter((key) => !keys.has(key)).map((key) => ({ key, text: undefined }))];
@@ -286,6 +287,16 @@ export class Vault implements Store {
       if (collided.length > 0) this.listener.setAside();
     }
     throw new Error(t("Another tab of this page keeps changing things. Close it, then try again."));
+  }
+
+  // A number that is not used is given back: else the next entry of another tab would be taken for known.
+  private async made(make: Puts, number: number): Promise<Put[]> {
+    try {
+      return [...(await make(number))];
+    } catch (problem) {
+      if (this.last === number) this.last = number - 1;
+      throw problem;
+    }
   }
 
   // All requests go out at once and the transaction is told to commit, so that a page which is closed

@@ -98,7 +98,7 @@ function linkParts({ link, tanks, whole }: Carried): HTMLElement[] {
   return [el("section", { class: "card" },
     el("h4", {}, t("With a link")),
     el("p", {}, t("It holds {0}: name, note and numbers.", tanks.join(", "))),
-    ...(whole ? [] : [el("p", {}, t("It does not hold visits, readings, due dates or the round: only the file has them."))]),
+    ...(whole ? [] : [el("p", {}, t("It does not hold the shelf, visits, readings, due dates or the round: only the file has them."))]),
     field(t("Link"), address), buttons(copy))];
 }
 
