@@ -10,7 +10,7 @@ const forgetful = () => Object.defineProperty(Navigator.prototype, "vendor", { g
 const onHomeScreen = () => Object.defineProperty(Navigator.prototype, "standalone", { get: () => true });
 
 const bars = (page) => page.locator("#bars");
-const warning = (page) => bars(page).getByText("deletes what you enter here after seven days");
+const warning = (page) => bars(page).getByText("deletes what you enter here if you do not open the page");
 const screen = (page) => page.locator(".screen:visible");
 const title = (page) => screen(page).locator("h2");
 const button = (page, name) => screen(page).getByRole("button", { name, exact: true });
@@ -104,7 +104,7 @@ test.describe("the warning", { tag: "@kept" }, () => {
     test(`is said again when the last copy is old: ${what}, ${spoken ? "spoken of" : "left in peace"}`, async ({ browser, site }) => {
       const keep = `for (const [name, value] of Object.entries(${JSON.stringify({ ...kept, warned: day(-9) })})) localStorage.getItem(\`wetsleeve:/a/b/:\${name}\`) ?? localStorage.setItem(\`wetsleeve:/a/b/:\${name}\`, value);`;
       const page = await phoneWith(browser, site, forgetful, { content: keep });
-      const words = bars(page).getByText("deletes all you keep here after seven days");
+      const words = bars(page).getByText("deletes all you keep here if you do not open the page");
       await expect(words).toHaveCount(spoken ? 1 : 0);
       if (spoken) {
         await Promise.all([page.waitForEvent("download"), bars(page).getByRole("button", { name: "Save a file" }).tap()]);
@@ -219,7 +219,7 @@ test.describe("on the home screen, or after eight days", { tag: "@kept" }, () =>
     await expect(screen(page)).toContainText("Paste the link here first.");
     await input.fill("https://example.org/#somewhere");
     await button(page, "Open").tap();
-    await expect(screen(page)).toContainText("There is no link of this page in it.");
+    await expect(screen(page)).toContainText("This text has no link to this page.");
     const fragment = await page.evaluate(() => wetsleeveTest.desk.supplies.codec.makeLink({ version: 1, tanks: [{ id: "t", name: "Front window" }] }));
     await input.fill(`Look: ${site.url}#${fragment} – greetings`);
     await button(page, "Open").tap();
