@@ -46,7 +46,7 @@ export async function watchCopies(desk: Desk, slip: Slip, settled: () => Promise
 // Once something is kept. Whoever was warned and went on is not warned again: later the copy is spoken of.
 async function warnOnce(desk: Desk, slip: Slip, { book }: Supplies, settled: () => Promise<void>, why: Exclude<Forgets, undefined>): Promise<void> {
   await new Promise<void>((kept) => {
-    book.onChange(kept);
+    book.onChange(() => kept());
     slip.onChange(({ by }) => void (work.includes(by) && kept()));
   });
   await settled();

@@ -226,6 +226,6 @@ export interface Book {
   // Resolves once all that was kept has been looked over; what could not be taken is then set aside.
   sound(): Promise<void>;
 
-  // After every change, of this tab or another.
-  onChange(listener: () => void): void;
+  // After every change, of this tab or, `elsewhere`, of another.
+  onChange(listener: (elsewhere: boolean) => void): void;
 }

@@ -17,6 +17,7 @@ const overtaken = new Error("Another tab changed what this was worked out from."
 const smallChange = 1024; // bytes that a full book has room for
 const manyRecords = 100; // from here on all are read at once
 const inOneLook = 500; // records
+const noTank = (): string => t("The tank of this visit is not here. Restore the tank first.");
 const pause = (): Promise<void> => new Promise((over) => setTimeout(over));
 
 // In the order of writing.
@@ -300,13 +301,17 @@ export class Acts implements Late {
       if (wanted !== undefined && number !== wanted) throw overtaken;
       const now = await this.book.store.read("", mendedTold);
       for (const key of [...now.keys()]) if (!partOf(key)) now.delete(key);
-      const puts = putsOf(file, number, now);
+      // A visit to a tank that is nowhere would be seen nowhere.
+      const there = new Set(file.tanks.map(({ id }) => id));
+      const homeless = (file.visits ?? []).filter(({ tank }) => !there.has(tank));
+      const puts = putsOf({ ...file, visits: (file.visits ?? []).filter(({ tank }) => there.has(tank)) }, number, now);
       after.room = { visits: visitsIn(puts), bytes: sizeOf(puts) };
       const stay = new Set(puts.map(({ key }) => key));
       return [
         ...[...now.keys()].filter((key) => !stay.has(key)).map((key) => ({ key, text: undefined })),
         ...puts.filter(({ key, text }) => !sameText(now.get(key), text)),
         kept(order, file.tanks.map(({ id }) => id)),
+        ...homeless.map((visit) => putAside("refused", keyOf.visits(visit.tank), JSON.stringify(visit), noTank())),
         ...leftovers.map((each) => putAside(each.as, placeOf(each.part, each.text), each.text, each.why)),
       ];
     }, after);
@@ -320,9 +325,13 @@ export class Acts implements Late {
       for (const [i, { tank, slip, instead }] of tanks.entries()) {
         const id = ids[i]!;
         const before = this.book.tanks.find((each) => each.id === instead);
-        const { note: _, handed_over: __, ...rest } = before ?? ({} as Partial<Tank>);
-        puts.push(kept(keyOf.tank(id), { ...rest, ...tank, id }));
+        const { handed_over: _, ...own } = before ?? ({} as Partial<Tank>);
+        puts.push(kept(keyOf.tank(id), { ...own, ...tank, id }));
         if (slip) puts.push(kept(keyOf.slip(id), slip));
+        // What it takes the place of is set aside.
+        if (before?.note && tank.note && before.note !== tank.note) puts.push(putAside("replaced", keyOf.tank(id), JSON.stringify(before)));
+        const numbers = instead && slip ? await this.book.store.readOne(keyOf.slip(id), mendedTold) : undefined;
+        if (numbers !== undefined && !sameText(numbers, JSON.stringify(slip))) puts.push(putAside("replaced", keyOf.slip(id), numbers));
       }
       const there = this.book.untouched ? [] : this.book.tanks.map(({ id }) => id);
       puts.push(kept(order, [...there, ...ids.filter((id) => !there.includes(id))]));
@@ -378,7 +387,7 @@ export class Acts implements Late {
       }
       case "visit": {
         const visit = found as unknown as Visit;
-        if (!there.includes(visit.tank)) throw new Refused(t("The tank of this visit is not here. Restore the tank first."));
+        if (!there.includes(visit.tank)) throw new Refused(noTank());
         return [kept(of.endsWith("/") || !of ? `${keyOf.visits(visit.tank)}${padded(number)}-0` : of, visit)];
       }
       case "round":

@@ -30,7 +30,7 @@ export class KeptBook implements Book {
   ids: string[] = []; // of the tanks, in their order
   room: Room | undefined;
   private fresh = false; // the first tank: it is kept with the first change
-  private readonly listeners: (() => void)[] = [];
+  private readonly listeners: ((elsewhere: boolean) => void)[] = [];
   private taking = false; // what comes from the storage need not go back into it
   private known: string[] = []; // marks of the open slip as it may be kept now
   private entered = 0; // counts the slip's changes
@@ -54,7 +54,7 @@ export class KeptBook implements Book {
     const listener: Listener = {
       taken: async (puts) => {
         const all = await book?.learn(puts);
-        if (all && book?.open) void book.follow(all, puts === undefined).catch(() => {});
+        if (all && book?.open) void book.follow(all, puts === undefined, true).catch(() => {});
       },
       setAside: () => tell(t("Two tabs changed the same thing at once. What you see here is kept; the other is set aside: see Files.")),
       gone: () => book?.gone(),
@@ -344,8 +344,8 @@ export class KeptBook implements Book {
     }
   }
 
-  // The open slip goes along with what was learned. `anew`: all of it was.
-  async follow(puts: readonly Put[], anew: boolean): Promise<void> {
+  // The open slip goes along with what was learned. `anew`: all of it was. `elsewhere`: another tab did it.
+  async follow(puts: readonly Put[], anew: boolean, elsewhere = false): Promise<void> {
     // Another tab was first to keep something, and nothing was entered here yet.
     if (this.fresh && !this.keeping && this.tankOf.size > 1) {
       this.tankOf.delete(this.open);
@@ -364,7 +364,7 @@ export class KeptBook implements Book {
       this.quietly(() => this.slip.load(text));
       this.known = [markOf(text)];
     } else if (anew && !this.waits) await this.goTo(this.open);
-    for (const listener of this.listeners) listener();
+    for (const listener of this.listeners) listener(elsewhere);
   }
 
   // Another tab removed the tank while something was typed here.
@@ -379,7 +379,7 @@ export class KeptBook implements Book {
     return [kept(keyOf.tank(tank.id), tank), kept(order, [...this.tanks.map(({ id }) => id).filter((id) => id !== tank.id), tank.id])];
   }
 
-  onChange(listener: () => void): void {
+  onChange(listener: (elsewhere: boolean) => void): void {
     this.listeners.push(listener);
   }
 
@@ -401,7 +401,7 @@ export class KeptBook implements Book {
     await this.settled();
     await this.goTo(id);
     await this.store.write(() => [{ key: lastOpen, text: id }]).catch(() => {}); // then the first opens next time
-    for (const listener of this.listeners) listener();
+    for (const listener of this.listeners) listener(false);
   }
 
   // ---- acts.ts --------------------------------------------------------------------------------------

@@ -73,6 +73,7 @@ export async function copyAll(from: Db, to: Db, expected: number): Promise<boole
     }),
   ));
   const writing = to.transaction(both, "readwrite", { durability: "strict" });
+  writing.done.catch(() => {}); // told by what is asked of it
   const asExpected = (await newestIn(writing.objectStore("entries"))) === expected;
   const all: Promise<unknown>[] = [];
   for (const { name, keys, texts } of asExpected ? stores : []) {
@@ -185,6 +186,7 @@ export class Twin {
   // False: another tab has added some of them.
   private async add(after: number, added: readonly { number: number; text: string; change: Change }[]): Promise<boolean> {
     const tx = this.second.transaction(both, "readwrite", { durability: "strict" });
+    tx.done.catch(() => {}); // told by what is asked of it
     const entries = tx.objectStore("entries");
     const records = tx.objectStore("records");
     const alone = (await newestIn(entries)) === after;

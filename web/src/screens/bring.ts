@@ -4,7 +4,7 @@ import { el } from "../dom";
 import { installed } from "../invented";
 import { t } from "../words";
 import { cameraScreen, readsCodes } from "./camera";
-import { attempt, button, buttons, undoable } from "./parts";
+import { attempt, button, buttons, textIn, undoable } from "./parts";
 import { pasteParts } from "./paste";
 import type { Kit } from "./screens";
 import type { Screen } from "./stack";
@@ -19,7 +19,7 @@ export async function bringScreen(kit: Kit): Promise<Screen> {
     const file = input.files?.[0];
     input.value = "";
     if (!file) return;
-    const brought = await codec.readBook(await file.text());
+    const brought = await codec.readBook(await textIn(file));
     const undo = await book.replace(brought.book, brought.leftovers);
     stack.clear();
     undoable(t("All that is in the file is here."), undo);

@@ -5,7 +5,7 @@ import { today } from "../days";
 import { el } from "../dom";
 import { remember } from "../memory";
 import { t } from "../words";
-import { attempt, button, buttons, confirm, field, keyed, radios, renew, rowButton, rows, saveAs, undoable } from "./parts";
+import { attempt, button, buttons, confirm, field, keyed, radios, renew, rowButton, rows, saveAs, textIn, undoable } from "./parts";
 import { pasteLinkScreen } from "./paste";
 import type { Kit } from "./screens";
 import type { Screen } from "./stack";
@@ -30,7 +30,7 @@ export async function filesScreen(kit: Kit): Promise<Screen> {
     const file = input.files?.[0];
     input.value = ""; // the same file may be chosen again
     if (!file) return;
-    const theirs = await codec.readBook(await file.text());
+    const theirs = await codec.readBook(await textIn(file));
     stack.push(previewScreen(kit, file.name, theirs, await codec.preview(await book.whole(), theirs.book)));
   }));
 

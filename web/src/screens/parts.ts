@@ -313,3 +313,12 @@ export function saveAs(name: string, content: Blob | string, type = ""): void {
   el("a", { href: address, download: name }).click();
   setTimeout(() => URL.revokeObjectURL(address), 60_000);
 }
+
+// Letters of another coding would be lost in silence.
+export async function textIn(file: File): Promise<string> {
+  try {
+    return new TextDecoder("utf-8", { fatal: true }).decode(await file.arrayBuffer());
+  } catch {
+    throw new Error(t("This file is not written in UTF-8, so letters would be lost. Save it as UTF-8, then open it again."));
+  }
+}

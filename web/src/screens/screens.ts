@@ -44,7 +44,7 @@ const ways: Record<Way, (kit: Kit) => Screen | Promise<Screen>> = {
 };
 
 // Causes that change nothing of what was entered.
-const idle: readonly Cause["by"][] = ["language", "words", "offered"];
+const idle: readonly Cause["by"][] = ["language", "words", "offered", "load"];
 
 export class Screens {
   private readonly kit: Kit;
@@ -53,8 +53,8 @@ export class Screens {
   constructor(supplies: Supplies, slip: Slip) {
     const { book } = supplies;
     this.kit = { ...supplies, slip, stack: new Stack((tank) => book.tanks.some(({ id }) => id === tank)) };
-    book.onChange(() => {
-      passed();
+    book.onChange((elsewhere) => {
+      if (!elsewhere) passed(); // a step can be taken back whatever others do meanwhile
       this.kit.stack.refresh();
     });
     slip.onChange(({ by }) => {
