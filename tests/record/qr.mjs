@@ -18,6 +18,7 @@ const { outputFiles } = await esbuild.build({
 });
 writeFileSync(made, outputFiles[0].contents);
 globalThis.location = new URL("https://shop.example/"); // where it thinks it runs
+globalThis.addEventListener = () => {};
 const { qrCode } = await import(pathToFileURL(made));
 rmSync(made);
 const qrSvg = (text) => {

@@ -218,6 +218,7 @@ test.describe("a later part", () => {
           else await expect(bars(page)).toContainText(name === "the invented round" ? /invented round/ : /could not be loaded/, { timeout: 40_000 });
           expect(await bars(page).innerText()).not.toMatch(raw);
           await bars(page).evaluate((all) => all.replaceChildren());
+          await page.waitForTimeout(500); // or the next tap counts as the same one
         }
         broken = false;
         await wish(page);
