@@ -100,6 +100,8 @@ async function theRest(slip: Slip, desk: Desk, book: KeptBook): Promise<void> {
   await new Promise(requestAnimationFrame);
   await pause(untilSeen);
   void insist(() => slip.wantLines());
+  // A page without its style is told of by guard.ts: its worker must not keep it so.
+  if (getComputedStyle(document.documentElement).getPropertyValue("--dressed") === "") return;
   const { after } = await insist(() => part(() => import("./after")));
   after(desk, slip, book);
 }
