@@ -82,7 +82,7 @@ test("of two things of one name it is asked which was used, and its own id is wr
   await screen(page).locator(".card button").first().click();
   await field(page, "liquid fertiliser A, mL").fill("12");
   await submit(page).click();
-  expect((await book(page)).visits.at(-1).entries).toEqual([{ what: "dosed", quantity: "b9", value: 12, unit: "mL" }]);
+  await expect.poll(async () => (await book(page)).visits.at(-1).entries).toEqual([{ what: "dosed", quantity: "b9", value: 12, unit: "mL" }]);
 });
 
 test("a day after the last that there is is refused with a sentence", async ({ page, site }) => {
