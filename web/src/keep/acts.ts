@@ -11,7 +11,7 @@ import type { Put } from "./journal";
 import { asides, dayRound, kept, keyOf, newId, order, padded, partOf, putAside, roomKey, sizeOf, visitsIn, type Aside, type Room } from "./keys";
 import { mendedTold, sentence } from "./troubles";
 import { sameText, takenBack } from "./undo";
-import type { Puts, Written } from "./vault";
+import { Crowded, type Puts, type Written } from "./vault";
 
 const overtaken = new Error("Another tab changed what this was worked out from.");
 const smallChange = 1024; // bytes that a full book has room for
@@ -47,7 +47,7 @@ export class Acts implements Late {
         return [...puts, ...(this.book.room ? [kept(roomKey, this.book.room)] : [])];
       });
     } catch (problem) {
-      throw problem instanceof DOMException ? new Error(sentence(problem), { cause: problem }) : problem;
+      throw problem instanceof DOMException || problem instanceof Crowded ? new Error(sentence(problem), { cause: problem }) : problem;
     }
     // Known at once, so that what another tab wrote after it is known after it.
     this.book.counted(written);

@@ -2,7 +2,7 @@
 import { tell } from "../bar";
 import { t } from "../words";
 import { Refused } from "./gate";
-import type { Mended } from "./vault";
+import { Crowded, type Mended } from "./vault";
 
 export function cannotKeep(): string {
   return t("This browser keeps nothing for this page now: what you enter is gone when you close it. Save a file before that.");
@@ -12,6 +12,7 @@ export function notAnswering(): string {
 }
 export function sentence(problem: unknown): string {
   if (problem instanceof Refused) return problem.message;
+  if (problem instanceof Crowded) return t("Another tab of this page keeps changing things. Close it, then try again.");
   if (problem instanceof DOMException && problem.name === "QuotaExceededError")
     return t("The storage of this device is full, so the last change is not kept yet. Free some space: the page tries again by itself. You can save a file meanwhile.");
   return t("The storage of this browser does not answer, so the last change is not kept yet. The page tries again by itself. You can save a file meanwhile.");

@@ -9,7 +9,6 @@
 import { openDB, type IDBPDatabase } from "idb";
 import { mend, readEntry, seal, sealEntry, unseal, type Put } from "./journal";
 import { asides, historyKey, idsIn, newId, order, putAside, type Why } from "./keys";
-import { t } from "../words";
 import { both, copyAll, entriesKept, inTime, newest, reading, Twin, type Copy } from "./twin";
 
 interface Schema extends Copy {
@@ -18,6 +17,9 @@ interface Schema extends Copy {
 }
 type Db = IDBPDatabase<Schema>;
 const plain = (db: Db): IDBPDatabase<Copy> => db as unknown as IDBPDatabase<Copy>;
+
+// Another tab writes without a pause.
+export class Crowded extends Error {}
 
 export interface Mended {
   restored: number;
@@ -286,7 +288,7 @@ export class Vault implements Store {
       displaced.push(...collided);
       if (collided.length > 0) this.listener.setAside();
     }
-    throw new Error(t("Another tab of this page keeps changing things. Close it, then try again."));
+    throw new Crowded();
   }
 
   // A number that is not used is given back: else the next entry of another tab would be taken for known.
