@@ -65,14 +65,14 @@ async function turn(n) {
 
   await show("visit");
   await screen.locator("textarea").last().fill(`Looked at ${n}.`);
-  const before = await page.evaluate(() => wetsleeveTest.book.vault.changes);
+  const before = await page.evaluate(() => wetsleeveTest.book.store.changes);
   await screen.locator("button[type=submit]").click();
   // What is odd is asked about once: then it is meant.
   const asked = screen.locator("[role=alert]:visible");
   await expect.poll(async () => !(await page.locator("#screens").isVisible()) || (await asked.count()) > 0).toBe(true);
   if (await page.locator("#screens").isVisible()) await screen.locator("button[type=submit]").click();
   await expect(page.locator("#screens")).toBeHidden();
-  await expect.poll(() => page.evaluate(() => wetsleeveTest.book.vault.changes)).toBeGreaterThan(before);
+  await expect.poll(() => page.evaluate(() => wetsleeveTest.book.store.changes)).toBeGreaterThan(before);
   visits += 1;
 
   await show("round");

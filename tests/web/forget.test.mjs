@@ -355,7 +355,7 @@ test.describe("by the camera", () => {
     const page = await phoneWith(browser, site, forgetful, onHomeScreen, { content: `${camera("[]")}
       MediaDevices.prototype.getUserMedia = async () => { throw new DOMException("no", "NotAllowedError"); };` });
     await button(page, "Read a code with the camera").tap();
-    await expect(bars(page)).toContainText("The camera cannot be used now.");
+    await expect(bars(page)).toContainText("The camera is not available.");
     await expect(title(page)).toHaveText("Bring your tank here");
     await page.context().close();
   });

@@ -30,15 +30,15 @@ const ofStorage = `
   import { Vault } from "./src/keep/vault";
   const tell = (what, body) => fetch(what, { method: "POST", body: JSON.stringify(body) });
   let restored = 0;
-  const vault = await Vault.open("wetsleeve", { taken() {}, setAside() {}, gone() {}, restored: () => (restored = 1) }, true);
+  const vault = await Vault.open("wetsleeve", { taken: async () => {}, setAside() {}, gone() {}, emptied() {}, restored: () => (restored = 1) }, true);
   let damaged = 0;
   const records = await vault.read("visit/", ({ restored, lost }) => (damaged = restored + lost));
   const keys = [...records.keys()];
   const odd = keys.filter((key) => JSON.parse(records.get(key)).key !== key).length;
-  await tell("/found", { keys, damaged, restored, odd, aside: (await vault.aside()).length });
+  await tell("/found", { keys, damaged, restored, odd, aside: (await vault.keys("aside/")).length });
   await vault.write(() => keys.slice(0, -${keptOfOld}).map((key) => ({ key, text: undefined })));
   for (let size = 1; ; size = (size * 7) % 5003) {
-    const [{ key }] = await vault.write((number) => {
+    const { puts: [{ key }] } = await vault.write((number) => {
       const key = "visit/a/" + String(number).padStart(12, "0");
       return [{ key, text: JSON.stringify({ key, filler: "x".repeat(size) }) }];
     });
