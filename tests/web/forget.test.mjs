@@ -147,7 +147,7 @@ test.describe("to the home screen", () => {
     await type(page, "geometry.box", "length", "90");
     await page.evaluate(() => wetsleeveTest.book.addVisit({ tank: wetsleeveTest.book.open, day: "2026-05-04", entries: [] }));
     await page.evaluate(() => wetsleeveTest.desk.open("home"));
-    await expect(screen(page)).toContainText("It does not hold visits, readings, due dates or the round");
+    await expect(screen(page)).toContainText("It does not hold the shelf, visits, readings, due dates or the round");
     await button(page, "Copy the link").tap();
     expect(await page.evaluate((name) => localStorage[name], named("filed"))).toBe(undefined);
     await page.context().close();
