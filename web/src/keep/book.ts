@@ -107,11 +107,6 @@ export class KeptBook implements Book {
     };
   }
 
-  // Whether it outlives the page.
-  get lasting(): boolean {
-    return this.store instanceof Vault;
-  }
-
   private async begin(): Promise<void> {
     const [slips, last] = await Promise.all([
       this.store.keys("slip/"), this.store.readOne(lastOpen, () => {}), this.learn(undefined),

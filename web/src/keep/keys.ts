@@ -12,9 +12,10 @@
 import type { Part } from "../book/records";
 import type { Put } from "./journal";
 
-export function idsIn(text: string | undefined): string[] {
-  return text === undefined ? [] : (JSON.parse(text) as string[]);
-}
+const idsIn = (text: string | undefined): string[] => (text === undefined ? [] : (JSON.parse(text) as string[]));
+// The order of two lists of tanks together, the first one's first.
+export const bothOrders = (one: string | undefined, other: string | undefined): string =>
+  JSON.stringify([...new Set([...idsIn(one), ...idsIn(other)])]);
 
 const letters = "abcdefghijkmnpqrstuvwxyz23456789"; // 32 that no one takes for another
 export const newId = (): string => Array.from(crypto.getRandomValues(new Uint8Array(12)), (byte) => letters[byte % 32]).join("");

@@ -1,7 +1,7 @@
 // A book's records in memory alone, while the browser keeps nothing: all works until the page is closed, saving a
 // file too.
 import type { Put } from "./journal";
-import { idsIn, order } from "./keys";
+import { bothOrders, order } from "./keys";
 import type { Puts, Store, Written } from "./vault";
 
 export class MemoryStore implements Store {
@@ -12,7 +12,7 @@ export class MemoryStore implements Store {
   // All of it, to be kept beside what a storage holds in this order.
   putsBeside(there: string | undefined): Put[] {
     const puts = [...this.records].map(([key, text]): Put => ({ key, text }));
-    return puts.map((put) => (put.key === order ? { key: order, text: JSON.stringify([...new Set([...idsIn(there), ...idsIn(put.text)])]) } : put))
+    return puts.map((put) => (put.key === order ? { key: order, text: bothOrders(there, put.text) } : put))
       .filter(({ key }) => key !== "setting/room");
   }
 
@@ -30,9 +30,6 @@ export class MemoryStore implements Store {
   }
   async keys(prefix: string): Promise<string[]> {
     return this.keysFrom(prefix);
-  }
-  async since(): Promise<Put[]> {
-    return [];
   }
   async write(make: Puts): Promise<Written> {
     const puts = await make(++this.changes);

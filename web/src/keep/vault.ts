@@ -8,7 +8,7 @@
 // next wish.
 import { openDB, type IDBPDatabase } from "idb";
 import { mend, readEntry, seal, sealEntry, unseal, type Put } from "./journal";
-import { asides, historyKey, idsIn, newId, order, putAside, type Why } from "./keys";
+import { asides, bothOrders, historyKey, newId, order, putAside, type Why } from "./keys";
 import { both, copyAll, entriesKept, inTime, newest, reading, Twin, type Copy } from "./twin";
 
 interface Schema extends Copy {
@@ -53,7 +53,6 @@ export interface Store {
   readOne(key: string, told: (mended: Mended) => void): Promise<string | undefined>;
   unchecked(prefix: string): Promise<string[]>;
   keys(prefix: string): Promise<string[]>;
-  since(number: number): Promise<Put[] | undefined>;
   write(puts: Puts): Promise<Written>;
   put(puts: Puts): Promise<Written>;
   copied(): Promise<void>;
@@ -129,7 +128,7 @@ export class Vault implements Store {
     const puts: Put[] = [];
     for (const [key, text] of there) {
       const ours = await this.readOne(key, () => {});
-      if (key === order) puts.push({ key, text: JSON.stringify([...new Set([...idsIn(ours), ...idsIn(text)])]) });
+      if (key === order) puts.push({ key, text: bothOrders(ours, text) });
       else if (ours === undefined) puts.push({ key, text });
       else if (ours !== text && !key.startsWith("setting/")) puts.push(putAside("second copy", key, text));
     }
@@ -258,14 +257,6 @@ export class Vault implements Store {
   async catchUp(): Promise<void> {
     await this.settled();
     await this.takeIn(new Set());
-  }
-
-  // All that was put after this number; undefined: the journal does not tell.
-  async since(number: number): Promise<Put[] | undefined> {
-    const entries = [...(await this.entriesAfter(number))].map(([at, sealed]) => readEntry(at, sealed));
-    if (entries.length !== this.last - number) return undefined;
-    const puts = entries.map((entry) => (entry.kind === "puts" ? entry.puts : undefined));
-    return puts.every((each) => each !== undefined) ? puts.flat() as Put[] : undefined;
   }
 
   private async writeOver(make: Puts): Promise<Written> {
