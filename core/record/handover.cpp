@@ -95,7 +95,36 @@ void write_slip(cbor::Writer& to, const Session::Entered& entered) {
     }
 }
 
-std::string write_tank(cbor::Writer& to, const Tank& tank, std::span<const Line* const> catalogue) {
+// Of a slip that is shown in part goes along what its shown lines stand on, and no other number:
+// what is left out of sight may be nobody else's business.
+void leave_out_hidden(Session& session, const std::vector<std::string>& shown) {
+    const Slip& slip = session.slip();
+    std::vector<bool> goes(slip.size(), false);
+    std::vector<std::size_t> next; // lines whose feeders are still to be found
+    const auto take = [&](std::size_t line) {
+        if (goes[line]) return;
+        goes[line] = true;
+        next.push_back(line);
+    };
+    for (const std::string& id : shown)
+        if (const std::size_t line = slip.find_line(id); line != Slip::none) take(line);
+    if (next.empty()) return; // none of them is on this slip: all of it is shown
+    while (!next.empty()) {
+        const std::size_t line = next.back();
+        next.pop_back();
+        for (std::size_t s = 0; s < slip.line(line).slots.size(); ++s)
+            if (const std::size_t c = slip.cell(line, s); c != Slip::none)
+                if (slip.cells()[c].answered) take(slip.cells()[c].home);
+    }
+    std::vector<const Line*> hidden;
+    for (std::size_t l = 0; l < slip.size(); ++l)
+        if (!goes[l]) hidden.push_back(&slip.line(l));
+    session.hand_over(false, {}); // a slip that was itself handed over can be locked
+    for (const Line* line : hidden) session.choose(*line, false);
+}
+
+std::string write_tank(cbor::Writer& to, const Tank& tank, const std::vector<std::string>& shown,
+                       std::span<const Line* const> catalogue) {
     // A slip that names no lines, as the first ones did, has those of a new slip.
     std::vector<const Line*> everyday;
     for (const Line* line : catalogue)
@@ -103,6 +132,7 @@ std::string write_tank(cbor::Writer& to, const Tank& tank, std::span<const Line*
     Session session(catalogue, everyday);
     if (!tank.slip.empty())
         if (std::string problem = load_json(session, tank.slip); !problem.empty()) return problem;
+    leave_out_hidden(session, shown);
     const Session::Entered& entered = session.entered();
     const std::size_t system = static_cast<std::size_t>(entered.style.system);
     const std::array present{!tank.name.empty(), !tank.note.empty(), system != 0,
@@ -315,7 +345,7 @@ std::string write_handover(const Handover& handover, std::span<const Line* const
         if (key == 3) {
             to.array(handover.tanks.size());
             for (const Tank& tank : handover.tanks) {
-                problem = write_tank(to, tank, catalogue);
+                problem = write_tank(to, tank, handover.lines, catalogue);
                 if (!problem.empty()) return problem;
             }
         }

@@ -22,7 +22,8 @@
 // (core/record/handover_names.txt), followed, if anything of it was entered, by an array that holds
 // for each slot: its number; its value in base units, or null when only its unit was chosen; and
 // the unit's symbol, if one was chosen. A value of a slot that is an answer was typed over it.
-// Values that are the usual ones are left out; steps to undo, readings and ids do not travel.
+// Values that are the usual ones are left out; steps to undo, readings and ids do not travel, and
+// of a slip that is shown in part only its shown lines and those that feed them do.
 //
 // A link is somebody else's: nothing in it is believed. Its length, what it inflates to, depth,
 // counts and texts have limits, and every value must be one that its slot takes.

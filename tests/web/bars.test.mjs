@@ -96,7 +96,7 @@ test.describe("what was done is told until something else is", () => {
   };
   const gone = (page) => expect(bars(page).getByRole("button", { name: "Undo" })).toHaveCount(0);
 
-  test("a change of the book, here or in another tab", async ({ page, site }) => {
+  test("a change of the book", async ({ page, site }) => {
     await begin(page, site);
     await done(page);
     await page.evaluate(() => trial.book.addItem({ name: "x", kind: "tool" }));

@@ -43,7 +43,7 @@ async function each(browser, cases, options, work) {
       await context.close();
     }
   };
-  await Promise.all([worker(), worker(), worker(), worker()]);
+  await Promise.all([worker(), worker()]);
   expect(troubles).toEqual([]);
 }
 
@@ -53,7 +53,7 @@ const works = async (page) => {
   await expect(field(page, "geometry.box", "length")).toHaveValue("90");
 };
 
-const slow = 25_000; // ms until a page that is stuck has said so
+const slow = 60_000; // ms until a page that is stuck has said so, on a slow machine
 
 async function worksOrSays(page, heal) {
   const told = page.locator(".stuck");
@@ -64,9 +64,12 @@ async function worksOrSays(page, heal) {
     await expect(told).toBeVisible();
     expect((await told.locator("p").textContent()).length).toBeGreaterThan(20);
     heal();
-    await told.getByRole("button").click({ timeout: 5000 }).catch(async (problem) => {
+    // What is up without its style works already, and is loaded again a moment after the tap.
+    await page.evaluate(() => (globalThis.before = true));
+    const tapped = await told.getByRole("button").click({ timeout: 5000 }).then(() => true, async (problem) => {
       if (await told.count()) throw problem; // else it came after all
     });
+    if (tapped) await page.waitForFunction(() => !globalThis.before);
   }
   await works(page);
   expect(await page.evaluate(() => getComputedStyle(document.documentElement).getPropertyValue("--paper")), "dressed").not.toBe("");
@@ -88,7 +91,7 @@ async function filesOf(browser) {
 }
 
 test.describe("whatever becomes of a file before the first answer", () => {
-  test.describe.configure({ timeout: 200_000 });
+  test.describe.configure({ timeout: 600_000 });
   for (const how of ways)
     test(`the page works or says what to do: ${how}`, async ({ browser }) => {
       const files = await filesOf(browser);
@@ -217,6 +220,7 @@ test.describe("a later part", () => {
         await page.waitForFunction(() => globalThis.wetsleeveTest?.face);
         for (let times = 0; times < 2; ++times) {
           const words = await wish(page);
+          if (how === "hangs" && name === "the screens") await expect(bars(page)).toContainText("still on its way");
           if (typeof words === "string") expect(words).toMatch(/could not be loaded/);
           else await expect(bars(page)).toContainText(name === "the invented round" ? /invented round/ : /could not be loaded/, { timeout: 40_000 });
           expect(await bars(page).innerText()).not.toMatch(raw);

@@ -31,6 +31,9 @@ export const phone = {
   locale: "en-GB",
 };
 
+// Tests about what is kept are tagged, and never tried again (playwright.config.mjs).
+export const kept = "@kept";
+
 export const test = playwright.test.extend({
   launchOptions: [launch, { option: true, scope: "worker" }],
   ...Object.fromEntries(Object.entries(phone).map(([name, value]) => [name, [value, { option: true }]])),
@@ -48,9 +51,17 @@ export const test = playwright.test.extend({
   // Errors that a test brings about on purpose: a pattern to let pass.
   expectedErrors: [/^$/, { option: true }],
 
-  // Fails the test on any error the page reports, and on any request to another origin.
-  context: async ({ context, expectedErrors }, use) => {
+  // Fails the test on any error the page reports, on any request to another origin, and when it looks for what was
+  // saved without being tagged as one that does.
+  context: async ({ context, expectedErrors }, use, { tags }) => {
     const troubles = [];
+    context.on("page", (page) => {
+      const reload = page.reload.bind(page);
+      page.reload = (options) => {
+        if (page.wasSaved && !tags.includes(kept)) troubles.push(`saves and reloads, but is not tagged ${kept}`);
+        return reload(options);
+      };
+    });
     const note = (text) => expectedErrors.test(text) || troubles.push(text);
     const origins = new Set();
     // A picture that cannot be drawn is told as a warning only.
@@ -90,12 +101,16 @@ export const named = (what) => `wetsleeve:/a/b/:${what}`;
 // people who mean each of them.
 const apart = 450; // ms
 const near = 60; // CSS pixels
-const last = { at: 0, x: 0, y: 0 };
+let taps = []; // those of a moment ago
 function unhurried(page) {
   const Locator = Object.getPrototypeOf(page.locator("body"));
   if (Locator.unhurried) return;
   Locator.unhurried = true;
-  const wait = () => new Promise((over) => setTimeout(over, Math.max(0, last.at + apart - Date.now())));
+  const wait = (like) => {
+    const last = taps.findLast(like);
+    return last && new Promise((over) => setTimeout(over, Math.max(0, last.at + apart - Date.now())));
+  };
+  const tapped = (at) => (taps = [...taps.filter((tap) => Date.now() - tap.at < apart), { ...at, at: Date.now() }]);
   for (const name of ["click", "tap", "check", "uncheck"]) {
     const act = Locator[name];
     Locator[name] = async function (options) {
@@ -104,18 +119,19 @@ function unhurried(page) {
         const { x, y, width, height } = element.getBoundingClientRect();
         return { x: x + width / 2, y: y + height / 2 };
       });
-      if (Math.hypot(middle.x - last.x, middle.y - last.y) <= near) await wait();
+      await wait(({ x, y }) => Math.hypot(x - middle.x, y - middle.y) <= near);
       await act.call(this, options);
-      Object.assign(last, middle, { at: Date.now() });
+      tapped(middle);
     };
   }
+  // A key acts on whatever has the focus: that may be what was tapped.
   const Keyboard = Object.getPrototypeOf(page.keyboard);
   const press = Keyboard.press;
   Keyboard.press = async function (key, options) {
     const acts = key === "Enter" || key === "Space";
-    if (acts) await wait();
+    if (acts) await wait(() => true);
     await press.call(this, key, options);
-    if (acts) last.at = Date.now();
+    if (acts) tapped({ x: -1e6, y: -1e6 });
   };
 }
 
@@ -133,7 +149,10 @@ export async function ready(page) {
 }
 
 export const face = (page) => page.evaluate(() => wetsleeveTest.face);
-export const saved = (page) => page.evaluate(() => wetsleeveTest.settled());
+export async function saved(page) {
+  await page.evaluate(() => wetsleeveTest.settled());
+  page.wasSaved = true;
+}
 
 // Waits until the worker holds the whole site.
 export async function installed(page) {

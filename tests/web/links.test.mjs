@@ -21,12 +21,15 @@ const shopBook = (tanks) => ({
 });
 
 // The link that the screens make of all tanks.
-async function linkFrom(page, site, book, shop = "Shop by the canal") {
+async function linkFrom(page, site, book, shop = "Shop by the canal", { note = "", locked = false } = {}) {
   await open(page, site.url, "plain");
   await page.evaluate((file) => wetsleeveTest.book.replace(file), book);
   await page.evaluate(() => wetsleeveTest.desk.open("handover"));
+  await expect(screen(page).locator(".ticks input").first()).toBeVisible(); // all() does not wait
   for (const box of await screen(page).locator(".ticks input").all()) await box.check();
   await screen(page).getByLabel("Your shop’s name").fill(shop);
+  await screen(page).getByLabel("Note for the customer").fill(note);
+  await screen(page).getByLabel(/^Locked:/).setChecked(locked);
   await screen(page).locator("button[type=submit]").click();
   const made = screen(page).getByLabel("Link", { exact: true });
   await expect(made).toHaveValue(/#h1\./, { timeout: 20_000 });
@@ -86,9 +89,72 @@ test("two tanks of one name take the place of two earlier ones, each of its own"
   await expect(other.locator("#screens")).toBeHidden();
   await saved(other);
   const now = await whole(other);
-  expect(now.tanks.map(({ id, note, bands }) => [id, note, bands?.length])).toEqual([["a", undefined, 1], ["b", undefined, 1], [expect.any(String), undefined, undefined]]);
+  expect(now.tanks.map(({ id, note, bands }) => [id, note, bands?.length])).toEqual([["a", "a", 1], ["b", "b", 1], [expect.any(String), undefined, undefined]]);
   expect(now.tanks.map(({ slip }) => slip.now.given["geometry.box/length"])).toEqual([40, 41, 42]);
   expect(now.visits.map(({ tank }) => tank)).toEqual(["b"]);
+  await other.context().close();
+});
+
+test("what a second link takes the place of is set aside: the own note and the own numbers", { tag: "@kept" }, async ({ page, browser, site }) => {
+  const link = await linkFrom(page, site, shopBook(["Front"]), "Shop by the canal", { note: "Feed less." });
+  const other = await customer(browser, link);
+  await screen(other).locator(".foot .strong").click();
+  await expect(other.locator("#screens")).toBeHidden();
+  const asides = () => other.evaluate(async () => (await wetsleeveTest.book.pieces()).map(({ text }) => JSON.parse(text)));
+  // Taken up once more as it is, nothing gives way.
+  const again = async () => {
+    await other.evaluate(() => history.replaceState(null, "", location.pathname));
+    await other.evaluate((hash) => (location.hash = hash), new URL(link).hash);
+    await screen(other).getByLabel("replace the earlier one").check();
+    await screen(other).locator(".foot .strong").click();
+    await expect(other.locator("#screens")).toBeHidden();
+    await saved(other);
+  };
+  await again();
+  expect(await asides()).toEqual([]);
+  await other.evaluate(() => {
+    const { book } = wetsleeveTest;
+    return book.changeTank({ ...book.tanks[0], note: "my own words" }).then(() => {});
+  });
+  await other.locator("#geometry-box-length-field").fill("77");
+  await other.locator("#geometry-box-length-field").press("Enter");
+  await saved(other);
+  await again();
+  await other.reload();
+  await ready(other);
+  const { tanks: [tank] } = await whole(other);
+  expect([tank.note, tank.slip.now.given["geometry.box/length"]]).toEqual(["Feed less.", 40]);
+  const kept = await asides();
+  expect(kept.map(({ note }) => note)).toContain("my own words");
+  expect(kept.map(({ now }) => now?.given["geometry.box/length"])).toContain(77);
+  expect(kept).toHaveLength(2);
+  await other.context().close();
+});
+
+test("a locked tank stays as it is, and its copy can be changed", { tag: "@kept" }, async ({ page, browser, site }) => {
+  const link = await linkFrom(page, site, shopBook(["Front"]), "Shop by the canal", { note: "Feed less.", locked: true });
+  const other = await customer(browser, link);
+  await screen(other).locator(".foot .strong").click();
+  await expect(other.locator("#screens")).toBeHidden();
+  const length = other.locator("#geometry-box-length-field");
+  const put = async (number) => {
+    await length.fill(number);
+    await length.press("Enter");
+  };
+  await put("77");
+  await expect(other.locator("body")).toContainText("make a copy of the tank to change it");
+  await other.evaluate(() => wetsleeveTest.desk.open("tanks"));
+  await screen(other).locator("[data-key=tank]").click();
+  await button(other, "Make a copy").click();
+  await expect(other.locator("#screens")).toBeHidden();
+  await expect(other.locator("#title")).toHaveText("Copy of Front");
+  await put("77");
+  await saved(other);
+  await other.reload();
+  await ready(other);
+  const { tanks } = await whole(other);
+  expect(tanks.map(({ name, note, handed_over: from }) => [name, note, Boolean(from?.locked)])).toEqual([["Front", "Feed less.", true], ["Copy of Front", "Feed less.", false]]);
+  expect(tanks.map(({ slip }) => slip.now.given["geometry.box/length"])).toEqual([40, 77]);
   await other.context().close();
 });
 
@@ -124,13 +190,19 @@ test.describe("a part that does not come", () => {
       const context = await browser.newContext({ locale: "en-GB", serviceWorkers: "block" });
       const other = await context.newPage();
       let broken = true;
-      await other.route(pattern, (route) => (!broken ? route.continue() : answer ? route.fulfill(answer) : route.abort()));
+      let asked = 0;
+      await other.route(pattern, (route) => {
+        ++asked;
+        return !broken ? route.continue() : answer ? route.fulfill(answer) : route.abort();
+      });
       await other.addInitScript(() => localStorage.setItem("wetsleeve.face", "plain"));
       await other.goto(link);
       await expect(screen(other).getByRole("alert").filter({ visible: true })).toHaveText(/^This part of the page could not be loaded\. Check the connection, then try again\.$/);
       const { hash } = new URL(link);
       expect(await other.evaluate(() => location.hash)).toBe(hash);
+      const before = asked;
       await button(other, "Try again").click();
+      await expect.poll(() => asked).toBeGreaterThan(before);
       await expect(screen(other).getByRole("alert").filter({ visible: true })).toBeVisible(); // still
       await expect(other.locator(".screen")).toHaveCount(1);
       expect(await other.evaluate(() => location.hash)).toBe(hash);

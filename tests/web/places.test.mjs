@@ -20,7 +20,7 @@ const later = (page) => page.evaluate(async () => {
 
 test.describe("two copies of the page on one host", () => {
   test.describe.configure({ timeout: 120_000 });
-  test.use({ expectedErrors: /ERR_INTERNET_DISCONNECTED|ERR_FAILED|404|Failed to update a ServiceWorker|unknown error occurred when fetching the script/ });
+  test.use({ expectedErrors: /ERR_INTERNET_DISCONNECTED|ERR_FAILED|ERR_CONNECTION_RESET|404|Failed to update a ServiceWorker|unknown error occurred when fetching the script/ });
 
   for (const [one, other] of [["a/", "b/"], ["a/", "a/b/"], ["", "a/"]])
     test(`leave each other’s files alone: “/${one}” and “/${other}”`, async ({ page, context }) => {

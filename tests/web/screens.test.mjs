@@ -187,8 +187,11 @@ test.describe("visits", () => {
     await screen(page).getByText("water temperature", { exact: true }).tap(); // unticked
     await field(page, "How to write down water to drain and refill").selectOption("done");
     await field(page, "What").fill("liquid fertiliser A");
-    await field(page, "How much").fill("6.5");
+    await field(page, "How much").fill("-6.5");
     await expect(field(page, "How")).toHaveValue("dosed"); // as bottles are
+    await submit(page).tap();
+    await expect(screen(page)).toContainText("Write 0 or more.");
+    await field(page, "How much").fill("6.5");
     await expect(field(page, "Unit")).toHaveValue("mL");
     await button(page, "Another row").tap();
     await screen(page).getByLabel("What", { exact: true }).last().fill("trimmed the stems");
@@ -504,6 +507,17 @@ test.describe("files", () => {
     expect(visits.text).toContain(`v1,${day(-10)},t1`);
     await expect(button(page, "Save them to a file")).toHaveCount(0);
   });
+
+  for (const [coding, bytes] of [["Latin-1", (text) => Buffer.from(text, "latin1")], ["UTF-16", (text) => Buffer.from(`\ufeff${text}`, "utf16le")], ["half of UTF-8", (text) => Buffer.from(text).subarray(0, Buffer.from(text).indexOf(0xc3) + 1)]])
+    test(`a file in ${coding} is refused in a sentence, and nothing changes`, async ({ page, site }) => {
+      await begin(page, site);
+      await show(page, "files");
+      const text = JSON.stringify({ ...shop(), tanks: [{ id: "t1", name: "K\u00fche, h\u00f6her" }] });
+      await page.locator("#screens input[type=file]").setInputFiles({ name: "old.json", mimeType: "application/json", buffer: bytes(text) });
+      await expect(bars(page)).toContainText("is not written in UTF-8");
+      await expect(title(page)).toHaveText("Files");
+      expect(await book(page)).toEqual(shop());
+    });
 
   test("a file is looked at first, then put together or in place of all, and undone", async ({ page, site }) => {
     await begin(page, site);

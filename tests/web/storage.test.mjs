@@ -79,6 +79,23 @@ test.describe("two tabs @kept", () => {
     }
   });
 
+  test("a step back is offered on while the other tab works elsewhere, and takes back that step alone", async () => {
+    for (const what of ["first", "second"]) await book(one, "addDue", { tank: await one.evaluate(() => wetsleeveTest.book.open), day: "2026-05-04", what });
+    const dates = () => one.evaluate(() => wetsleeveTest.book.due.map(({ what }) => what).sort());
+    await one.evaluate(() => wetsleeveTest.desk.open("due"));
+    await one.locator(".screen:visible").getByRole("button", { name: /^Done: second/ }).tap();
+    await expect.poll(dates).toEqual(["first"]);
+    const undo = bars(one).getByRole("button", { name: "Undo" });
+    await expect(undo).toBeVisible();
+    await book(other, "addTank", { name: "Meanwhile" });
+    await book(other, "addItem", { name: "A", kind: "bottle" });
+    await expect.poll(() => one.evaluate(() => [wetsleeveTest.book.tanks.length, wetsleeveTest.book.shelf.length])).toEqual([2, 1]);
+    await undo.tap();
+    await expect.poll(dates).toEqual(["first", "second"]);
+    expect(await one.evaluate(() => wetsleeveTest.book.tanks.map(({ name }) => name))).toEqual(["Tank 1", "Meanwhile"]);
+    expect(await one.evaluate(() => wetsleeveTest.book.shelf.map(({ name }) => name))).toEqual(["A"]);
+  });
+
   test("the last tank removed leaves one new tank, not one for each tab", async () => {
     await one.evaluate(() => wetsleeveTest.book.removeTank(wetsleeveTest.book.open).then(() => {}));
     await expect.poll(() => other.evaluate(() => wetsleeveTest.book.tanks.length)).toBe(1);

@@ -104,7 +104,7 @@ test.describe("from an earlier revision", () => {
     });
 });
 
-test.describe("updates", () => {
+test.describe("updates", { tag: "@kept" }, () => {
   test.describe.configure({ timeout: 240_000, mode: "serial" });
   test.use({ expectedErrors: /404|bad-precaching-response|ERR_|Failed to (update|fetch)|two builds/ });
 

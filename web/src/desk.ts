@@ -11,6 +11,8 @@ import type { Screens, Way } from "./screens/screens";
 import type { Slip } from "./slip";
 import { t } from "./words";
 
+const long = 3000; // ms
+
 export class Desk {
   supplies: Supplies | undefined;
   private screens: Promise<Screens> | undefined;
@@ -129,14 +131,19 @@ export class Desk {
     return screens;
   }
 
-  // What a part could not do is told.
+  // What a part could not do is told, and that it takes long.
   private async told<T>(work: Promise<T>): Promise<T | undefined> {
+    let over = () => {};
+    const waiting = setTimeout(() => (over = tell(t("This part of the page is still on its way."))), long);
     try {
       return await work;
     } catch (problem) {
       console.warn(problem);
       tell(problem instanceof NotCome ? problem.message : t("That did not work. Please try again."));
       return undefined;
+    } finally {
+      clearTimeout(waiting);
+      over();
     }
   }
 

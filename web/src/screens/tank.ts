@@ -34,6 +34,7 @@ export function tankScreen(kit: Kit, id: string): Screen {
       keyed("history", button(t("History"), async () => stack.push(await historyScreen(kit, id)))),
       keyed("due", button(t("Due dates"), async () => stack.push(await dueScreen(kit, id)))),
       keyed("handover", button(t("Hand over"), async () => stack.push(await handoverScreen(kit, id)))),
+      keyed("copy", button(t("Make a copy"), () => copy(kit, tankHere(kit, id)))),
     ]);
   };
   draw();
@@ -62,6 +63,15 @@ export function tankScreen(kit: Kit, id: string): Screen {
     },
     refresh: draw,
   };
+}
+
+// Its numbers and note, with nothing locked. Visits, dates and who handed it over stay with the tank that they are of.
+async function copy(kit: Kit, { id, name, note }: Tank): Promise<void> {
+  const { tanks } = await kit.book.whole([id]);
+  const { locked: _, open: __, ...slip } = (tanks[0]?.slip ?? {}) as Record<string, unknown>;
+  const short = [...t("Copy of {0}", name)].slice(0, nameLength).join("");
+  const made = await kit.book.addTank({ name: short, ...(note ? { note } : {}) }, tanks[0]?.slip && slip);
+  await openTank(kit, made);
 }
 
 export function newTankScreen(kit: Kit): Screen {

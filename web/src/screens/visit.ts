@@ -170,12 +170,17 @@ function knownRow(kit: Kit, entry: Entry): { element: HTMLElement; row: Row } {
     const quantity = what === "dosed" ? thing.read(entry.quantity) : entry.quantity;
     if (!value) return { ...entry, what, quantity };
     const number = value.read() ?? complain(value.input, t("Please write a number, or untick the row."));
-    return { ...entry, what, quantity, value: number };
+    return { ...entry, what, quantity, value: amount(what, number, value.input) };
   };
   as?.addEventListener("change", () => thing.ask(as.value === "dosed" ? entry.quantity : ""));
   return { element, row };
 }
 let made = 0;
+
+// What was read or reckoned can be less than nothing, as degrees are; what was poured or dosed cannot.
+function amount(what: What, number: number, input: HTMLInputElement): number {
+  return number >= 0 || (what !== "done" && what !== "dosed") ? number : complain(input, t("Write {0} or more.", "0"));
+}
 
 // Something that the slip does not know of.
 function freeRow(kit: Kit, given?: Entry): { element: HTMLElement; first: HTMLInputElement; row: Row } {
@@ -193,7 +198,7 @@ function freeRow(kit: Kit, given?: Entry): { element: HTMLElement; first: HTMLIn
     const entry: Entry = { what: what.value as What, quantity: thing.read(named) };
     const number = value.read();
     if (number !== undefined) {
-      entry.value = number;
+      entry.value = amount(entry.what, number, value.input);
       if (textOf(unit)) entry.unit = textOf(unit);
     }
     return entry;
