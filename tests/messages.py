@@ -22,6 +22,7 @@ from pathlib import Path
 root = Path(__file__).resolve().parent.parent
 folder = root / "presets/messages"
 page = "page"  # the group of what belongs to no line
+rooms = ("book", "answers", "link", "export", "page", "cli")  # of core, which say what they say with say(…)
 
 comment_or_literal = re.compile(r'//[^\n]*|/\*.*?\*/|"((?:\\.|[^"\\\n])*)"', re.S)
 
@@ -113,7 +114,7 @@ class Texts:
     def add_page(self):
         quantity = (root / "core/model/quantity.hpp").read_text()
         self.add(page, re.findall(r'Dimension \w+\{\s*"([^"]+)"', quantity))
-        for path in sorted([*root.glob("core/model/*.hpp"), *root.glob("core/record/*.hpp"), *root.glob("core/cli/*.hpp"), *root.glob("core/*/*.cpp"), *root.glob("wasm/*.[ch]pp")]):
+        for path in sorted([*root.glob("core/model/*.hpp"), *(path for room in rooms for path in root.glob(f"core/{room}/*.hpp")), *root.glob("core/**/*.cpp"), *root.glob("wasm/*.[ch]pp")]):
             for inside in arguments(path.read_text(), r"\bsay"):
                 self.add(page, literals(inside))
         for path in sorted(root.glob("web/src/**/*.ts")):
@@ -138,9 +139,9 @@ class Texts:
         other = sources | units | {line["keywords"] for line in self.lines}
         everyday = {line["id"] for line in self.lines if line["everyday"]}
         found = []
-        for path in sorted(root.glob("core/*/*.[ch]pp")):
+        for path in sorted(root.glob("core/*/**/*.[ch]pp")):
             domain = path.parent.name
-            if domain in ("model", "record", "cli") or path.name.endswith("sources.hpp"):
+            if domain in ("model", *rooms) or path.name.endswith("sources.hpp"):
                 continue
             code = path.read_text()
             named = re.search(r'static constexpr About about\s*=?\s*\{\s*\.id = "([^"]+)"', code)

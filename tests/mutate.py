@@ -2,7 +2,7 @@
 """Changes operators and constants in the domain functions one at a time, and asks the tests of outside
 checks whether they notice.
 
-    tests/mutate.py [-n 300] [-j 2] [--only core/heat/] [--seed 1]
+    tests/mutate.py [-n 300] [-j 2] [--only core/lines/heat/] [--seed 1]
     tests/mutate.py --again LOG          the survivors of a log, wherever their lines are by now
     tests/mutate.py --smoke              two, of which one is known to be caught: whether all this works
 
@@ -178,9 +178,9 @@ def main():
     parser.add_argument("--smoke", action="store_true")
     chosen = parser.parse_args()
     if chosen.smoke:
-        chosen.n, chosen.only = 2, "core/osmosis/"
+        chosen.n, chosen.only = 2, "core/lines/osmosis/"
 
-    files = [p for d in domains for p in sorted((root / "core" / d).glob("*.[ch]pp"))]
+    files = [p for d in domains for p in sorted((root / "core/lines" / d).glob("*.[ch]pp"))]
     files = [p for p in files if str(p.relative_to(root)).startswith(chosen.only) and p.name not in ("sources.hpp", "section.hpp", "section.cpp", "ribbon.hpp", "ribbon.cpp")]
     mutants = [m for p in files for m in points(p)]
     random.Random(chosen.seed).shuffle(mutants)

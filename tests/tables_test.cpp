@@ -1,4 +1,4 @@
-// Every line against numbers that this project did not make: tests/<domain>/<name>.csv.
+// Every line against numbers that this project did not make: tests/lines/<domain>/<name>.csv.
 //
 //   # source: where the numbers come from
 //   # kind: published | library | practice | memory
@@ -128,7 +128,7 @@ void check_row(const Line& line, const Block& block, const std::string& row, Rep
 std::string table_of(const Line& line) {
     std::string path = line.about.id;
     path.replace(path.find('.'), 1, "/");
-    return path + ".csv";
+    return "lines/" + path + ".csv";
 }
 
 } // namespace
@@ -261,9 +261,9 @@ TEST_CASE("no table of outside checks is left over") {
         const std::string domain =
             std::string(line->about.id).substr(0, std::string(line->about.id).find('.'));
         for (const auto& entry :
-             std::filesystem::directory_iterator(std::string(WETSLEEVE_TESTS) + "/" + domain))
+             std::filesystem::directory_iterator(std::string(WETSLEEVE_TESTS) + "/lines/" + domain))
             if (entry.path().extension() == ".csv")
-                CHECK(wanted.contains(domain + "/" + entry.path().filename().string()));
+                CHECK(wanted.contains("lines/" + domain + "/" + entry.path().filename().string()));
     }
 }
 

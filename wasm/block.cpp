@@ -1,6 +1,6 @@
 #include "wasm/block.hpp"
 
-#include "core/timing/day_ribbon.hpp"
+#include "core/picture/day_ribbon.hpp"
 #include "wasm/picture.hpp"
 
 #include <algorithm>

@@ -2,12 +2,12 @@
 
 #include "wasm/bridge.hpp"
 
+#include "core/book/json.hpp"
+#include "core/book/slip_json.hpp"
 #include "core/model/number.hpp"
 #include "core/model/search.hpp"
-#include "core/record/json.hpp"
-#include "core/record/slip_json.hpp"
-#include "core/record/view_json.hpp"
-#include "core/record/words_json.hpp"
+#include "core/page/view_json.hpp"
+#include "core/page/words_json.hpp"
 #include "core/registry.hpp"
 #include "wasm/bridge_inside.hpp"
 #include "wasm/face.hpp"

@@ -16,7 +16,7 @@ extern "C" {
 
 std::uint32_t ws_revision();
 
-// The whole slip as JSON, as every face shows it (core/record/view_json.hpp):
+// The whole slip as JSON, as every face shows it (core/page/view_json.hpp):
 //
 //   { "revision": 7, "system": "metric", "decimal": ".", "undo": true, "redo": false,
 //     "locked": false,
@@ -54,7 +54,7 @@ std::uint32_t ws_revision();
 //     "words": [ {"x": 0, "y": 9, "anchor": "start", "text": "…"} … ] }    or "middle", "end"
 const char* ws_state();
 
-// The words of the workings (core/record/words_json.hpp), which the module does not bring along.
+// The words of the workings (core/page/words_json.hpp), which the module does not bring along.
 const char* ws_words(const char* words);
 // Speaks another language from now on (core/model/messages.hpp); "" is English. False: damaged.
 bool ws_messages(const char* rows);
@@ -72,7 +72,7 @@ const char* ws_find(const char* words);
 // then the catalogue has only those of a new slip, and a kept slip with others must wait.
 void ws_offer();
 // Puts a line of the catalogue on the slip, or takes it off. Of a slip that was handed over locked
-// (core/record/slip_json.hpp), this and whatever was handed over refuses.
+// (core/book/slip_json.hpp), this and whatever was handed over refuses.
 const char* ws_choose(const char* id, bool on);
 void ws_set_style(const char* system, const char* decimal);
 void ws_clear();

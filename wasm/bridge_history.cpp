@@ -1,6 +1,6 @@
 #ifdef __EMSCRIPTEN__
 
-#include "core/record/history_json.hpp"
+#include "core/page/history_json.hpp"
 #include "wasm/bridge_book.hpp"
 #include "wasm/bridge_inside.hpp"
 

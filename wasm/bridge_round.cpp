@@ -1,6 +1,6 @@
 #ifdef __EMSCRIPTEN__
 
-#include "core/record/rounds_json.hpp"
+#include "core/page/rounds_json.hpp"
 #include "core/registry.hpp"
 #include "wasm/bridge_book.hpp"
 #include "wasm/bridge_inside.hpp"

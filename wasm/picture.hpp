@@ -1,7 +1,7 @@
 // The tank to scale, painted from the slip's numbers; the water line and the soil can be dragged.
 #pragma once
 
-#include "core/geometry/section.hpp"
+#include "core/picture/section.hpp"
 #include "wasm/paint.hpp"
 
 #include <optional>

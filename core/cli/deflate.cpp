@@ -1,6 +1,6 @@
 #include "core/cli/deflate.hpp"
 
-#include "core/record/handover.hpp"
+#include "core/link/handover.hpp"
 
 #ifdef __EMSCRIPTEN__
 

@@ -1,11 +1,12 @@
 // The terminal face: every line reckoned from a shell, alone or in batches.
+#include "core/book/json.hpp"
 #include "core/cli/records.hpp"
 #include "core/cli/request.hpp"
 #include "core/cli/rounds.hpp"
-#include "core/record/json.hpp"
-#include "core/record/messages_json.hpp"
-#include "core/record/view_json.hpp"
-#include "core/record/words_json.hpp"
+#include "core/model/words.hpp"
+#include "core/page/messages_json.hpp"
+#include "core/page/view_json.hpp"
+#include "core/page/words_json.hpp"
 #include "core/registry.hpp"
 
 #include <algorithm>

@@ -1,12 +1,12 @@
 #include "core/cli/records.hpp"
 
+#include "core/book/gate.hpp"
+#include "core/book/slip_json.hpp"
 #include "core/cli/deflate.hpp"
 #include "core/cli/request.hpp"
+#include "core/export/out.hpp"
+#include "core/export/sentence.hpp"
 #include "core/model/session.hpp"
-#include "core/record/gate.hpp"
-#include "core/record/out.hpp"
-#include "core/record/sentence.hpp"
-#include "core/record/slip_json.hpp"
 #include "core/registry.hpp"
 
 #include <sstream>

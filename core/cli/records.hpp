@@ -1,7 +1,7 @@
 // Commands over books and links. Texts in, texts out: main.cpp reads and writes the files.
 #pragma once
 
-#include "core/record/handover.hpp"
+#include "core/link/handover.hpp"
 
 #include <string>
 #include <string_view>

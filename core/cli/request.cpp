@@ -1,7 +1,8 @@
 #include "core/cli/request.hpp"
 
-#include "core/record/json.hpp"
-#include "core/record/view_json.hpp"
+#include "core/book/json.hpp"
+#include "core/model/words.hpp"
+#include "core/page/view_json.hpp"
 #include "core/registry.hpp"
 
 #include <algorithm>

@@ -1,11 +1,11 @@
 #include "core/cli/rounds.hpp"
 
+#include "core/answers/build_list.hpp"
+#include "core/answers/day_round.hpp"
+#include "core/answers/histories.hpp"
+#include "core/answers/rounds.hpp"
+#include "core/book/slip_json.hpp"
 #include "core/model/number.hpp"
-#include "core/record/build_list.hpp"
-#include "core/record/day_round.hpp"
-#include "core/record/histories.hpp"
-#include "core/record/rounds.hpp"
-#include "core/record/slip_json.hpp"
 #include "core/registry.hpp"
 
 #include <algorithm>

@@ -1,7 +1,7 @@
 // Sums of the slip as a program for these alone would have them: no lines, no slots, no ±.
 #pragma once
 
-#include "core/heat/lumped.hpp"
+#include "core/lines/heat/lumped.hpp"
 
 #include <algorithm>
 #include <cmath>

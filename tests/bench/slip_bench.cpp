@@ -1,9 +1,9 @@
 // How long the whole slip takes with every ±, beside the same lines reckoned once without: the
 // ratio tells what the ± cost on this machine, whichever it is. Built natively and for Node.js.
-#include "core/heat/hot_spell.hpp"
+#include "core/jobs/plan.hpp"
+#include "core/lines/heat/hot_spell.hpp"
 #include "core/model/session.hpp"
 #include "core/registry.hpp"
-#include "core/round/plan.hpp"
 #include "tests/bench/plain.hpp"
 
 #include <array>

@@ -16,9 +16,9 @@ import unittest
 from datetime import datetime, timedelta, timezone
 
 FACE = sys.argv[1]
-BOOK = "tests/record/samples/book-1.json"
-ROUND = "tests/record/samples/book-1-round.json"
-POISON = "tests/record/samples/poison-"
+BOOK = "tests/book/samples/book-1.json"
+ROUND = "tests/book/samples/book-1-round.json"
+POISON = "tests/book/samples/poison-"
 DEMO = "build/native/demo/book.json"
 CHANGE = ["reckon", "water.change", "share=50%", "net_water=287L", "inside_floor=0.81", "water_height=42"]
 LINK = ["handover", "--base", "https://shop.example/w/"]
@@ -258,7 +258,7 @@ class Terminal(unittest.TestCase):
     def test_a_book_is_written_as_it_was_read(self):
         once = self.says("book", BOOK)
         self.assertEqual(once, self.says("book", "-", given=once))
-        kept = json.loads(self.says("book", "tests/record/samples/slip-1.json"))
+        kept = json.loads(self.says("book", "tests/book/samples/slip-1.json"))
         self.assertEqual(len(kept["tanks"]), 1)
 
     def test_what_cannot_be_kept_is_set_aside(self):

@@ -1,6 +1,6 @@
 // One request of the terminal's batch: an answer as JSON, or a sentence.
+#include "core/book/json.hpp"
 #include "core/cli/request.hpp"
-#include "core/record/json.hpp"
 
 #include <cstddef>
 #include <cstdint>

@@ -1,9 +1,9 @@
 // A book: read, and then the same when written and read again, or refused with a sentence; and its
 // parts at the gate. Of a book with damaged parts the rest must be sound.
-#include "core/record/gate.hpp"
-#include "core/record/json.hpp"
-#include "core/record/merge.hpp"
-#include "core/record/out.hpp"
+#include "core/book/gate.hpp"
+#include "core/book/json.hpp"
+#include "core/book/merge.hpp"
+#include "core/export/out.hpp"
 
 #include <cstddef>
 #include <cstdint>

@@ -1,8 +1,8 @@
 // A hand-over: opened, and then the same when sent on, or refused with a sentence. The first byte
 // says what the rest is: a whole link, compressed bytes, or CBOR whose sum is made to fit.
+#include "core/book/checks.hpp"
 #include "core/cli/deflate.hpp"
 #include "core/cli/records.hpp"
-#include "core/record/checks.hpp"
 #include "core/registry.hpp"
 
 #include <cstddef>

@@ -1,5 +1,5 @@
 // A kept slip: taken up, and then written as it was read, or refused with a sentence.
-#include "core/record/slip_json.hpp"
+#include "core/book/slip_json.hpp"
 #include "core/registry.hpp"
 
 #include <cstddef>

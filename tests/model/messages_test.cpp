@@ -1,7 +1,7 @@
 #include "core/model/messages.hpp"
 
 #include "core/model/session.hpp"
-#include "core/record/messages_json.hpp"
+#include "core/page/messages_json.hpp"
 #include "core/registry.hpp"
 #include "tests/support.hpp"
 

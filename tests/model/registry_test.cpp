@@ -1,6 +1,6 @@
 // What must hold of all lines together.
 #include "core/model/session.hpp"
-#include "core/record/words_json.hpp"
+#include "core/page/words_json.hpp"
 #include "core/registry.hpp"
 #include "tests/support.hpp"
 #include "tests/tries.hpp"

@@ -1,7 +1,7 @@
 // The slip as a person uses it: typing, typing over, feeding, clearing, undoing.
+#include "core/book/slip_json.hpp"
 #include "core/model/session.hpp"
-#include "core/record/slip_json.hpp"
-#include "core/record/view_json.hpp"
+#include "core/page/view_json.hpp"
 #include "core/registry.hpp"
 #include "tests/support.hpp"
 #include "tests/tries.hpp"

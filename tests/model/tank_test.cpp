@@ -1,5 +1,5 @@
 // Tanks of any shape: the section drawn from their numbers, and glass shared with the panes' lines.
-#include "core/geometry/section.hpp"
+#include "core/picture/section.hpp"
 #include "core/registry.hpp"
 #include "tests/support.hpp"
 

@@ -2,7 +2,7 @@
 """Speciation of fresh water by mass action, mass balance and a numerical root: Ca, Mg, Na, K, Cl,
 SO4, carbonate and their ion pairs. Needs python3-scipy.
 
-    carbonate_speciation.py            rows for tests/carbonate/*.csv
+    carbonate_speciation.py            rows for tests/lines/carbonate/*.csv
     carbonate_speciation.py check      against printed outputs of a USGS speciation code
     carbonate_speciation.py grid BIN   largest difference from the terminal face BIN over the grid
 

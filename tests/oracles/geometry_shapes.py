@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
 """Tanks of every plan, by a geometry library: plans drawn as polygons (arcs in short chords),
-offset by the glass with sharp corners, and measured. Prints rows of tests/geometry/*.csv:
+offset by the glass with sharp corners, and measured. Prints rows of tests/lines/geometry/*.csv:
 measured, the sizes in cm, glass mm, height, gap, then inside litres, depth, water height, floor m²,
 glass kg.
 

@@ -1,6 +1,6 @@
 """Heat of a tank, reckoned another way: water from IAPWS-97 and air from Lemmon & Jacobsen by the
 python3-iapws library, the outer face of each pane by root finding, time by scipy's DOP853 with
-rtol 1e-11 and stretches cut at the lamps' switching. Prints the rows of tests/heat/*.csv.
+rtol 1e-11 and stretches cut at the lamps' switching. Prints the rows of tests/lines/heat/*.csv.
 Run: /usr/bin/python3 tests/oracles/heat_tank.py (python3-scipy, python3-iapws)"""
 import numpy as np
 from iapws import IAPWS97

@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Glass panes under water as thin plates: the coefficients of core/structure/plates.hpp.
+"""Glass panes under water as thin plates: the coefficients of core/lines/structure/plates.hpp.
 
 Lévy's series (Timoshenko & Woinowsky-Krieger, Theory of Plates and Shells, 2nd ed., articles 28 to
 30 and 48) for a plate of length a and height b, simply supported at both sides and at the bottom,

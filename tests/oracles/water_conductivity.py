@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Conductivity at 25 °C of waters, by another law and another solver than core/water/ions.cpp:
+"""Conductivity at 25 °C of waters, by another law and another solver than core/lines/water/ions.cpp:
 McCleskey et al. 2012 (Geochim. Cosmochim. Acta 77:369, table of ionic molal conductivities, with
 lambda = lambda0 - A sqrt(I) / (1 + B sqrt(I))) over a speciation at pH 7.5 by WATEQ4F constants
 (Ball & Nordstrom 1991), mass balances solved together by scipy. Needs python3-scipy."""

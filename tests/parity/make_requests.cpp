@@ -1,6 +1,6 @@
 // Writes the requests that the native and the WebAssembly terminal face must answer alike: for
 // every line, random givens over the whole range, every third with an answer typed over.
-#include "core/record/json.hpp"
+#include "core/book/json.hpp"
 #include "core/registry.hpp"
 #include "tests/support.hpp"
 

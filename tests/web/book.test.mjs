@@ -1,7 +1,7 @@
 // The kept book by way of the screens: tanks, visits, files, and a hand-over from the shop's browser to a
 // customer's, by link and by code.
 import { readFile } from "node:fs/promises";
-import { readCode } from "../record/read_code.mjs";
+import { readCode } from "../link/read_code.mjs";
 import { expect, field, installed, open, ready, saved, test, type, value } from "./harness.mjs";
 import { drawnOut, tapTarget, targets } from "./touch.mjs";
 
@@ -62,7 +62,7 @@ test("a removed tank comes back whole", { tag: "@kept" }, async ({ page, site })
 });
 
 test("a whole book is replaced in one step, and that is undone", { tag: "@kept" }, async ({ page, site }) => {
-  const file = JSON.parse(await readFile(new URL("../record/samples/book-1.json", import.meta.url), "utf8"));
+  const file = JSON.parse(await readFile(new URL("../book/samples/book-1.json", import.meta.url), "utf8"));
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "50");
   await saved(page);

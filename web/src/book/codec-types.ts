@@ -11,7 +11,7 @@ export interface Handover extends Pick<BookFile, "version" | "tanks" | "shelf"> 
   lines?: string[]; // ids of those to show; none: all
 }
 
-// How a list of one book stands to that of another, as core/record/merge.hpp tells.
+// How a list of one book stands to that of another, as core/book/merge.hpp tells.
 export interface Difference {
   fresh: number; // only in the other one
   same: number;
@@ -23,7 +23,7 @@ export type Preview = Record<"tanks" | "shelf" | "visits" | "due", Difference> &
 };
 export type Changed = "keep_ours" | "take_theirs";
 
-// As core/record/history_json.hpp has them.
+// As core/page/history_json.hpp has them.
 export interface Said {
   level: Level;
   text: string;
@@ -60,7 +60,7 @@ export interface DueItem {
   every_days?: number;
 }
 
-// The open slip as a tank to build, as core/record/build_list.hpp tells.
+// The open slip as a tank to build, as core/answers/build_list.hpp tells.
 export interface Build {
   steps: {
     line: string;

@@ -5,7 +5,7 @@ import type { Core } from "../module";
 import type { Build, Codec, DueItem, Handover, History, Preview, Said } from "./codec-types";
 import type { BookFile, Brought, Entry, Leftover } from "./records";
 
-const inflatedMost = 256 << 10; // as core/record/handover.hpp has it
+const inflatedMost = 256 << 10; // as core/link/handover.hpp has it
 const slice = 1024; // deflate packs at most some thousand to one, so that no slice is more than the memory can hold
 
 const toHex = (bytes: Uint8Array): string => Array.from(bytes, (byte) => byte.toString(16).padStart(2, "0")).join("");

@@ -67,7 +67,7 @@ export interface Visit {
   entries: Entry[];
 }
 
-// What tells when a part is due, as core/record/book.hpp has it.
+// What tells when a part is due, as core/book/book.hpp has it.
 export type Wears = "cartridge" | "membrane" | "lamp" | "skimmer";
 export interface Wear {
   kind: Wears;
@@ -89,7 +89,7 @@ export interface Due {
   wear?: Wear;
 }
 
-// What a day's round is reckoned from; core/record/book.hpp tells it (struct Rounds).
+// What a day's round is reckoned from; core/book/book.hpp tells it (struct Rounds).
 export interface Vessel {
   name: string;
   holds_l?: number;

@@ -1,4 +1,4 @@
-// The day's round as the core plans it; its JSON is told in core/record/rounds_json.hpp.
+// The day's round as the core plans it; its JSON is told in core/page/rounds_json.hpp.
 import { today } from "../days";
 import type { Slip } from "../slip";
 import type { Book, BookFile, Entry, Round, Taken, Visit } from "./records";

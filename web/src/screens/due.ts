@@ -132,7 +132,7 @@ function wearFields(kit: Kit, due: Due | undefined, what: HTMLInputElement) {
     ["skimmer", t("a new tank’s first months")],
   ], wear?.kind ?? "date");
   const fitted = day(wear?.fitted ?? today());
-  // From and to as core/record/book_problems.cpp has them.
+  // From and to as core/book/book_problems.cpp has them.
   const days = measured(kit, wear?.days, 1, 7300);
   const litres = measured(kit, wear?.litres, 1, 1_000_000);
   const waste = measured(kit, wear?.waste, 0, 20);

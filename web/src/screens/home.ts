@@ -11,7 +11,7 @@ import { button, buttons, confirm, field, rows } from "./parts";
 import type { Kit } from "./screens";
 import type { Screen } from "./stack";
 
-const mostTanks = 20; // as core/record/handover.hpp has it
+const mostTanks = 20; // as core/link/handover.hpp has it
 const mostItems = 200;
 
 interface Carried {

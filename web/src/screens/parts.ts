@@ -107,7 +107,7 @@ export function complain(input: Input, text: string): never {
   throw new Complaint(text);
 }
 
-// As the core counts and refuses (core/record/checks.hpp): code points; signs that are not seen but change what is
+// As the core counts and refuses (core/book/checks.hpp): code points; signs that are not seen but change what is
 // shown, and halves of signs. Line breaks and tabs are no such where there are several rows.
 const unseen = /[\u0000-\u001f\u007f-\u009f\u2028-\u202e\u2066-\u2069\ud800-\udfff]/u;
 const blank = /^[\s\p{Default_Ignorable_Code_Point}]*$/u;
@@ -145,7 +145,7 @@ export function rows(value: string, most: number, many = 3): HTMLTextAreaElement
   input.value = value;
   return input;
 }
-export const lastDay = "2999-12-31"; // that a book has (core/record/checks.hpp)
+export const lastDay = "2999-12-31"; // that a book has (core/book/checks.hpp)
 
 export function day(value: string): HTMLInputElement {
   const input = el("input", { type: "date", min: "1900-01-01", max: lastDay });

@@ -1,0 +1,219 @@
+#include "core/answers/day_round.hpp"
+
+#include "core/book/checks.hpp"
+#include "core/book/stock.hpp"
+#include "core/model/number.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace wetsleeve::record {
+
+namespace {
+
+constexpr double grams_in_kg = 1000;
+constexpr std::size_t day_digits = 10; // "2026-05-04"
+
+// A time of day as the form has it, or `otherwise` when there is none.
+double clock_min(std::string_view clock, double otherwise) {
+    return is_clock(clock) ? read_clock(clock, {}).value : otherwise;
+}
+
+// From one moment on the wall's clock to another; 0 when the other came before, or one is unknown.
+double minutes_between(std::string_view from, std::string_view to) {
+    if (!is_moment(from) || !is_moment(to)) return 0;
+    const int days = round::days_between(*round::read_day(from.substr(0, day_digits)),
+                                         *round::read_day(to.substr(0, day_digits)));
+    return std::fmax(0.0, minutes_per_day * days + clock_min(to.substr(day_digits + 1), 0) -
+                              clock_min(from.substr(day_digits + 1), 0));
+}
+
+bool begun(const Today& today) { return today.store_l.has_value(); }
+
+// What is in the store counts without what stops that are done took: the plan takes it again.
+void put_back(const round::Amounts& used, std::vector<round::Portion>& stock) {
+    for (const round::Portion& portion : used.shelf)
+        for (round::Portion& held : stock)
+            if (held.item == portion.item) {
+                held.grams.value += portion.grams.value;
+                held.litres.value += portion.litres.value;
+            }
+}
+
+// Those that change, `times` 1 or -1.
+std::vector<Item> changed(const Book& book, const std::vector<StockChange>& changes, double times) {
+    std::vector<Item> shelf;
+    for (const StockChange& change : changes) {
+        Item item = *with_id(book.shelf, change.item);
+        const double left = stock_left(*item.amount, -times * change.amount);
+        if (left == *item.amount || !std::isfinite(left)) continue;
+        item.amount = left;
+        shelf.push_back(std::move(item));
+    }
+    return shelf;
+}
+
+} // namespace
+
+round::RoundIn round_in(const Rounds& kept, const Style& style) {
+    round::RoundIn in;
+    in.van.payload = {grams_in_kg * kept.van.payload_kg.value_or(0)};
+    in.van.gear = {grams_in_kg * kept.van.gear_kg.value_or(0)};
+    for (const Carrier& vessel : kept.van.vessels)
+        in.van.vessels.push_back({.name = vessel.name,
+                                  .holds = {vessel.holds_l.value_or(0)},
+                                  .empty = {grams_in_kg * vessel.empty_kg.value_or(0)},
+                                  .count = vessel.count,
+                                  .lifted = vessel.lifted});
+    if (kept.lift.most_kg.has_value()) {
+        in.lift = {.most = {grams_in_kg * *kept.lift.most_kg},
+                   .standard =
+                       kept.lift.standard.empty() ? style.say("own limit") : kept.lift.standard};
+    }
+    const Reserve& store = kept.store;
+    in.store.holds = {store.holds_l.value_or(0)};
+    in.store.capacity = {std::fmax(in.store.holds.value, store.capacity_l.value_or(0))};
+    in.store.rated_output = {store.output_l_h.value_or(0)};
+    in.store.rated_at = {store.rated_at_c.value_or(in.store.rated_at.value)};
+    in.store.feed = {store.feed_c.value_or(in.store.rated_at.value)};
+    const Customs& usual = kept.usual;
+    in.leave = {clock_min(usual.leave, in.leave.value)};
+    in.back_and_fill = {usual.back_min.value_or(0)};
+    if (usual.day_min.has_value()) in.day_length = Minutes{*usual.day_min};
+    const Today& today = kept.today;
+    if (begun(today)) {
+        in.store.holds = {*today.store_l};
+        in.store.capacity.value = std::fmax(in.store.capacity.value, *today.store_l);
+        if (today.loaded_l.has_value()) in.loaded = Litres{*today.loaded_l};
+    } else if (is_day(today.day)) {
+        in.until = {minutes_between(store.at, today.day + "T" + write_clock(in.leave.value))};
+    }
+    return in;
+}
+
+Minutes drain_and_fill(const round::Amounts& amounts, const Customs& usual) {
+    const double litres = amounts.ro.value + amounts.tap.value;
+    double minutes = 0;
+    for (const auto& speed : {usual.drain_l_min, usual.fill_l_min})
+        if (speed.value_or(0) > 0) minutes += litres / *speed;
+    return {minutes};
+}
+
+round::Stop usual_stop(const Book& book, const Tank& tank, std::span<const Line* const> lines,
+                       const std::vector<round::DueItem>& due, const Customs& usual) {
+    round::Stop stop = stop_of(book, tank, lines, due);
+    // What is loaded for it is what it says is wanted.
+    stop.needs = amounts_of(book, entries_of(stop.needs));
+    stop.travel = {usual.travel_min.value_or(0)};
+    stop.work = {usual.work_min.value_or(0)};
+    stop.work.value += drain_and_fill(stop.needs, usual).value;
+    return stop;
+}
+
+DayRound day_round(const Book& book, std::span<const Line* const> lines, const Style& style) {
+    DayRound day;
+    if (!book.round.has_value()) return day;
+    const Rounds& kept = *book.round;
+    day.in = round_in(kept, style);
+    day.in.stock = stock_of(book);
+    const auto on = round::read_day(kept.today.day);
+    const auto due =
+        on.has_value() ? due_items(book, *on, {}, style) : std::vector<round::DueItem>();
+    const Families families(book);
+    for (const PlannedStop& planned : kept.today.stops) {
+        const Tank* tank = with_id(book.tanks, planned.tank);
+        if (tank == nullptr) continue;
+        round::Stop stop = usual_stop(book, *tank, lines, due, kept.usual);
+        if (planned.travel_min.has_value()) stop.travel = {*planned.travel_min};
+        if (const Visit* visit = families.of(planned.visit); visit != nullptr) {
+            if (!planned.planned.empty()) stop.needs = amounts_of(book, planned.planned);
+            const round::Amounts used = amounts_of(book, visit->entries);
+            put_back(used, day.in.stock);
+            stop.done = {
+                .used = used,
+                .took = {kept.usual.work_min.value_or(0) + drain_and_fill(used, kept.usual).value}};
+        }
+        if (planned.work_min.has_value()) {
+            stop.work = {*planned.work_min};
+            if (stop.done.has_value()) stop.done->took = stop.work;
+        }
+        day.stops.push_back(&planned);
+        day.tanks.push_back(tank);
+        day.in.stops.push_back(std::move(stop));
+    }
+    return day;
+}
+
+std::string not_ready(const Book& book, const DayRound& day, const Style& style) {
+    if (day.in.stops.empty()) return style.say("No tank is chosen for the round yet.");
+    const Rounds& kept = *book.round;
+    if (!kept.van.payload_kg.has_value())
+        return style.say("Say first what the van may carry: its payload is on its papers.");
+    if (kept.van.vessels.empty())
+        return style.say("Say first what the water is carried in: no vessel is written down.");
+    if (!kept.store.holds_l.has_value())
+        return style.say("Say first how much RO water is in store.");
+    return {};
+}
+
+Rounds begin_round(const Book& book, std::span<const Line* const> lines, const Style& style) {
+    if (!book.round.has_value() || begun(book.round->today)) return book.round.value_or(Rounds{});
+    Rounds kept = *book.round;
+    const DayRound day = day_round(book, lines, style);
+    if (!not_ready(book, day, style).empty()) return kept;
+    const auto plan = round::plan_round(day.in);
+    if (!plan) return kept;
+    kept.today.store_l = plan->morning.value;
+    kept.today.loaded_l = plan->loads.front().litres.value;
+    for (PlannedStop& stop : kept.today.stops)
+        for (std::size_t s = 0; s < day.stops.size(); ++s)
+            if (day.stops[s]->tank == stop.tank) stop.planned = entries_of(day.in.stops[s].needs);
+    return kept;
+}
+
+Taken take(const Book& book, const Visit& visit, std::string_view now,
+           std::span<const Line* const> lines, const Style& style) {
+    Taken taken{.shelf = changed(book, stock_changes(book, visit), 1)};
+    if (!book.round.has_value()) return taken;
+    const Today& today = book.round->today;
+    const auto here =
+        std::find_if(today.stops.begin(), today.stops.end(), [&](const PlannedStop& stop) {
+            return stop.tank == visit.tank && stop.visit.empty();
+        });
+    const bool of_round =
+        here != today.stops.end() && today.day == visit.day && visit.corrects.empty();
+    Rounds kept = of_round ? begin_round(book, lines, style) : *book.round;
+    if (of_round) {
+        PlannedStop& stop = kept.today.stops[static_cast<std::size_t>(here - today.stops.begin())];
+        stop.visit = visit.id;
+        // Taken in after the van had left.
+        const Tank* tank = with_id(book.tanks, visit.tank);
+        if (stop.planned.empty() && tank != nullptr)
+            stop.planned = entries_of(stop_of(book, *tank, lines, {}).needs);
+    }
+    Reserve& store = kept.store;
+    if (store.holds_l.has_value()) {
+        round::RoStore now_held = round_in(kept, style).store;
+        now_held.holds = {*store.holds_l};
+        const Litres filled = round::stored_after(now_held, {minutes_between(store.at, now)});
+        store.holds_l = stock_left(filled.value, ro_used(book, visit));
+        if (is_moment(now) && (store.at.empty() || store.at < now)) store.at = now;
+    }
+    if (kept != *book.round) taken.round = std::move(kept);
+    return taken;
+}
+
+Taken untake(const Book& book, const Visit& visit) {
+    Taken taken{.shelf = changed(book, stock_changes(book, visit), -1)};
+    if (!book.round.has_value()) return taken;
+    Rounds kept = *book.round;
+    const Visit* counts = correction_of(book, visit); // which stays
+    for (PlannedStop& stop : kept.today.stops)
+        if (stop.visit == visit.id) stop.visit = counts == nullptr ? "" : counts->id;
+    if (std::optional<double>& holds_l = kept.store.holds_l; holds_l.has_value())
+        holds_l = stock_left(*holds_l, -ro_used(book, visit));
+    if (kept != *book.round) taken.round = std::move(kept);
+    return taken;
+}
+
+} // namespace wetsleeve::record

@@ -1,0 +1,146 @@
+#include "core/answers/leaving.hpp"
+
+#include "core/answers/rounds.hpp"
+#include "core/answers/visit.hpp"
+#include "core/book/entries.hpp"
+#include "core/book/things.hpp"
+#include "core/jobs/history.hpp"
+#include "core/jobs/sense.hpp"
+
+#include <algorithm>
+#include <span>
+
+namespace wetsleeve::record {
+
+namespace {
+
+bool happened(const Entry& entry) { return entry.what == What::done || entry.what == What::dosed; }
+
+// Whether this was done or dosed, under any of its names.
+bool has(const Things& things, const Visit& visit, const Entry& like) {
+    return std::any_of(visit.entries.begin(), visit.entries.end(), [&](const Entry& entry) {
+        return happened(entry) && things.same(entry.quantity, like.quantity);
+    });
+}
+
+// Whether anything that is written down may be this. What was left as reckoned, or noted in words,
+// may well have been done: whoever wrote it down did not forget it.
+bool tells_of(const Things& things, const Visit& visit, std::string_view asked) {
+    return std::any_of(visit.entries.begin(), visit.entries.end(),
+                       [&](const Entry& entry) { return things.says(entry.quantity, asked); });
+}
+
+// Values of the same thing at other visits, in the unit of this one, oldest first.
+std::vector<double> earlier_values(const Things& things, const Tank& tank,
+                                   const std::vector<const Visit*>& others, const Entry& like) {
+    std::vector<double> values;
+    const auto look = [&](const auto& entry) {
+        if (!entry.value.has_value() || !things.same(entry.quantity, like.quantity)) return;
+        if (const auto value = in_unit(*entry.value, entry.unit, like.unit); value.has_value())
+            values.push_back(*value);
+    };
+    if (like.what == What::read)
+        for (const Reading& reading : tank.readings) look(reading);
+    for (const Visit* visit : others)
+        for (const Entry& entry : visit->entries)
+            if (entry.what == like.what) look(entry);
+    if (values.size() > round::most_readings)
+        values.erase(values.begin(),
+                     values.end() - static_cast<std::ptrdiff_t>(round::most_readings));
+    return values;
+}
+
+// The slot of the catalogue that goes by this key, where there is one with a range.
+const Slot* slot_of(const Session& session, std::string_view quantity) {
+    for (const Line* line : session.catalogue())
+        for (const Slot& slot : line->slots)
+            if (slot.travels && slot.id == quantity && slot.dimension != nullptr) return &slot;
+    return nullptr;
+}
+
+std::optional<round::Sentence> out_of_range(const Session& session, const Entry& entry,
+                                            const std::string& name) {
+    const Slot* slot = slot_of(session, entry.quantity);
+    if (slot == nullptr || entry.what != What::read) return std::nullopt;
+    const auto base = in_base(entry, *slot->dimension);
+    if (!base.has_value()) return std::nullopt;
+    const Unit* named = slot->dimension->find(entry.unit);
+    const Unit& unit = named == nullptr ? slot->dimension->base() : *named;
+    const auto shown = [&](double value) {
+        return Shown{
+            write_shortest((value - unit.offset) / unit.factor, 4, session.style().decimal),
+            entry.unit}
+            .both();
+    };
+    return round::speak_of_range(
+        name, shown(*base), shown(slot->range.low), shown(slot->range.high),
+        *base < slot->range.low || *base > slot->range.high, session.style());
+}
+
+std::string name_of(const Session& session, const Book& book, std::string_view quantity) {
+    const Item* item = with_id(book.shelf, quantity);
+    return item != nullptr ? item->name : quantity_name(session, quantity);
+}
+
+// What was done or dosed at each of the last visits and is not at this one, by its name.
+std::vector<std::string> missing_habits(const Session& session, const Book& book,
+                                        const Things& things,
+                                        const std::vector<const Visit*>& others,
+                                        const Visit& visit) {
+    std::vector<std::string> left;
+    if (others.size() < visits_for_habit) return left;
+    const auto newest = std::span(others).last(visits_for_habit);
+    std::vector<std::string_view> said;
+    for (const Entry& entry : newest.back()->entries) {
+        if (!happened(entry) || tells_of(things, visit, entry.quantity)) continue;
+        if (std::any_of(said.begin(), said.end(), [&](std::string_view quantity) {
+                return things.same(quantity, entry.quantity);
+            }))
+            continue;
+        if (std::all_of(newest.begin(), newest.end(),
+                        [&](const Visit* each) { return has(things, *each, entry); })) {
+            said.push_back(entry.quantity);
+            left.push_back(name_of(session, book, entry.quantity));
+        }
+    }
+    return left;
+}
+
+} // namespace
+
+round::Sentences before_leaving(const Session& session, const Book& book, const Visit& visit) {
+    round::Sentences said;
+    const Tank* tank = with_id(book.tanks, visit.tank);
+    const auto day = round::read_day(visit.day);
+    if (tank == nullptr || !day.has_value()) return said;
+    std::vector<const Visit*> others = standing_visits(book, tank->id);
+    std::erase_if(others, [&](const Visit* each) { return each->id == visit.id; });
+
+    const Things things(book, session);
+    const auto say = [&](std::optional<round::Sentence> sentence) {
+        if (!sentence.has_value()) return false;
+        said.push_back(std::move(*sentence));
+        return true;
+    };
+    for (const Entry& entry : visit.entries) {
+        if (entry.what == What::reckoned || !entry.value.has_value()) continue;
+        const std::string name = name_of(session, book, entry.quantity);
+        if (!say(out_of_range(session, entry, name)))
+            say(round::speak_of_value(name, entry.unit,
+                                      earlier_values(things, *tank, others, entry), *entry.value,
+                                      session.style()));
+    }
+
+    // What this visit did is due later already.
+    std::vector<std::string> due;
+    for (const round::DueItem& item : due_items(book, *day, usual_lead, session.style()))
+        if (item.tank == tank->id && item.kind != round::Kind::visit && item.day <= *day &&
+            !tells_of(things, visit, item.what))
+            due.push_back(item.what);
+    say(round::speak_of_not_done(tank->name, due, session.style()));
+    say(round::speak_of_habits(missing_habits(session, book, things, others, visit),
+                               session.style()));
+    return said;
+}
+
+} // namespace wetsleeve::record

@@ -1,0 +1,78 @@
+#include "core/answers/visit.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace wetsleeve::record {
+
+namespace {
+
+std::string name_of(const Session& session, const Line& line, const Slot& slot) {
+    const std::string name = session.say(slot.name);
+    return slot.travels ? name : compose("{0}: {1}", {session.say(line.about.title), name});
+}
+
+bool is_amount(const Slot& slot) { return slot.kind == Kind::number || slot.kind == Kind::count; }
+
+} // namespace
+
+std::string quantity_name(const Session& session, std::string_view quantity) {
+    const std::size_t slash = quantity.find('/');
+    for (const Line* line : session.catalogue()) {
+        if (slash != std::string_view::npos && quantity.substr(0, slash) != line->about.id)
+            continue;
+        for (const Slot& slot : line->slots)
+            if (slot.travels == (slash == std::string_view::npos) &&
+                quantity.substr(slash + 1) == slot.id)
+                return name_of(session, *line, slot);
+    }
+    if (quantity == "ro") return session.say("RO water");
+    if (quantity == "tap") return session.say("tap water");
+    if (quantity == "trim") return session.say("plants trimmed");
+    return std::string(quantity);
+}
+
+std::vector<Noted> visit_entries(const Session& session) {
+    const Slip& slip = session.slip();
+    std::vector<Noted> noted;
+    std::vector<std::size_t> seen; // cells
+    const auto note = [&](std::size_t l, std::size_t s, const SlotView& view, What what, What as) {
+        const std::size_t c = slip.cell(l, s);
+        if (std::find(seen.begin(), seen.end(), c) != seen.end()) return;
+        std::string_view text = view.shown.number;
+        double value = 0;
+        std::string problem;
+        // As it is shown: what a person poured is 6.5 mL, not what 6.5 was rounded from.
+        if (!read_number(text, session.style(), value, problem)) return;
+        seen.push_back(c);
+        noted.push_back(
+            {{.what = what, .quantity = slip.key(c), .value = value, .unit = view.shown.unit},
+             name_of(session, slip.line(l), slip.line(l).slots[s]),
+             as});
+    };
+    for (const std::size_t l : session.order()) {
+        const Line& line = slip.line(l);
+        if (line.about.settles) continue;
+        const LineView view = session.view(l);
+        std::size_t amount = Line::npos;
+        for (const Piece& piece : view.pieces) {
+            if (piece.slot == Line::npos || !is_amount(line.slots[piece.slot])) continue;
+            const Slot& slot = line.slots[piece.slot];
+            const SlotView& shown = view.slots[piece.slot];
+            if (slot.answer) {
+                if (amount == Line::npos && !piece.quiet) amount = piece.slot;
+            } else if (slot.read && shown.role != Role::gave_way && shown.value != slot.usual &&
+                       !slip.cells()[slip.cell(l, piece.slot)].answered) {
+                note(l, piece.slot, shown, What::read, What::read);
+            }
+        }
+        const bool dosing = std::string_view(line.about.id).starts_with("dosing.");
+        if (amount != Line::npos && view.standing == Slip::Standing::done)
+            note(l, amount, view.slots[amount], What::reckoned, dosing ? What::dosed : What::done);
+        if (noted.size() >= limit::entries) break;
+    }
+    if (noted.size() > limit::entries) noted.resize(limit::entries);
+    return noted;
+}
+
+} // namespace wetsleeve::record

@@ -1,0 +1,101 @@
+#include "core/book/stock.hpp"
+
+#include "core/book/entries.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace wetsleeve::record {
+
+namespace {
+
+const Dimension* weighed_or_poured(std::string_view unit) {
+    for (const Dimension* dimension : {&dimension::mass, &dimension::volume})
+        if (dimension->find(unit) != nullptr) return dimension;
+    return nullptr;
+}
+
+// Hands on each visit that counts only with this one in the book (1), or only without it (-1).
+template <class Take> void each_change(const Book& book, const Visit& visit, Take&& take) {
+    std::vector<const Visit*> with;
+    with.reserve(book.visits.size() + 1);
+    std::size_t place = Families::none;
+    for (const Visit& each : book.visits) {
+        if (each.id == visit.id) place = with.size();
+        with.push_back(&each);
+    }
+    if (place == Families::none) {
+        place = with.size();
+        with.push_back(&visit);
+    }
+    std::vector<const Visit*> without = with;
+    without.erase(without.begin() + static_cast<std::ptrdiff_t>(place));
+    const Families then(with);
+    const Families otherwise(without);
+    for (std::size_t i = 0; i < with.size(); ++i) {
+        const bool counted = i != place && otherwise.counts(i < place ? i : i - 1);
+        if (then.counts(i) != counted) take(*with[i], counted ? -1 : 1);
+    }
+}
+
+} // namespace
+
+Shelf::Shelf(const Book& book) {
+    for (const Item& item : book.shelf) {
+        by_id_.emplace(item.id, &item);
+        by_name_[item.name].push_back(&item);
+    }
+}
+
+const Item* Shelf::find(const Entry& entry) const {
+    if (const auto found = by_id_.find(entry.quantity); found != by_id_.end()) return found->second;
+    const auto named = by_name_.find(entry.quantity);
+    if (named == by_name_.end()) return nullptr;
+    const Dimension* measured = weighed_or_poured(entry.unit);
+    for (const Item* item : named->second)
+        if (measured != nullptr && item->amount.has_value() &&
+            weighed_or_poured(item->unit) == measured)
+            return item;
+    return named->second.front();
+}
+
+void add_use(const Shelf& shelf, const Visit& visit, double times, StockSums& used) {
+    for (const Entry& entry : visit.entries) {
+        if (entry.what != What::dosed) continue;
+        const Item* item = shelf.find(entry);
+        const Dimension* dimension = item == nullptr ? nullptr : weighed_or_poured(item->unit);
+        if (dimension == nullptr || entry.unit.empty() || !item->amount.has_value()) continue;
+        if (const auto taken = in_base(entry, *dimension); taken.has_value() && *taken >= 0)
+            used[item->id] += times * *taken / dimension->find(item->unit)->factor;
+    }
+}
+
+double stock_left(double amount, double used) {
+    constexpr double all_whole = 9e15; // from there on a double has no places to round
+    const double left = amount - used;
+    const double millionths = left * 1e6;
+    return std::fmax(0.0, std::fabs(millionths) < all_whole ? std::round(millionths) / 1e6 : left);
+}
+
+std::vector<StockChange> stock_changes(const Book& book, const Visit& visit) {
+    const Shelf shelf(book);
+    StockSums used;
+    each_change(book, visit,
+                [&](const Visit& each, double times) { add_use(shelf, each, times, used); });
+    std::vector<StockChange> changes;
+    for (const Item& item : book.shelf)
+        if (const auto sum = used.find(item.id);
+            sum != used.end() && sum->second != 0 && std::isfinite(sum->second))
+            changes.push_back({item.id, -sum->second});
+    return changes;
+}
+
+double ro_used(const Book& book, const Visit& visit) {
+    double litres = 0;
+    each_change(book, visit, [&](const Visit& each, double times) {
+        litres += times * new_water_at(each).value_or(Waters{}).ro_l;
+    });
+    return litres;
+}
+
+} // namespace wetsleeve::record

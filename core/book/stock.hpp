@@ -1,0 +1,47 @@
+// What visits take off the shelf. A dose is of one thing, and what is in stock is what there was
+// less what was taken: so a visit can be added, corrected and taken back in any order.
+#pragma once
+
+#include "core/book/book.hpp"
+
+#include <string>
+#include <string_view>
+#include <unordered_map>
+#include <vector>
+
+namespace wetsleeve::record {
+
+// The things of a shelf, by what entries call them. The book must stay as it is meanwhile.
+class Shelf {
+  public:
+    explicit Shelf(const Book& book);
+    // The one thing that an entry is of: the one whose id it names; of those of the name, the first
+    // with an amount that is measured as the entry is, by weight or by volume, or else the first.
+    // Null: there is none.
+    const Item* find(const Entry& entry) const;
+
+  private:
+    std::unordered_map<std::string_view, const Item*> by_id_;
+    std::unordered_map<std::string_view, std::vector<const Item*>> by_name_;
+};
+
+struct StockChange {
+    std::string item;  // its id
+    double amount = 0; // in the thing's own unit; less than nothing: it was taken
+    bool operator==(const StockChange&) const = default;
+};
+
+// Sums of them by the thing's id.
+using StockSums = std::unordered_map<std::string_view, double>;
+// Adds what a visit took, so many times: 1, or -1 to give it back.
+void add_use(const Shelf& shelf, const Visit& visit, double times, StockSums& used);
+// To a millionth: what is left of 450 mL is no 443.49999999999994 mL. Never less than nothing.
+double stock_left(double amount, double used);
+
+// What this visit changes in stock by being in the book: with it there, or as its last when it is
+// not. To take it back, the same the other way round. A correction changes by the difference.
+std::vector<StockChange> stock_changes(const Book& book, const Visit& visit);
+// The RO water that it takes in the same sense, litres.
+double ro_used(const Book& book, const Visit& visit);
+
+} // namespace wetsleeve::record

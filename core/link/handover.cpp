@@ -1,0 +1,469 @@
+#include "core/link/handover.hpp"
+
+#include "core/book/book_fields.hpp"
+#include "core/book/checks.hpp"
+#include "core/book/json.hpp"
+#include "core/book/slip_json.hpp"
+#include "core/link/cbor.hpp"
+#include "core/link/handover_names.hpp"
+#include "core/model/session.hpp"
+#include "core/model/words.hpp"
+
+#include <array>
+#include <cmath>
+#include <optional>
+
+namespace wetsleeve::record {
+
+namespace {
+
+constexpr std::string_view mark = "h1.";
+constexpr std::size_t crc_bytes = 4;
+constexpr std::size_t most_lines = 400; // of a slip
+constexpr System systems[] = {System::metric, System::us, System::imperial};
+
+std::string texts_problem(const Handover& handover) {
+    std::string problem = text_problem("The shop's name", handover.shop, limit::name);
+    if (problem.empty())
+        problem =
+            text_problem("How to reach the shop", handover.contact, limit::contact, Rows::many);
+    for (const Tank& tank : handover.tanks)
+        if (problem.empty()) problem = words_problem(tank);
+    for (const Item& item : handover.shelf)
+        if (problem.empty()) problem = words_problem(item);
+    return problem;
+}
+
+std::string counts_problem(std::size_t tanks, std::size_t items) {
+    if (tanks == 0) return "A hand-over needs a tank: choose one.";
+    if (tanks > limit::handover_tanks)
+        return compose("A link holds at most {0} tanks: make more than one link.",
+                       {std::to_string(limit::handover_tanks)});
+    if (items > limit::handover_items)
+        return compose("A link holds at most {0} things of the shelf: choose fewer.",
+                       {std::to_string(limit::handover_items)});
+    return {};
+}
+
+// ---- writing ------------------------------------------------------------------------------------
+
+// Counts fields before their map is begun.
+template <std::size_t N> void begin_map(cbor::Writer& to, const std::array<bool, N>& present) {
+    std::size_t pairs = 0;
+    for (const bool each : present) pairs += each ? 1 : 0;
+    to.map(pairs);
+}
+
+void write_unit(cbor::Writer& to, const Unit* unit) {
+    if (unit != nullptr) to.text(unit->symbol);
+}
+
+void write_slip(cbor::Writer& to, const Session::Entered& entered) {
+    const Slip& slip = *entered.slip;
+    // Each cell is told with the line that is its home; the arrays' lengths come first.
+    std::vector<cbor::Writer> items(slip.size());
+    std::vector<std::size_t> counts(slip.size(), 0);
+    for (std::size_t c = 0; c < slip.cells().size(); ++c) {
+        const Slip::Cell& cell = slip.cells()[c];
+        const Line& line = slip.line(cell.home);
+        const std::size_t s = line.find(cell.slot->id);
+        const Slip::Hold& hold = entered.state.hold[cell.home];
+        const Unit* unit = entered.unit[c];
+        std::optional<double> value;
+        if (cell.answered) {
+            if (hold.slot == s) value = hold.value;
+        } else if (const double given = entered.state.given[c];
+                   std::isfinite(given) && given != cell.slot->usual) {
+            value = given;
+        }
+        if (!value.has_value() && unit == nullptr) continue;
+        cbor::Writer& item = items[cell.home];
+        item.whole(slot_number(line, s));
+        if (value.has_value()) item.number(*value);
+        else item.null();
+        write_unit(item, unit);
+        counts[cell.home] += unit == nullptr ? 2 : 3;
+    }
+    std::size_t length = slip.size();
+    for (const std::size_t count : counts) length += count > 0 ? 1 : 0;
+    to.array(length);
+    for (std::size_t l = 0; l < slip.size(); ++l) {
+        to.whole(line_number(slip.line(l).about.id));
+        if (counts[l] == 0) continue;
+        to.array(counts[l]);
+        to.append(items[l]);
+    }
+}
+
+// Of a slip that is shown in part goes along what its shown lines stand on, and no other number:
+// what is left out of sight may be nobody else's business.
+void leave_out_hidden(Session& session, const std::vector<std::string>& shown) {
+    const Slip& slip = session.slip();
+    std::vector<bool> goes(slip.size(), false);
+    std::vector<std::size_t> next; // lines whose feeders are still to be found
+    const auto take = [&](std::size_t line) {
+        if (goes[line]) return;
+        goes[line] = true;
+        next.push_back(line);
+    };
+    for (const std::string& id : shown)
+        if (const std::size_t line = slip.find_line(id); line != Slip::none) take(line);
+    if (next.empty()) return; // none of them is on this slip: all of it is shown
+    while (!next.empty()) {
+        const std::size_t line = next.back();
+        next.pop_back();
+        for (std::size_t s = 0; s < slip.line(line).slots.size(); ++s)
+            if (const std::size_t c = slip.cell(line, s); c != Slip::none)
+                if (slip.cells()[c].answered) take(slip.cells()[c].home);
+    }
+    std::vector<const Line*> hidden;
+    for (std::size_t l = 0; l < slip.size(); ++l)
+        if (!goes[l]) hidden.push_back(&slip.line(l));
+    session.hand_over(false, {}); // a slip that was itself handed over can be locked
+    for (const Line* line : hidden) session.choose(*line, false);
+}
+
+std::string write_tank(cbor::Writer& to, const Tank& tank, const std::vector<std::string>& shown,
+                       std::span<const Line* const> catalogue) {
+    // A slip that names no lines, as the first ones did, has those of a new slip.
+    std::vector<const Line*> everyday;
+    for (const Line* line : catalogue)
+        if (line->about.everyday) everyday.push_back(line);
+    Session session(catalogue, everyday);
+    if (!tank.slip.empty())
+        if (std::string problem = load_json(session, tank.slip); !problem.empty()) return problem;
+    leave_out_hidden(session, shown);
+    const Session::Entered& entered = session.entered();
+    const std::size_t system = static_cast<std::size_t>(entered.style.system);
+    const std::array present{!tank.name.empty(), !tank.note.empty(), system != 0,
+                             entered.style.decimal == ',', !tank.slip.empty()};
+    begin_map(to, present);
+    for (std::size_t key = 0; key < present.size(); ++key) {
+        if (!present[key]) continue;
+        to.whole(key);
+        if (key == 0) to.text(tank.name);
+        if (key == 1) to.text(tank.note);
+        if (key == 2) to.whole(system);
+        if (key == 3) to.yes();
+        if (key == 4) write_slip(to, entered);
+    }
+    return {};
+}
+
+void write_item(cbor::Writer& to, const Item& item) {
+    const std::array present{item.kind != ItemKind::bottle, !item.name.empty(),
+                             !item.strength.empty(), item.amount.has_value(), !item.unit.empty()};
+    begin_map(to, present);
+    for (std::size_t key = 0; key < present.size(); ++key) {
+        if (!present[key]) continue;
+        to.whole(key);
+        if (key == 0) to.whole(static_cast<std::size_t>(item.kind));
+        if (key == 1) to.text(item.name);
+        if (key == 2) to.text(item.strength);
+        if (key == 3) to.number(*item.amount);
+        if (key == 4) to.text(item.unit);
+    }
+}
+
+// ---- reading ------------------------------------------------------------------------------------
+
+// Reads a map's keys in rising order and hands each to `take`, which reads its value or returns
+// false.
+template <class Take> void read_map(cbor::Reader& from, Take&& take) {
+    std::uint64_t least = 0;
+    for (std::size_t pairs = from.map(); pairs > 0 && !from.bad(); --pairs) {
+        const std::uint64_t key = from.whole();
+        if (key < least) return from.fail();
+        least = key + 1;
+        if (!from.bad() && !take(key)) from.skip();
+    }
+}
+
+std::string own(std::string_view text) { return std::string(text); }
+
+// What a slip's array says, with the names that its numbers stand for.
+struct Put {
+    const Line* line;
+    std::size_t slot;
+    std::optional<double> value;
+    std::optional<std::string_view> unit; // "" is the unit of a time of day
+};
+
+const Line* find(std::span<const Line* const> catalogue, std::string_view id) {
+    for (const Line* line : catalogue)
+        if (id == line->about.id) return line;
+    return nullptr;
+}
+
+// As JSON of a kept slip: load_json then looks at every value, as it does with those of a file.
+std::string read_slip(cbor::Reader& from, std::span<const Line* const> catalogue, System system,
+                      char decimal) {
+    std::vector<const Line*> lines;
+    std::vector<Put> puts;
+    const Line* line = nullptr;
+    for (std::size_t items = from.array(); items > 0 && !from.bad(); --items) {
+        if (!from.next_is_array()) {
+            line = find(catalogue, line_numbered(static_cast<std::size_t>(from.whole())));
+            if (line != nullptr) lines.push_back(line);
+            if (lines.size() > most_lines) from.fail();
+            continue;
+        }
+        for (std::size_t left = from.array(); left > 0 && !from.bad();) {
+            const auto number = static_cast<std::size_t>(from.whole());
+            Put put{line, Line::npos, std::nullopt, std::nullopt};
+            if (from.next_is_null()) from.null();
+            else put.value = from.number();
+            left -= left < 2 ? left : 2;
+            if (left > 0 && from.next_is_text()) {
+                put.unit = from.text();
+                --left;
+            }
+            // What a later version's page knows and this one does not is left out.
+            if (line == nullptr) continue;
+            put.slot = slot_numbered(*line, number);
+            if (put.slot != Line::npos && !line->slots[put.slot].figure()) puts.push_back(put);
+        }
+    }
+
+    rapidjson::StringBuffer buffer;
+    json::Writer to(buffer);
+    const auto key = [&](const Put& put) {
+        const Slot& slot = put.line->slots[put.slot];
+        return slot.travels ? std::string(slot.id)
+                            : std::string(put.line->about.id) + "/" + slot.id;
+    };
+    to.StartObject();
+    json::key(to, "wetsleeve");
+    to.Int(1);
+    json::key(to, "now");
+    to.StartObject();
+    json::key(to, "lines");
+    to.StartArray();
+    for (const Line* each : lines) json::text(to, each->about.id);
+    to.EndArray();
+    json::field(to, "system", word(system));
+    json::field(to, "decimal", std::string_view(&decimal, 1));
+    json::key(to, "given");
+    to.StartObject();
+    for (const Put& put : puts)
+        if (put.value.has_value() && !put.line->slots[put.slot].answer)
+            json::field(to, key(put), *put.value);
+    to.EndObject();
+    json::key(to, "held");
+    to.StartObject();
+    for (const Put& put : puts)
+        if (put.value.has_value() && put.line->slots[put.slot].answer) {
+            json::key(to, put.line->about.id);
+            to.StartObject();
+            json::field(to, "slot", put.line->slots[put.slot].id);
+            json::field(to, "value", *put.value);
+            to.EndObject();
+        }
+    to.EndObject();
+    json::key(to, "units");
+    to.StartObject();
+    for (const Put& put : puts)
+        if (put.unit.has_value()) json::field(to, key(put), *put.unit);
+    to.EndObject();
+    to.EndObject();
+    to.EndObject();
+    return {buffer.GetString(), buffer.GetSize()};
+}
+
+void read_tank(cbor::Reader& from, std::span<const Line* const> catalogue, Tank& tank) {
+    std::uint64_t system = 0;
+    char decimal = '.';
+    read_map(from, [&](std::uint64_t key) {
+        if (key == 0) tank.name = own(from.text());
+        else if (key == 1) tank.note = own(from.text());
+        else if (key == 2) system = from.whole();
+        else if (key == 3) {
+            from.yes();
+            decimal = ',';
+        } else if (key == 4 && system < std::size(systems))
+            tank.slip = read_slip(from, catalogue, systems[system], decimal);
+        else return false;
+        return true;
+    });
+}
+
+// Looks at all of a slip's values, and puts it on the terms of the hand-over.
+std::string take_up(Tank& tank, const Handover& handover, std::span<const Line* const> catalogue) {
+    if (tank.slip.empty()) return {};
+    Session session(catalogue, {});
+    std::string problem = load_json(session, tank.slip);
+    std::vector<std::string> shown;
+    for (const std::string& id : handover.lines)
+        if (session.slip().find_line(id) != Slip::none) shown.push_back(id);
+    session.hand_over(handover.locked, std::move(shown));
+    tank.slip = save_json(session);
+    return problem;
+}
+
+void read_item(cbor::Reader& from, Item& item) {
+    read_map(from, [&](std::uint64_t key) {
+        if (key == 0) {
+            const std::uint64_t kind = from.whole();
+            if (kind > static_cast<std::uint64_t>(ItemKind::tool)) from.fail();
+            else item.kind = static_cast<ItemKind>(kind);
+        } else if (key == 1) item.name = own(from.text());
+        else if (key == 2) item.strength = own(from.text());
+        else if (key == 3) item.amount = from.number();
+        else if (key == 4) item.unit = own(from.text());
+        else return false;
+        return true;
+    });
+}
+
+// ---- base64url ----------------------------------------------------------------------------------
+
+constexpr char digits[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
+
+} // namespace
+
+const char* const damaged_link =
+    "This link is damaged: a part of it is missing or was changed. Ask for it once more.";
+const char* const too_long_link = "This link is far longer than any hand-over: it was not opened.";
+
+std::string write_handover(const Handover& handover, std::span<const Line* const> catalogue,
+                           std::string& bytes) {
+    std::string problem = counts_problem(handover.tanks.size(), handover.shelf.size());
+    if (problem.empty()) problem = texts_problem(handover);
+    if (!problem.empty()) return problem;
+
+    cbor::Writer to;
+    const std::array present{!handover.shop.empty(),  !handover.contact.empty(),
+                             handover.locked,         true,
+                             !handover.shelf.empty(), !handover.lines.empty()};
+    begin_map(to, present);
+    for (std::size_t key = 0; key < present.size(); ++key) {
+        if (!present[key]) continue;
+        to.whole(key);
+        if (key == 0) to.text(handover.shop);
+        if (key == 1) to.text(handover.contact);
+        if (key == 2) to.yes();
+        if (key == 3) {
+            to.array(handover.tanks.size());
+            for (const Tank& tank : handover.tanks) {
+                problem = write_tank(to, tank, handover.lines, catalogue);
+                if (!problem.empty()) return problem;
+            }
+        }
+        if (key == 4) {
+            to.array(handover.shelf.size());
+            for (const Item& item : handover.shelf) write_item(to, item);
+        }
+        if (key == 5) {
+            to.array(handover.lines.size());
+            for (const std::string& id : handover.lines) {
+                const std::size_t number = line_number(id);
+                if (number == no_number)
+                    return compose("There is no line “{0}” to hand over.", {id});
+                to.whole(number);
+            }
+        }
+    }
+    bytes = to.bytes();
+    const std::uint32_t crc = crc32(bytes);
+    for (unsigned shift = 32; shift > 0; shift -= 8)
+        bytes += static_cast<char>(crc >> (shift - 8) & 255U);
+    return bytes.size() > limit::handover_bytes
+               ? "This is more than a link holds: choose fewer tanks or things."
+               : "";
+}
+
+std::string read_handover(std::string_view bytes, std::span<const Line* const> catalogue,
+                          Handover& handover) {
+    if (bytes.size() > limit::handover_bytes) return too_long_link;
+    if (bytes.size() < crc_bytes) return damaged_link;
+    const std::string_view end = bytes.substr(bytes.size() - crc_bytes);
+    bytes.remove_suffix(crc_bytes);
+    std::uint32_t crc = 0;
+    for (const char c : end) crc = crc << 8U | static_cast<unsigned char>(c);
+    if (crc != crc32(bytes)) return damaged_link;
+
+    // It came as it was sent; but who sent it?
+    Handover found;
+    cbor::Reader from(bytes);
+    read_map(from, [&](std::uint64_t key) {
+        if (key == 0) found.shop = own(from.text());
+        else if (key == 1) found.contact = own(from.text());
+        else if (key == 2) {
+            from.yes();
+            found.locked = true;
+        } else if (key == 3) {
+            for (std::size_t tanks = from.array(); tanks > 0; --tanks) {
+                if (found.tanks.size() == limit::handover_tanks) from.fail();
+                if (from.bad()) break;
+                read_tank(from, catalogue, found.tanks.emplace_back());
+            }
+        } else if (key == 4) {
+            for (std::size_t items = from.array(); items > 0; --items) {
+                if (found.shelf.size() == limit::handover_items) from.fail();
+                if (from.bad()) break;
+                read_item(from, found.shelf.emplace_back());
+            }
+        } else if (key == 5) {
+            for (std::size_t lines = from.array(); lines > 0 && !from.bad(); --lines) {
+                const std::string_view id = line_numbered(static_cast<std::size_t>(from.whole()));
+                if (find(catalogue, id) != nullptr) found.lines.emplace_back(id);
+            }
+        } else return false;
+        return true;
+    });
+    if (from.bad() || !from.at_end() || found.tanks.empty()) return damaged_link;
+    std::string problem = texts_problem(found);
+    for (Tank& tank : found.tanks)
+        if (problem.empty()) problem = take_up(tank, found, catalogue);
+    if (problem.empty()) handover = std::move(found);
+    return problem;
+}
+
+std::string write_fragment(std::string_view compressed, std::string& fragment) {
+    std::string text(mark);
+    std::uint32_t bits = 0;
+    unsigned count = 0;
+    for (const char c : compressed) {
+        bits = bits << 8U | static_cast<unsigned char>(c);
+        for (count += 8; count >= 6; count -= 6) text += digits[bits >> (count - 6) & 63U];
+    }
+    if (count > 0) text += digits[bits << (6 - count) & 63U];
+    if (text.size() > limit::link)
+        return compose("This makes a link of {0} characters: at most {1} are safe to send. Choose "
+                       "fewer tanks or things of the shelf, or shorten notes.",
+                       {std::to_string(text.size()), std::to_string(limit::link)});
+    fragment = std::move(text);
+    return {};
+}
+
+std::string read_fragment(std::string_view link, std::string& compressed) {
+    if (const std::size_t hash = link.find('#'); hash != std::string_view::npos)
+        link.remove_prefix(hash + 1);
+    if (link.size() > limit::link) return too_long_link;
+    if (!link.starts_with(mark)) {
+        const bool later = link.size() > mark.size() && link[0] == mark[0] && link[1] > mark[1] &&
+                           link[1] <= '9' && link[2] == mark[2];
+        return later ? "This link was made by a newer version of the page: update the page, then "
+                       "open it again."
+                     : "This is no hand-over link: one has “#h1.” in it. Ask for it once more.";
+    }
+    link.remove_prefix(mark.size());
+    std::string bytes;
+    std::uint32_t bits = 0;
+    unsigned count = 0;
+    for (const char c : link) {
+        const std::size_t digit = std::string_view(digits).find(c);
+        if (digit == std::string_view::npos) return damaged_link;
+        bits = bits << 6U | static_cast<std::uint32_t>(digit);
+        count += 6;
+        if (count < 8) continue;
+        count -= 8;
+        bytes += static_cast<char>(bits >> count & 255U);
+    }
+    // What is left over pads the last digit, with zeros.
+    if (count >= 6 || (bits & ((1U << count) - 1)) != 0) return damaged_link;
+    compressed = std::move(bytes);
+    return {};
+}
+
+} // namespace wetsleeve::record

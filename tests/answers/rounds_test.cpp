@@ -1,0 +1,210 @@
+// What a book says to a round, a history and a calendar.
+#include "core/answers/histories.hpp"
+#include "core/answers/rounds.hpp"
+#include "core/cli/rounds.hpp"
+#include "core/export/out.hpp"
+#include "core/page/messages_json.hpp"
+#include "core/registry.hpp"
+#include "tests/answers/weekly.hpp"
+#include "tests/support.hpp"
+
+#include <catch2/catch_test_macros.hpp>
+#include <catch2/matchers/catch_matchers_floating_point.hpp>
+#include <catch2/matchers/catch_matchers_string.hpp>
+
+namespace wetsleeve::record {
+
+namespace {
+
+using Catch::Matchers::ContainsSubstring;
+using Catch::Matchers::WithinAbs;
+using round::read_day;
+
+Book weekly() {
+    return test::weekly(
+        {{What::reckoned, "refill", 90, "L"}, {What::done, "trimmed", std::nullopt, ""}});
+}
+
+} // namespace
+
+TEST_CASE("a visit that was corrected does not count") {
+    Book book = weekly();
+    Visit right = book.visits[2];
+    right.id = "v9";
+    right.corrects = "v3";
+    right.entries[0].value = 7;
+    REQUIRE(add_visit(book, right).empty());
+    const auto visits = standing_visits(book, "t1");
+    REQUIRE(visits.size() == 6);
+    CHECK(visits[2]->id == "v9"); // by its day
+    CHECK(standing_visits(book, "t2").empty());
+}
+
+TEST_CASE("a stop wants what the last visit took, or what its slip reckons") {
+    Book book = weekly();
+    const auto stop = stop_of(book, book.tanks[0], all_lines(), {});
+    CHECK(stop.needs.ro.value == 60); // done goes before reckoned
+    CHECK(stop.needs.tap.value == 40);
+    REQUIRE(stop.needs.shelf.size() == 1);
+    CHECK(stop.needs.shelf[0].item == "liquid fertiliser A");
+    CHECK_THAT(stop.needs.shelf[0].litres.value, WithinAbs(0.01, 1e-12));
+    CHECK(!stop.due.has_value());
+    REQUIRE(stock_of(book).size() == 1);
+    CHECK_THAT(stock_of(book)[0].litres.value, WithinAbs(0.1, 1e-12));
+
+    book.tanks[0].slip =
+        R"({"wetsleeve":1,"now":{"lines":["water.blend"],"system":"metric","decimal":".","given":)"
+        R"({"water.blend/target":100,"tap_tds":410,"ro_tds":10,"refill":80},"held":{},"units":{}},)"
+        R"("past":[],"future":[]})";
+    // 90 of 400 mg/L are the tap's: 18 of 80 L.
+    const auto slip = stop_of(book, book.tanks[0], all_lines(), {});
+    CHECK_THAT(slip.needs.tap.value, WithinAbs(18, 1e-9));
+    CHECK_THAT(slip.needs.ro.value, WithinAbs(62, 1e-9));
+}
+
+TEST_CASE("what is due") {
+    Book book = weekly();
+    book.due = {{.id = "d1", .tank = {}, .day = "2026-05-01", .what = "order tape"},
+                {.id = "d2",
+                 .tank = "t1",
+                 .day = "2026-05-02",
+                 .what = "clean the filter",
+                 .every_days = 30}};
+    const auto today = *read_day("2026-05-12");
+    auto items = due_items(book, today, std::chrono::days{7}, {});
+    REQUIRE(items.size() == 5);
+    CHECK(items[0].what == "order tape");
+    CHECK(items[1].what == "clean the filter");
+    // 60 mL in 60 days are 1 mL a day: 100 mL last 100 days.
+    CHECK(items[4].what == "order liquid fertiliser A");
+    CHECK(round::write_day(items[4].day) == "2026-08-13");
+    // Visit and trim are usual each week.
+    CHECK(round::write_day(items[2].day) == "2026-05-18");
+    CHECK(items[2].kind == round::Kind::trim);
+    CHECK(items[3].kind == round::Kind::visit);
+    CHECK(stop_of(book, book.tanks[0], all_lines(), items).due == read_day("2026-05-02"));
+
+    // Done: once is over, the other is moved on.
+    book.visits.back().entries.push_back({What::done, "order tape", std::nullopt, ""});
+    book.visits.back().entries.push_back({What::done, "clean the filter", std::nullopt, ""});
+    items = due_items(book, today, std::chrono::days{7}, {});
+    REQUIRE(items.size() == 4);
+    CHECK(items[2].what == "clean the filter");
+    CHECK(round::write_day(items[2].day) == "2026-06-10");
+
+    // A written visit takes the place of the usual one.
+    book.due.push_back({.id = "d3",
+                        .tank = "t1",
+                        .day = "2026-05-20",
+                        .what = "visit: change half",
+                        .every_days = 14});
+    items = due_items(book, today, std::chrono::days{7}, {});
+    CHECK(items.size() == 4);
+
+    // Whatever the language in which it was written.
+    Messages german;
+    REQUIRE(read_messages(test::read_file("../presets/messages/de.json"), german).empty());
+    Style in_german;
+    in_german.messages = &german;
+    book.due.back().what = "Besuch: die Hälfte wechseln";
+    CHECK(due_items(book, today, std::chrono::days{7}, {}).size() == 5);
+    CHECK(due_items(book, today, std::chrono::days{7}, in_german).size() == 4);
+    book.due.back().what = "visit: change half";
+
+    book.due = as_due(items);
+    CHECK(problem_of(book).empty());
+    std::string calendar;
+    REQUIRE(due_ical(book, "20260512T060000Z", calendar).empty());
+    CHECK_THAT(calendar, ContainsSubstring("SUMMARY:Front window: visit: change half"));
+    CHECK_THAT(calendar, ContainsSubstring("RRULE:FREQ=DAILY;INTERVAL=30"));
+}
+
+TEST_CASE("a history is found in a book") {
+    Book book = weekly();
+    HistoryAsked asked{.tank = "t1", .quantity = "nitrate", .adds = {{"b1", {1}}}};
+    HistoryFound found;
+    CHECK_THAT(find_history(book, asked, found),
+               ContainsSubstring("how much water Front window holds"));
+    CHECK(found.lacks_net_water);
+    asked.net_water = Litres{200};
+    REQUIRE(find_history(book, asked, found).empty());
+    CHECK(found.history.readings.size() == 6);
+    CHECK(found.history.changes.size() == 6);
+    CHECK(found.history.changes[0].share.value == 50);
+    CHECK(found.routine.share.value == 50);
+    CHECK(found.routine.every_days == 7);
+    CHECK(found.routine.with_changes);
+    CHECK_THAT(found.routine.dose.value, WithinAbs(10.0 / 7, 1e-12));
+    CHECK(round::write_day(found.next) == "2026-05-18");
+    const auto uptake = round::uptake_of(found.history);
+    REQUIRE(uptake);
+    CHECK_THAT(uptake->per_day.value, WithinAbs(0.8, 1e-9));
+    // By the shelf's name the same, and what the visits say of the tank's water is taken.
+    asked.adds = {{"liquid fertiliser A", {1}}};
+    asked.net_water.reset();
+    book.visits[1].entries.push_back({What::reckoned, "net_water", 200, "L"});
+    HistoryFound again;
+    REQUIRE(find_history(book, asked, again).empty());
+    CHECK(round::uptake_of(again.history)->per_day.value == uptake->per_day.value);
+
+    asked.since = read_day("2026-04-20");
+    REQUIRE(find_history(book, asked, again).empty());
+    CHECK(again.history.readings.size() == 4);
+    CHECK(!round::uptake_of(again.history));
+    asked.quantity = "iron";
+    CHECK_THAT(find_history(book, asked, again), ContainsSubstring("never read"));
+    asked.tank = "t7";
+    CHECK_THAT(find_history(book, asked, again), ContainsSubstring("no tank “t7”"));
+}
+
+TEST_CASE("the commands say what is wrong in one sentence") {
+    const std::string book = write_book(weekly());
+    const auto plan = [&](cli::Options options) {
+        for (const auto& [name, value] :
+             cli::Options{{"--vessel", "6x25L/1.3kg"}, {"--payload", "600"}, {"--stored", "300"}})
+            options.emplace_back(name, value);
+        return cli::round_of(book, options, "2026-05-12");
+    };
+    const cli::Said good = plan({{"--stops", "t1"}, {"--done", "t1=70L"}});
+    CHECK(good.problem.empty());
+    CHECK_THAT(good.text, ContainsSubstring("RO 60\u00a0L, tap 40\u00a0L, liquid fertiliser A "
+                                            "10\u00a0mL"));
+    CHECK_THAT(good.text, ContainsSubstring("used 70\u00a0L of RO water where 60\u00a0L"));
+    for (const cli::Options& wrong :
+         std::vector<cli::Options>{{},
+                                   {{"--stops", "t1,t2"}},
+                                   {{"--stops", "t1"}, {"--done", "t1"}},
+                                   {{"--stops", "t1"}, {"--done", "t2=4"}},
+                                   {{"--stops", "t1"}, {"--vessel", "x25"}},
+                                   {{"--stops", "t1"}, {"--vessel", "2.5x25"}},
+                                   {{"--stops", "t1"}, {"--vessel", "2x25/1/2"}},
+                                   {{"--stops", "t1"}, {"--leave", "25:00"}},
+                                   {{"--stops", "t1"}, {"--output", "5 kg"}},
+                                   {{"--stops", "t1"}, {"--capacity", "200"}},
+                                   {{"--stops", "t1"}, {"--day", "2026-02-30"}}}) {
+        const cli::Said said = plan(wrong);
+        CHECK(said.text.empty());
+        CHECK(said.problem.ends_with('.'));
+    }
+    for (const cli::Options& wrong : std::vector<cli::Options>{{{"--adds", "b1"}},
+                                                               {{"--band", "20,5"}},
+                                                               {{"--band", "20"}},
+                                                               {{"--net-water", "0"}},
+                                                               {{"--adds", "b9=0.1"}},
+                                                               {}}) {
+        const cli::Said said = cli::history_of(book, "t1", "nitrate", wrong);
+        CHECK(said.text.empty());
+        CHECK(said.problem.ends_with('.'));
+    }
+    CHECK_THAT(
+        cli::history_of(book, "t1", "nitrate", {{"--net-water", "200"}, {"--adds", "b1=1"}}).text,
+        ContainsSubstring("Of nitrate, 0.8\u00a0mg/L/d are taken up"));
+    CHECK_THAT(cli::due_of(book, {}, "2026-05-12", "").text,
+               ContainsSubstring("2026-05-18 (in 6 days): Front window: visit."));
+    CHECK(!cli::due_of(book, {{"--ical", ""}}, "2026-05-12", "yesterday").problem.empty());
+    CHECK(!cli::due_of(book, {{"--lead", "-2 d"}}, "2026-05-12", "").problem.empty());
+    CHECK(cli::due_of(R"({"version":1,"tanks":[]})", {}, "2026-05-12", "").text ==
+          "Nothing is due.\n");
+}
+
+} // namespace wetsleeve::record
