@@ -397,12 +397,15 @@ TEST_CASE("a wrong byte inside gives a sentence or the same, even where its sum 
                 continue;
             }
             ++taken;
-            // What was taken is a hand-over like any other.
+            // What was taken is a hand-over like any other: but for what it shows no more, as it is.
             std::string again;
+            std::string once_more;
             Handover same;
             REQUIRE(write_handover(back, all_lines(), again).empty());
             REQUIRE(read_handover(again, all_lines(), same).empty());
-            REQUIRE(same == back);
+            REQUIRE(same == as_received(back));
+            REQUIRE(write_handover(same, all_lines(), once_more).empty());
+            REQUIRE(once_more == again);
         }
     for (std::size_t cut = 0; cut < bytes.size(); ++cut) {
         Handover back;

@@ -139,9 +139,10 @@ class Model {
 
 // ---- acts -------------------------------------------------------------------------------------------
 
+const taken = (n) => Number((40 + n / 1000).toFixed(3));
 const importOf = (n) => ({
   version: 1,
-  tanks: [{ id: `in${n}`, name: `Taken in ${n}`, slip: { wetsleeve: 1, now: { system: "metric", decimal: ".", given: { "geometry.box/length": 40 + n / 1000 }, held: {}, units: {} }, past: [], future: [] } }],
+  tanks: [{ id: `in${n}`, name: `Taken in ${n}`, slip: { wetsleeve: 1, now: { system: "metric", decimal: ".", given: { "geometry.box/length": taken(n) }, held: {}, units: {} }, past: [], future: [] } }],
   shelf: [{ id: `in${n}`, name: `Taken in ${n}`, kind: "bottle", amount: 300, unit: "mL" }],
   visits: [{ id: `in${n}`, tank: `in${n}`, day: "2026-05-01", entries: [{ what: "read", quantity: `taken in ${n}` }] }],
   due: [{ id: `in${n}`, tank: `in${n}`, day: "2026-07-01", what: `taken in ${n}` }],
@@ -255,7 +256,7 @@ function choose(model, dice, all, tab, n) {
           model.items.set(id, { name: `Taken in ${n}`, stock: 300 });
           model.visits.set(id, { tank: id, mark: `taken in ${n}`, doses: [] });
           model.dues.set(id, { what: `taken in ${n}`, tank: id });
-          model.lengths.set(id, 40 + n / 1000);
+          model.lengths.set(id, taken(n));
           return {
             keys,
             undone: () => {
@@ -282,7 +283,7 @@ function choose(model, dice, all, tab, n) {
       };
     },
     type: () => {
-      const length = 50 + n / 1000;
+      const length = Number((50 + n / 1000).toFixed(3)); // as somebody types it
       return {
         args: [length], keys: [`type`], // one at a time: which tank is open the tab alone knows
         done: ({ tank, moved }) => {

@@ -44,16 +44,16 @@ export async function reading<T>(db: Db, stores: ("entries" | "records")[], ask:
 
 export const both: ("entries" | "records")[] = ["entries", "records"];
 
-const patience = 3000; // ms
+export const patience = 3000; // ms
 
 // What `work` gives, or `instead` when it takes too long; `late` hears of that.
-export async function inTime<T>(work: Promise<T>, instead: T, late: () => void = () => {}): Promise<T> {
+export async function inTime<T>(work: Promise<T>, instead: T, late: () => void = () => {}, longest = patience): Promise<T> {
   let timer: ReturnType<typeof setTimeout> | undefined;
   const tooLate = new Promise<T>((give) => {
     timer = setTimeout(() => {
       late();
       give(instead);
-    }, patience);
+    }, longest);
   });
   try {
     return await Promise.race([work, tooLate]);

@@ -9,7 +9,7 @@
 import { openDB, type IDBPDatabase } from "idb";
 import { mend, readEntry, seal, sealEntry, unseal, type Put } from "./journal";
 import { asides, bothOrders, historyKey, newId, order, putAside, type Why } from "./keys";
-import { both, copyAll, entriesKept, inTime, newest, reading, Twin, type Copy } from "./twin";
+import { both, copyAll, entriesKept, inTime, newest, patience, reading, Twin, type Copy } from "./twin";
 
 interface Schema extends Copy {
   // Where earlier builds kept what they set aside.
@@ -80,13 +80,14 @@ export class Vault implements Store {
     const vault = new Vault(db, name, listener);
     if (fresh && earlier !== undefined) await vault.copyEarlier(earlier, twinned).catch(() => {});
     vault.last = await newest(plain(db));
-    if (twinned) await vault.joined(name);
+    // Where there is nothing, all may be in the second copy: rather wait than begin anew beside it.
+    if (twinned) await vault.joined(name, fresh ? 4 * patience : patience);
     await vault.takeOldAsides().catch(() => {});
     return vault;
   }
 
   // A second copy that is slow to answer is joined when it does.
-  private async joined(name: string): Promise<void> {
+  private async joined(name: string, longest: number): Promise<void> {
     let late = false;
     const joining = this.join(name).catch(() => false);
     void joining.then(async (restored) => {
@@ -94,7 +95,7 @@ export class Vault implements Store {
       await this.listener.taken(undefined);
       this.listener.restored();
     });
-    if (await inTime(joining, false, () => (late = true))) this.listener.restored();
+    if (await inTime(joining, false, () => (late = true), longest)) this.listener.restored();
   }
 
   // True: what the first copy had lost is here again.
