@@ -3,11 +3,12 @@ import { CanvasFace } from "./canvas";
 import type { Desk } from "./desk";
 import { byId, say, set, show } from "./dom";
 import { Find } from "./find";
+import type { Words } from "./languages";
 import { appearance } from "./look";
 import { remember, remembered } from "./memory";
 import { PlainFace } from "./plain/face";
 import type { Slip } from "./slip";
-import { t, type Words } from "./words";
+import { t } from "./words";
 
 type Face = "drawn" | "plain";
 

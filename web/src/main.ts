@@ -7,11 +7,12 @@ import { Faces } from "./faces";
 import { framed } from "./frame";
 import { invented, inventedBook } from "./invented";
 import { KeptBook } from "./keep/book";
+import { chosenLanguage, fetched, Words, type Languages } from "./languages";
 import { loadCore } from "./module";
 import { insist, part } from "./part";
 import { named } from "./place";
 import { Slip } from "./slip";
-import { chosenLanguage, fetched, t, Words, type Languages } from "./words";
+import { t } from "./words";
 
 // Written by build.mjs.
 declare const BUILD: {

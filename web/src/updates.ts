@@ -1,7 +1,8 @@
 // A new version installs whole in the background and waits. It takes over when the person says so.
 import { Workbox } from "workbox-window";
 import { tell } from "./bar";
-import { keepLater, t } from "./words";
+import { keepLater } from "./languages";
+import { t } from "./words";
 
 const hour = 3_600_000;
 

@@ -1,22 +1,13 @@
-// The page in the reader's language. Every text is written here in English, which is its key in
+// A text in the reader's language. Every text is written in English where it is said, which is its key in
 // presets/messages; the core holds the messages, for the page as for the slip.
-import { tell } from "./bar";
-import { byId } from "./dom";
-import { remember, remembered } from "./memory";
-import type { Core } from "./module";
-import { file, insist, NotCome } from "./part";
 import type { Level } from "./state";
 
-export interface LanguageFiles {
-  name: string; // as its speakers call it
-  first?: string; // address of the messages of the page and of the everyday lines; English has none
-  rest?: string; // of all other lines
-  words: string; // of the words of the workings
-  reference: string; // of the page of all lines
-}
-export type Languages = Record<string, LanguageFiles>;
-
 let say = (english: string): string => english;
+
+// From now on texts come from here.
+export function sayBy(core: { say(english: string): string }): void {
+  say = (english) => core.say(english);
+}
 
 // A text in the reader's language, with what stands for {0}, {1} …
 export function t(english: string, ...args: (string | number)[]): string {
@@ -27,108 +18,3 @@ export const stopped = (words: string, stop: string): string => (words.endsWith(
 
 // How loudly something is said, in words: colour alone tells nothing.
 export const levelWord = (level: Level): string => ({ note: t("Note"), caution: t("Caution"), stop: t("Stop") })[level];
-
-// The language that was chosen, or else the first of the reader's own that there is.
-export function chosenLanguage(languages: Languages): string {
-  const wanted = [remembered("language") ?? "", ...navigator.languages].map((tag) => tag.toLowerCase().split("-")[0]!);
-  return wanted.find((code) => code in languages) ?? "en";
-}
-
-export const fetched = async (address: string | undefined): Promise<string> =>
-  address ? file(address, whole) : "";
-async function whole(response: Response): Promise<string> {
-  const text = await response.text();
-  if (!text) throw new Error("It is empty.");
-  return text;
-}
-
-// What a reader of this language wants beside the page is kept for use without a network. By the page's own worker: a
-// page above it on the same host may have one, too, which it would be given to until its own is there.
-export async function keepLater(language: string): Promise<void> {
-  const own = new URL("./", location.href).href;
-  for (const { scope, active } of (await navigator.serviceWorker?.getRegistrations()) ?? [])
-    if (scope === own) active?.postMessage({ type: "KEEP_LATER", language });
-}
-
-export class Words {
-  language = "en";
-
-  constructor(
-    private readonly core: Core,
-    readonly languages: Languages,
-    private readonly spoken: () => void, // after every change of words
-  ) {
-    say = (english) => core.say(english);
-  }
-
-  // Resolves once the page's own words are spoken; those of the other lines follow. `first`: the file's
-  // text where it is on its way already. False: it could not come, and the words are as they were.
-  async speak(code: string, first = fetched(this.languages[code]!.first)): Promise<boolean> {
-    const rows = await first.catch(() => undefined);
-    if (rows === undefined || !this.take(code, rows)) return false;
-    void this.speakOfAll(code, rows);
-    return true;
-  }
-
-  async choose(code: string): Promise<void> {
-    remember("language", code);
-    if (!(await this.speak(code))) this.missed(code);
-  }
-
-  missed(code: string): void {
-    this.spoken(); // the list of languages shows which it is
-    tell(new NotCome().message, { label: t("Try again"), act: () => void this.choose(code) });
-  }
-
-  private async speakOfAll(code: string, first: string): Promise<void> {
-    const { rest } = this.languages[code]!;
-    const rows = await insist(() => fetched(rest));
-    if (this.language !== code) return; // another was chosen meanwhile
-    if (rows) this.take(code, first + rows);
-    // Only now, so that nothing comes twice.
-    void keepLater(code).catch(() => {});
-  }
-
-  private take(code: string, rows: string): boolean {
-    if ((!rows && code !== "en") || !this.core.messages(rows)) return false;
-    this.language = code;
-    document.documentElement.lang = code;
-    byId<HTMLAnchorElement>("reference").href = this.languages[code]!.reference;
-    translate(document.body);
-    this.spoken();
-    return true;
-  }
-}
-
-// ---- what stands in index.html ------------------------------------------------------------------
-
-const original = new WeakMap<Node, string>();
-// Only elements that index.html brought hold untranslated texts; marked ones hold names or rows of the
-// slip, which come translated.
-function translate(root: Element): void {
-  label(root);
-  if (root.hasAttribute("data-own-words")) return;
-  for (const node of root.childNodes) {
-    if (node instanceof Element) translate(node);
-    else text(node);
-  }
-}
-
-function text(node: Node): void {
-  if (!original.has(node)) original.set(node, node.nodeValue ?? "");
-  const english = original.get(node)!;
-  const bare = english.replace(/\s+/g, " ").trim();
-  if (!/[A-Za-z]{2}/.test(bare)) return;
-  const [before] = /^\s*/.exec(english)!;
-  const [after] = /\s*$/.exec(english)!;
-  const now = before + say(bare) + after;
-  if (node.nodeValue !== now) node.nodeValue = now;
-}
-
-const labels = new WeakMap<Element, string>();
-function label(element: Element): void {
-  const value = element.getAttribute("aria-label");
-  if (value === null) return;
-  if (!labels.has(element)) labels.set(element, value);
-  element.setAttribute("aria-label", say(labels.get(element)!));
-}

@@ -1,9 +1,9 @@
 // The buttons above the lines.
 import { byId, el, list, say, set } from "../dom";
+import type { Words } from "../languages";
 import { appearance } from "../look";
 import type { Slip } from "../slip";
 import type { Decimal, State, System } from "../state";
-import type { Words } from "../words";
 
 export interface Faces {
   showDrawn(): void;

@@ -3,10 +3,10 @@
 import { el } from "../dom";
 import { installed } from "../invented";
 import { t } from "../words";
-import { cameraScreen, readsCodes } from "./camera";
+import { readsCodes } from "./camera";
 import { attempt, button, buttons, textIn, undoable } from "./parts";
 import { pasteParts } from "./paste";
-import type { Kit } from "./screens";
+import type { Kit } from "./kit";
 import type { Screen } from "./stack";
 
 export async function bringScreen(kit: Kit): Promise<Screen> {
@@ -35,7 +35,7 @@ export async function bringScreen(kit: Kit): Promise<Screen> {
       part(t("With a file"), t("A saved file holds everything: all tanks, visits, due dates and the shelf."),
         buttons(button(t("Read a file"), () => input.click())), input),
       ...(camera ? [part(t("With a code"), t("A code on paper or on another screen holds a link."),
-        buttons(button(t("Read a code with the camera"), async () => stack.push(await cameraScreen(kit)))))] : []),
+        buttons(button(t("Read a code with the camera"), () => kit.open("camera"))))] : []),
     ],
     back: t("Start with an empty tank"),
   };

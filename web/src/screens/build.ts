@@ -3,9 +3,8 @@ import type { Build } from "../book/codec-types";
 import { el, say, show } from "../dom";
 import { LineSection } from "../plain/line";
 import { levelWord, t } from "../words";
-import { tankHere } from "./here";
 import { button, buttons, confirm, keyed, printScreen, renew, saveAs } from "./parts";
-import type { Kit } from "./screens";
+import { tankHere, type Kit } from "./kit";
 import type { Screen } from "./stack";
 
 type Step = Build["steps"][number];

@@ -4,7 +4,7 @@ import { el, say, show } from "../dom";
 import { t } from "../words";
 import { attempt } from "./parts";
 import { fragmentIn, openPasted } from "./paste";
-import type { Kit } from "./screens";
+import type { Kit } from "./kit";
 import type { Screen } from "./stack";
 
 interface Detector {

@@ -4,7 +4,7 @@ import type { Entry, Visit } from "../book/records";
 import { el, show } from "../dom";
 import { t } from "../words";
 import { attempt, remarks } from "./parts";
-import type { Kit } from "./screens";
+import type { Kit } from "./kit";
 
 const draft = "draft"; // no id that a book gives
 

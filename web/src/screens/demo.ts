@@ -7,7 +7,8 @@ import { between, plus, today } from "../days";
 import { el } from "../dom";
 import { addressOf, inventedBook } from "../invented";
 import type { KeptBook } from "../keep/book";
-import { fetched, t } from "../words";
+import { fetched } from "../languages";
+import { t } from "../words";
 
 // Written by build.mjs: the file's address.
 declare const DEMO: string;

@@ -6,12 +6,9 @@ import { el, show } from "../dom";
 import { t } from "../words";
 import { measured, type Measured } from "./measured";
 import { attempt, button, buttons, choice, complain, day, dayOf, field, keyed, lastDay, lists, renew, rowButton, saveAs, sideButton, text, textOf, undoable } from "./parts";
-import type { Kit } from "./screens";
-import { tankHere } from "./here";
-import { itemScreen } from "./shelf";
+import { tankHere, type Kit } from "./kit";
 import type { Screen } from "./stack";
 import { daysTold, dayTold, fromNow, isLate, numberTold } from "./told";
-import { visitScreen } from "./visit";
 
 const whatLength = 200;
 const mostDays = 3660;
@@ -68,13 +65,13 @@ async function openItem(kit: Kit, item: DueItem): Promise<void> {
 }
 
 async function atItsPlace(kit: Kit, { kind, of, tank }: DueItem): Promise<void> {
-  const { book, stack } = kit;
+  const { book } = kit;
   if (kind === "bottle") {
     const item = book.shelf.find(({ id }) => id === of);
-    if (item) stack.push(itemScreen(kit, item));
+    if (item) await kit.open("item", item);
   } else if (tank) {
     await book.openTank(tankHere(kit, tank).id); // what was reckoned comes from its slip
-    stack.push(await visitScreen(kit, undefined, kind === "trim" ? { what: "done", quantity: "trim" } : undefined));
+    await kit.open("visit", undefined, kind === "trim" ? { what: "done", quantity: "trim" } : undefined);
   }
 }
 

@@ -6,8 +6,7 @@ import { el } from "../dom";
 import { remember } from "../memory";
 import { t } from "../words";
 import { attempt, button, buttons, confirm, field, keyed, radios, renew, rowButton, rows, saveAs, textIn, undoable } from "./parts";
-import { pasteLinkScreen } from "./paste";
-import type { Kit } from "./screens";
+import type { Kit } from "./kit";
 import type { Screen } from "./stack";
 import { dayTold, firstRow } from "./told";
 
@@ -52,7 +51,7 @@ export async function filesScreen(kit: Kit): Promise<Screen> {
       part(t("Keep a copy"), t("Tanks, slips, shelf, visits and due dates, all in one file. This page keeps them on this device alone."),
         button(t("Save a file"), () => saveFile(kit), "strong")),
       part(t("Bring a file in"), t("You see what would change before anything does."), readFile,
-        keyed("paste", button(t("Paste a link"), () => stack.push(pasteLinkScreen(kit))))),
+        keyed("paste", button(t("Paste a link"), () => kit.open("paste")))),
       part(t("For a spreadsheet"), t("Every visit to every tank, a row for each entry."), button(t("Save visits as CSV"), async () => {
         saveAs(`wetsleeve-visits-${today()}.csv`, await codec.visitsCsv(await book.whole()), "text/csv");
       })),

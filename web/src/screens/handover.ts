@@ -7,7 +7,7 @@ import { addressOf, invented } from "../invented";
 import { remember, remembered } from "../memory";
 import { t } from "../words";
 import { button, buttons, complain, confirm, field, group, plainly, radios, rows, saveAs, text, textOf, tick } from "./parts";
-import type { Kit } from "./screens";
+import type { Kit } from "./kit";
 import type { Screen } from "./stack";
 import { numberTold } from "./told";
 

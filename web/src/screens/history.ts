@@ -7,9 +7,7 @@ import { t } from "../words";
 import { chart, partsOf, sign, type Part } from "./chart";
 import { attempt, button, buttons, choice, complain, field, keyed, printScreen, remarks, renew, undoable } from "./parts";
 import { measured } from "./measured";
-import type { Kit } from "./screens";
-import { tankHere } from "./here";
-import { shelfScreen } from "./shelf";
+import { tankHere, type Kit } from "./kit";
 import type { Screen } from "./stack";
 import { amountTold, dayTold, monthTold, numberTold, quantityTold } from "./told";
 
@@ -70,7 +68,7 @@ export async function historyScreen(kit: Kit, id: string): Promise<Screen> {
     renew(behind, table(kit, found));
     renew(ways, length === 0 ? [] : [
       keyed("band", button(found.band ? t("Change its band") : t("Give it a band"), () => stack.push(bandScreen(kit, id, found)))),
-      ...(unknown.textContent ? [keyed("shelf", button(t("Shelf"), () => stack.push(shelfScreen(kit))))] : []),
+      ...(unknown.textContent ? [keyed("shelf", button(t("Shelf"), () => kit.open("shelf")))] : []),
       keyed("print", button(t("Print"), printScreen)),
     ]);
   };

@@ -8,7 +8,7 @@ import { remember } from "../memory";
 import { t } from "../words";
 import { saveFile } from "./files";
 import { button, buttons, confirm, field, rows } from "./parts";
-import type { Kit } from "./screens";
+import type { Kit } from "./kit";
 import type { Screen } from "./stack";
 
 const mostTanks = 20; // as core/link/handover.hpp has it

@@ -6,7 +6,7 @@ import { NotCome } from "../part";
 import type { State } from "../state";
 import { t } from "../words";
 import { button, radios, undoable, type Radios } from "./parts";
-import type { Kit } from "./screens";
+import type { Kit } from "./kit";
 import type { Screen } from "./stack";
 
 type Handed = Handover["tanks"][number];

@@ -2,7 +2,7 @@
 import type { Unit } from "../book/rounds";
 import { t } from "../words";
 import { complain, text } from "./parts";
-import type { Kit } from "./screens";
+import type { Kit } from "./kit";
 import { numberTold } from "./told";
 
 const asKept: Unit = { symbol: "", factor: 1, offset: 0 };

@@ -1,9 +1,8 @@
 // A link that was copied, sent or photographed, put in by hand: a page on the home screen gets none from outside.
 import { addressOf, invented } from "../invented";
 import { t } from "../words";
-import { linkScreen } from "./link";
 import { attempt, button, buttons, complain, field, rows } from "./parts";
-import type { Kit } from "./screens";
+import type { Kit } from "./kit";
 import type { Screen } from "./stack";
 
 const longest = 20_000; // characters: a link, and what a message says around it
@@ -14,7 +13,7 @@ export const fragmentIn = (text: string): string | undefined => /(?:^|[#\s])(h\d
 // As if it had come in the address, where it stays until it is read.
 export async function openPasted(kit: Kit, fragment: string): Promise<void> {
   history.replaceState(null, "", `${addressOf(invented)}#${fragment}`);
-  kit.stack.push(await linkScreen(kit, fragment));
+  await kit.open("link", fragment);
 }
 
 // The field, and a button where the browser lets a page ask for what was copied.

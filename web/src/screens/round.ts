@@ -4,23 +4,18 @@ import type { Round, Stop, Tank } from "../book/records";
 import { today } from "../days";
 import { el, show } from "../dom";
 import { t } from "../words";
-import { tankHere } from "./here";
 import { attempt, button, buttons, complain, day, dayOf, field, keyed, printScreen, renew, rowButton, sideButton, undoable } from "./parts";
 import { measured } from "./measured";
-import type { Kit } from "./screens";
-import { chooseScreen } from "./stops";
+import { openTank, tankHere, type Kit } from "./kit";
 import type { Screen } from "./stack";
-import { openTank } from "./tanks";
 import { daysTold, dayTold, numberTold } from "./told";
-import { vanScreen } from "./van";
-import { visitScreen } from "./visit";
 
 const mostLitres = 1_000_000;
 
 export const roundTitle = (): string => t("Round");
 
 export async function roundScreen(kit: Kit): Promise<Screen> {
-  const { book, stack } = kit;
+  const { book } = kit;
   const kept = (): Round => book.round ?? noRound;
   const all = el("div", { class: "round" });
   const when = day(kept().today.day ?? today());
@@ -49,7 +44,7 @@ export async function roundScreen(kit: Kit): Promise<Screen> {
   };
   const go = async (id: string) => {
     await book.openTank(tankOf(id).id);
-    stack.push(await visitScreen(kit));
+    await kit.open("visit");
   };
   // The van leaves; after that, the next tank's visit.
   const next = async () => {
@@ -107,9 +102,9 @@ export async function roundScreen(kit: Kit): Promise<Screen> {
     if (document.activeElement !== inVan.input && left !== undefined) inVan.show(Number(left.toPrecision(4)));
     const ways = {
       due: () => keyed("due", button(t("Take what is due"), takeDue, "strong")),
-      choose: () => keyed("choose", button(t("Choose tanks"), async () => stack.push(await chooseScreen(kit, when.value || today())))),
+      choose: () => keyed("choose", button(t("Choose tanks"), () => kit.open("choose", when.value || today()))),
       fresh: () => keyed("fresh", button(t("New round"), () => change(t("A new round is begun."), [], { day: today(), ...notLeft }))),
-      van: (kind: "" | "strong" = "") => keyed("van", button(t("Van, vessels and store"), () => stack.push(vanScreen(kit, plan.units)), kind)),
+      van: (kind: "" | "strong" = "") => keyed("van", button(t("Van, vessels and store"), () => kit.open("van", plan.units), kind)),
       print: () => keyed("print", button(t("Print"), printScreen)),
     };
     renew(all, stops.length === 0

@@ -5,42 +5,53 @@ import type { Cause, Slip } from "../slip";
 import { aboutScreen } from "./about";
 import { bringScreen } from "./bring";
 import { buildScreen } from "./build";
+import { cameraScreen } from "./camera";
 import { dueScreen } from "./due";
 import { filesScreen, saveFile } from "./files";
 import { handoverScreen } from "./handover";
+import { historyScreen } from "./history";
 import { homeScreen } from "./home";
+import type { Kit, Wants } from "./kit";
 import { linkScreen } from "./link";
 import { pasteLinkScreen } from "./paste";
 import { attempt } from "./parts";
 import { roundScreen } from "./round";
-import { shelfScreen } from "./shelf";
+import { itemScreen, shelfScreen } from "./shelf";
 import { Stack, type Screen } from "./stack";
+import { chooseScreen } from "./stops";
+import { newTankScreen, tankScreen } from "./tank";
 import { tanksScreen } from "./tanks";
+import { vanScreen } from "./van";
 import { visitScreen } from "./visit";
+import { visitsScreen } from "./visits";
 
 export { enter, fill, showBar } from "./demo";
 
+// What the page outside of the screens opens.
 export type Way = "tanks" | "visit" | "build" | "round" | "handover" | "shelf" | "due" | "files" | "about" | "home" | "bring" | "paste";
 
-// What every screen has at hand.
-export interface Kit extends Supplies {
-  slip: Slip;
-  stack: Stack;
-}
-
-const ways: Record<Way, (kit: Kit) => Screen | Promise<Screen>> = {
-  tanks: tanksScreen,
-  visit: (kit) => visitScreen(kit),
-  build: buildScreen,
-  round: roundScreen,
-  handover: (kit) => handoverScreen(kit, kit.book.open),
-  shelf: shelfScreen,
-  due: (kit) => dueScreen(kit),
-  files: filesScreen,
-  about: () => aboutScreen(),
-  home: homeScreen,
+const makers: { [Name in keyof Wants]: (kit: Kit, ...wants: Wants[Name]) => Screen | Promise<Screen> } = {
+  about: aboutScreen,
   bring: bringScreen,
+  build: buildScreen,
+  camera: cameraScreen,
+  choose: chooseScreen,
+  due: dueScreen,
+  files: filesScreen,
+  handover: (kit, tank = kit.book.open) => handoverScreen(kit, tank),
+  history: historyScreen,
+  home: homeScreen,
+  item: itemScreen,
+  link: linkScreen,
+  newTank: newTankScreen,
   paste: pasteLinkScreen,
+  round: roundScreen,
+  shelf: shelfScreen,
+  tank: tankScreen,
+  tanks: tanksScreen,
+  van: vanScreen,
+  visit: visitScreen,
+  visits: visitsScreen,
 };
 
 // Causes that change nothing of what was entered.
@@ -52,7 +63,8 @@ export class Screens {
 
   constructor(supplies: Supplies, slip: Slip) {
     const { book } = supplies;
-    this.kit = { ...supplies, slip, stack: new Stack((tank) => book.tanks.some(({ id }) => id === tank)) };
+    const stack = new Stack((tank) => book.tanks.some(({ id }) => id === tank));
+    this.kit = { ...supplies, slip, stack, open: async (name, ...wants) => stack.push(await makers[name](this.kit, ...wants)) };
     book.onChange((elsewhere) => {
       if (!elsewhere) passed(); // a step can be taken back whatever others do meanwhile
       this.kit.stack.refresh();
@@ -65,13 +77,13 @@ export class Screens {
   open(way: Way): void {
     void attempt(() => this.once(way, async () => {
       await this.kit.book.sound(); // what cannot be used is out of the way
-      return ways[way](this.kit);
+      return makers[way](this.kit);
     }));
   }
 
   // A hand-over in the page's address.
   link(fragment: string): void {
-    void attempt(() => this.once(fragment, () => linkScreen(this.kit, fragment)));
+    void attempt(() => this.once(fragment, () => makers.link(this.kit, fragment)));
   }
 
   // What is on its way, or in sight, is not opened on top of itself; from under others it comes up.

@@ -5,7 +5,7 @@ import { isFigure } from "../state";
 import { t } from "../words";
 import { button, buttons, choice, complain, field, group, keyed, lists, renew, rowButton, text, textOf, together, undoable } from "./parts";
 import { measured, type Measured } from "./measured";
-import type { Kit } from "./screens";
+import type { Kit } from "./kit";
 import type { Screen } from "./stack";
 import { numberTold, quantityTold, stockTold } from "./told";
 

@@ -3,7 +3,7 @@ import { dueTanks, noRound } from "../book/rounds";
 import { el, say, show } from "../dom";
 import { t } from "../words";
 import { field, plainly, text, tick, undoable } from "./parts";
-import type { Kit } from "./screens";
+import type { Kit } from "./kit";
 import type { Screen } from "./stack";
 
 const fewTanks = 8; // found by eye

@@ -2,16 +2,9 @@
 import type { Tank } from "../book/records";
 import { el } from "../dom";
 import { t } from "../words";
-import { dueScreen } from "./due";
-import { handoverScreen } from "./handover";
-import { tankHere } from "./here";
-import { historyScreen } from "./history";
 import { button, buttons, field, keyed, renew, rows, text, textOf, undoable } from "./parts";
-import type { Kit } from "./screens";
+import { openTank, tankHere, type Kit } from "./kit";
 import type { Screen } from "./stack";
-import { openTank } from "./tanks";
-import { visitScreen } from "./visit";
-import { visitsScreen } from "./visits";
 
 const nameLength = 80;
 const noteLength = 4000;
@@ -28,12 +21,12 @@ export function tankScreen(kit: Kit, id: string): Screen {
       ...(id === book.open ? [] : [keyed("open", button(t("Open this tank"), () => openTank(kit, now), "strong"))]),
       keyed("visit", button(t("Write down a visit"), async () => {
         await book.openTank(tankHere(kit, id).id); // what was reckoned comes from its slip
-        stack.push(await visitScreen(kit));
+        await kit.open("visit");
       })),
-      keyed("visits", button(t("Earlier visits"), async () => stack.push(await visitsScreen(kit, id)))),
-      keyed("history", button(t("History"), async () => stack.push(await historyScreen(kit, id)))),
-      keyed("due", button(t("Due dates"), async () => stack.push(await dueScreen(kit, id)))),
-      keyed("handover", button(t("Hand over"), async () => stack.push(await handoverScreen(kit, id)))),
+      keyed("visits", button(t("Earlier visits"), () => kit.open("visits", id))),
+      keyed("history", button(t("History"), () => kit.open("history", id))),
+      keyed("due", button(t("Due dates"), () => kit.open("due", id))),
+      keyed("handover", button(t("Hand over"), () => kit.open("handover", id))),
       keyed("copy", button(t("Make a copy"), () => copy(kit, tankHere(kit, id)))),
     ]);
   };

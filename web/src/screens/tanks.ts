@@ -1,24 +1,13 @@
 // All tanks: which is open, what is next at each, and the way to everything that is not one tank's.
-import { byId, el, say, show } from "../dom";
+import { el, say, show } from "../dom";
 import { invented } from "../invented";
 import type { Due, Tank } from "../book/records";
 import { t } from "../words";
-import { aboutScreen } from "./about";
-import { buildScreen } from "./build";
 import { enter } from "./demo";
-import { dueScreen } from "./due";
-import { filesScreen } from "./files";
-import { handoverScreen } from "./handover";
-import { tankHere } from "./here";
-import { historyScreen } from "./history";
 import { button, buttons, field, keyed, plainly, renew, rowButton, RowList, sideButton, text } from "./parts";
-import { roundScreen } from "./round";
-import type { Kit } from "./screens";
-import { shelfScreen } from "./shelf";
+import { openTank, type Kit } from "./kit";
 import type { Screen } from "./stack";
-import { newTankScreen, tankScreen } from "./tank";
 import { dayTold, dueTold, firstRow, fromNow, fromTold, isLate, nextDue } from "./told";
-import { visitScreen } from "./visit";
 
 interface Row {
   tank: Tank;
@@ -28,7 +17,7 @@ interface Row {
 const fewTanks = 8; // found by eye
 
 export function tanksScreen(kit: Kit): Screen {
-  const { book, stack } = kit;
+  const { book } = kit;
   const open = el("div", { class: "card" });
   const heading = el("h3", {}, t("Other tanks"));
   const find = text("", 80, { enterkeyhint: "search", type: "search" });
@@ -45,11 +34,11 @@ export function tanksScreen(kit: Kit): Screen {
     el("p", { class: "name" }, tank.name),
     ...under(tank, visits, due.get(tank.id)),
     buttons(
-      keyed("visit", button(t("Write down a visit"), async () => stack.push(await visitScreen(kit)), "strong")),
-      keyed("history", button(t("History"), async () => stack.push(await historyScreen(kit, tank.id)))),
-      keyed("handover", button(t("Hand over"), async () => stack.push(await handoverScreen(kit, tank.id)))),
-      keyed("build", button(t("Build list"), async () => stack.push(await buildScreen(kit)))),
-      keyed("tank", button(t("About this tank"), () => stack.push(tankScreen(kit, tank.id))))),
+      keyed("visit", button(t("Write down a visit"), () => kit.open("visit"), "strong")),
+      keyed("history", button(t("History"), () => kit.open("history", tank.id))),
+      keyed("handover", button(t("Hand over"), () => kit.open("handover", tank.id))),
+      keyed("build", button(t("Build list"), () => kit.open("build"))),
+      keyed("tank", button(t("About this tank"), () => kit.open("tank", tank.id)))),
   ];
   const names = new Map<string, string>(); // as they are looked for
   const plain = (name: string): string => {
@@ -61,7 +50,7 @@ export function tanksScreen(kit: Kit): Screen {
     plain(tank.name);
     return el("li", {},
       rowButton(`open ${tank.id}`, tank.name, under(tank, visits, next), () => openTank(kit, tank)),
-      sideButton(`about ${tank.id}`, t("About"), t("About {0}", tank.name), () => stack.push(tankScreen(kit, tank.id))));
+      sideButton(`about ${tank.id}`, t("About"), t("About {0}", tank.name), () => kit.open("tank", tank.id)));
   };
   const [rows, hitRows] = [others, hits].map((box) =>
     new RowList<Row>(box, row, ({ tank }) => tank.id, (a, b) => a.tank === b.tank && a.next === b.next)) as [RowList<Row>, RowList<Row>];
@@ -101,17 +90,17 @@ export function tanksScreen(kit: Kit): Screen {
     body: [
       open,
       buttons(
-        keyed("round", button(t("Round"), async () => stack.push(await roundScreen(kit)))),
-        keyed("shelf", button(t("Shelf"), () => stack.push(shelfScreen(kit)))),
-        keyed("due", button(t("Due dates"), async () => stack.push(await dueScreen(kit)))),
-        keyed("files", button(t("Files"), async () => stack.push(await filesScreen(kit))))),
+        keyed("round", button(t("Round"), () => kit.open("round"))),
+        keyed("shelf", button(t("Shelf"), () => kit.open("shelf"))),
+        keyed("due", button(t("Due dates"), () => kit.open("due"))),
+        keyed("files", button(t("Files"), () => kit.open("files")))),
       heading, findBox, found, others, hits,
       // Seldom wanted, so that the tanks come before them.
       buttons(
         ...(invented ? [] : [keyed("demo", button(t("Try an invented round"), enter))]),
-        keyed("about", button(t("About Wetsleeve"), () => stack.push(aboutScreen())))),
+        keyed("about", button(t("About Wetsleeve"), () => kit.open("about")))),
     ],
-    actions: [keyed("new", button(t("New tank"), () => stack.push(newTankScreen(kit)), "strong"))],
+    actions: [keyed("new", button(t("New tank"), () => kit.open("newTank"), "strong"))],
     refresh,
     closed: () => {
       rows.stop();
@@ -120,14 +109,6 @@ export function tanksScreen(kit: Kit): Screen {
     },
   };
 }
-
-export async function openTank(kit: Kit, tank: Tank): Promise<void> {
-  const { book, stack } = kit;
-  await book.openTank(tankHere(kit, tank.id).id);
-  stack.clear();
-  say(byId("live"), t("{0} is open.", tank.name));
-}
-
 
 function under(tank: Tank, visits: LastVisits, due: Due | undefined): HTMLElement[] {
   const words = [firstRow(tank.note), fromTold(tank)].filter(Boolean).map((each) => el("span", { class: "cut" }, each));

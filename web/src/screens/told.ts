@@ -4,7 +4,7 @@ import { between, today } from "../days";
 import type { Slip } from "../slip";
 import { isFigure } from "../state";
 import { stopped, t } from "../words";
-import type { Kit } from "./screens";
+import type { Kit } from "./kit";
 
 // The reader's place, where it goes with the page's language: British days are not American ones.
 function language(): string {

@@ -5,7 +5,7 @@ import { el } from "../dom";
 import { t } from "../words";
 import { button, buttons, complain, field, group, text, textOf, tick, together, undoable } from "./parts";
 import { measured } from "./measured";
-import type { Kit } from "./screens";
+import type { Kit } from "./kit";
 import type { Screen } from "./stack";
 import { numberTold } from "./told";
 

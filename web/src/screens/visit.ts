@@ -5,14 +5,12 @@ import { between, today } from "../days";
 import { el, set, show } from "../dom";
 import { t } from "../words";
 import { Checks } from "./checks";
-import { tankHere } from "./here";
 import { measured } from "./measured";
 import { button, buttons, choice, complain, day, dayOf, field, group, keyed, quietly, rows, text, textOf, tick, together, undoable } from "./parts";
-import { roundScreen, roundTitle } from "./round";
-import type { Kit } from "./screens";
+import { roundTitle } from "./round";
+import { tankHere, type Kit } from "./kit";
 import type { Screen } from "./stack";
 import { dayTold, quantityTold } from "./told";
-import { visitsScreen } from "./visits";
 import { which } from "./which";
 
 const wordsLength = 200;
@@ -85,7 +83,7 @@ export async function visitScreen(kit: Kit, corrected?: Visit, also?: Entry): Pr
       ...(corrected
         ? [el("p", {}, t("The earlier words stay, marked as corrected. Write down all of the visit as it was."))]
         : earlier.length
-          ? [buttons( keyed("visits", button(t("Earlier visits"), async () => stack.push(await visitsScreen(kit, tank.id)))))]
+          ? [buttons( keyed("visits", button(t("Earlier visits"), () => kit.open("visits", tank.id))))]
           : []),
       field(t("Day"), when),
       question,
@@ -116,7 +114,7 @@ export async function visitScreen(kit: Kit, corrected?: Visit, also?: Entry): Pr
         // After a stop of the round it is reckoned anew.
         const before = stops?.filter(({ visit }) => visit).length ?? 0;
         const after = book.round?.today.stops.filter(({ visit }) => visit).length ?? 0;
-        if (after > before && stack.top?.title !== roundTitle()) stack.push(await roundScreen(kit));
+        if (after > before && stack.top?.title !== roundTitle()) await kit.open("round");
         undoable(told, undo);
       },
     },

@@ -2,15 +2,13 @@
 import type { Visit } from "../book/records";
 import { el } from "../dom";
 import { t } from "../words";
-import { tankHere } from "./here";
 import { attempt, button, keyed, renew } from "./parts";
-import type { Kit } from "./screens";
+import { tankHere, type Kit } from "./kit";
 import type { Screen } from "./stack";
 import { dayTold, entryTold, fromNow } from "./told";
-import { visitScreen } from "./visit";
 
 export async function visitsScreen(kit: Kit, id: string): Promise<Screen> {
-  const { book, stack } = kit;
+  const { book } = kit;
   const tank = tankHere(kit, id);
   const all = el("div", { class: "visits" });
 
@@ -32,7 +30,7 @@ export async function visitsScreen(kit: Kit, id: string): Promise<Screen> {
     if (visits.length === 0) all.append(el("p", { class: "quiet" }, t("Nothing is written down for this tank yet.")));
   };
   const correct = (visit: Visit) => {
-    const made = keyed(`correct ${visit.id}`, button(t("Correct"), async () => stack.push(await visitScreen(kit, visit))));
+    const made = keyed(`correct ${visit.id}`, button(t("Correct"), () => kit.open("visit", visit)));
     made.setAttribute("aria-label", t("Correct the visit of {0}", dayTold(visit.day)));
     return made;
   };

@@ -3,7 +3,7 @@ import type { Item } from "../book/records";
 import { el, set, show } from "../dom";
 import { t } from "../words";
 import { choice, complain, field } from "./parts";
-import type { Kit } from "./screens";
+import type { Kit } from "./kit";
 import { stockTold } from "./told";
 
 export interface Which {
