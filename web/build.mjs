@@ -160,7 +160,7 @@ for (const name of ["style", "screens"]) {
 
 const at = (name) => `./${names[name]}`;
 // The reference page looks as the reader chose for the others.
-const look = await bundle("src/look.ts", {}, "iife");
+const look = await bundle("src/base/look.ts", {}, "iife");
 names.look = `reference-look-${hash(look)}.js`;
 await put(names.look, look);
 const languages = await languageFiles({
@@ -173,16 +173,16 @@ const languages = await languageFiles({
 names.reference = languages.en.reference.slice(2);
 
 // Its texts go with it, as it speaks when nothing else is there.
-const guardTexts = { en: [...(await source("src/guard.ts")).toString().matchAll(/\bt\("([^"]+)"\)/g)].map(([, text]) => text) };
+const guardTexts = { en: [...(await source("src/shell/guard.ts")).toString().matchAll(/\bt\("([^"]+)"\)/g)].map(([, text]) => text) };
 for (const code of Object.keys(languages).filter((each) => each !== "en")) {
   const { page } = JSON.parse(await readFile(path.join(root, `presets/messages/${code}.json`), "utf8"));
   guardTexts[code] = guardTexts.en.map((text) => page[text] ?? text);
 }
-const guard = await bundle("src/guard.ts", { TEXTS: JSON.stringify(guardTexts) }, "iife");
+const guard = await bundle("src/shell/guard.ts", { TEXTS: JSON.stringify(guardTexts) }, "iife");
 names.guard = `guard-${hash(guard)}.js`;
 await put(names.guard, guard);
 
-const app = await bundleInParts("src/main.ts", {
+const app = await bundleInParts("src/shell/main.ts", {
   BUILD: JSON.stringify({
     id, glue: at("glue"), wasm: at("wasm"), lines: at("lines"), screens: at("screens"), wasmBytes: wasm.length, languages,
   }),
@@ -204,7 +204,7 @@ await icons((await source("icon.svg")).toString());
 
 // The service worker comes last: it carries the list of all the others.
 const worker = path.join(made, "sw.js");
-await writeFile(worker, await bundle("src/service-worker.ts", {
+await writeFile(worker, await bundle("src/shell/service-worker.ts", {
   "process.env.NODE_ENV": '"production"',
   PAGE: JSON.stringify(id),
   LATER: JSON.stringify({

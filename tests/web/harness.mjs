@@ -97,7 +97,7 @@ export function maker(seed) {
 // What the page names a thing that the browser keeps for a whole host.
 export const named = (what) => `wetsleeve:/a/b/:${what}`;
 
-// For the page, taps that follow each other at once at one place are one tap (web/src/taps.ts). These come from
+// For the page, taps that follow each other at once at one place are one tap (web/src/base/taps.ts). These come from
 // people who mean each of them.
 const apart = 450; // ms
 const near = 60; // CSS pixels

@@ -5,7 +5,7 @@
 // it is the page itself in build/site: numbers are typed onto the slip, and visits written down.
 //
 // A kill in the middle of a write to a log is rare, and what Chromium makes of it is the loss of a whole
-// database (web/src/keep/twin.ts), so after some kills half a record is put at the end of one log by hand.
+// database (web/src/store/twin.ts), so after some kills half a record is put at the end of one log by hand.
 import { spawn } from "node:child_process";
 import { appendFileSync, existsSync, readdirSync } from "node:fs";
 import { cp, mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
@@ -27,7 +27,7 @@ const { build } = createRequire(path.join(web, "package.json"))("esbuild");
 // Each answers what it finds as { keys, damaged, restored, odd, aside }, and tells of each record that was acknowledged,
 // by a key that later ones sort behind.
 const ofStorage = `
-  import { Vault } from "./src/keep/vault";
+  import { Vault } from "./src/store/vault";
   const tell = (what, body) => fetch(what, { method: "POST", body: JSON.stringify(body) });
   let restored = 0;
   let vault;

@@ -1,6 +1,6 @@
 // What the screens expect of the parts that read and write files and links, and that draw codes. Each
 // promise rejects with a sentence for the person when a thing cannot be.
-import type { Level, Remark } from "../state";
+import type { Level, Remark } from "../base/state";
 import type { Book, BookFile, Brought, Entry } from "./records";
 
 // What a link holds: a book with these beside its tanks and shelf. Its ids mean nothing outside it.

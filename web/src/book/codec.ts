@@ -1,7 +1,7 @@
 // Books as files and as links: the core reads and writes them, a library deflates and inflates.
 import { deflateSync, Inflate } from "fflate";
-import { today } from "../days";
-import type { Core } from "../module";
+import { today } from "../base/days";
+import type { Core } from "../base/module";
 import type { Build, Codec, DueItem, Handover, History, Preview, Said } from "./codec-types";
 import type { BookFile, Brought, Entry, Leftover } from "./records";
 

@@ -1,6 +1,6 @@
 // A text as a QR code (ISO/IEC 18004), as picture for a screen, a printer and a file.
 import { encode } from "uqr";
-import { t } from "../words";
+import { t } from "../base/words";
 import type { QrCode } from "./codec-types";
 
 const quiet = 4; // modules of white around, as the standard asks for

@@ -1,6 +1,6 @@
 // The day's round as the core plans it; its JSON is told in core/page/rounds_json.hpp.
-import { today } from "../days";
-import type { Slip } from "../slip";
+import { today } from "../base/days";
+import type { Slip } from "../base/slip";
 import type { Book, BookFile, Entry, Round, Taken, Visit } from "./records";
 
 export interface Amounts {

@@ -1,11 +1,11 @@
 // All that the screens work with. Reading and writing files and links, and drawing codes, come as scripts of
 // their own when they are first asked for.
-import type { KeptBook } from "../keep/book";
-import { part } from "../part";
-import type { Slip } from "../slip";
+import { part } from "../base/part";
+import type { Slip } from "../base/slip";
 import type { Codec, Supplies } from "./codec-types";
+import type { Book } from "./records";
 
-export function suppliesOf(slip: Slip, book: KeptBook): Supplies {
+export function suppliesOf(slip: Slip, book: Book): Supplies {
   const codec = async (): Promise<Codec> => {
     const [{ codecOf }] = await Promise.all([part(() => import("./codec")), slip.wantLines()]);
     return codecOf(slip.core);

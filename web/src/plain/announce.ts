@@ -1,7 +1,7 @@
 // One short summary per change for people who hear the page.
-import type { Cause } from "../slip";
-import { isFigure, worded, type Line, type State } from "../state";
-import { t } from "../words";
+import type { Cause } from "../base/slip";
+import { isFigure, worded, type Line, type State } from "../base/state";
+import { t } from "../base/words";
 
 const answersTold = 3;
 

@@ -1,8 +1,8 @@
 // Every line there is, as boxes to tick: what is on the slip.
-import { byId, el, list, say, set, show } from "../dom";
-import type { Slip } from "../slip";
-import type { Family } from "../state";
-import { t } from "../words";
+import { byId, el, list, say, set, show } from "../base/dom";
+import type { Slip } from "../base/slip";
+import type { Family } from "../base/state";
+import { t } from "../base/words";
 
 type Entry = Family["lines"][number];
 

@@ -1,7 +1,7 @@
 // The plain face: the slip as real elements, renewed by patching only what changed.
-import { byId, say } from "../dom";
-import type { Words } from "../languages";
-import type { Cause, Slip } from "../slip";
+import { byId, say } from "../base/dom";
+import type { Words } from "../base/languages";
+import type { Cause, Slip } from "../base/slip";
 import { summary } from "./announce";
 import { Catalogue } from "./catalogue";
 import { LineSection } from "./line";

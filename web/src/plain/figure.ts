@@ -1,7 +1,7 @@
 // Tables and pictures of a line, as elements that can be read aloud.
-import { el, list, say, set, show } from "../dom";
-import type { Picture, TableSlot } from "../state";
-import { t } from "../words";
+import { el, list, say, set, show } from "../base/dom";
+import type { Picture, TableSlot } from "../base/state";
+import { t } from "../base/words";
 
 // A longer table begins folded.
 const rowsInSight = 12;

@@ -1,8 +1,8 @@
 // One line as a section: heading, sentence with its controls, figures, trouble, remarks, working.
-import { arrange, el, list, say, set, show } from "../dom";
-import type { Slip } from "../slip";
-import { isFigure, type Line, type Remark, type Slot, type State } from "../state";
-import { levelWord, t } from "../words";
+import { arrange, el, list, say, set, show } from "../base/dom";
+import type { Slip } from "../base/slip";
+import { isFigure, type Line, type Remark, type Slot, type State } from "../base/state";
+import { levelWord, t } from "../base/words";
 import { PictureFigure, TableFigure } from "./figure";
 import { ChoiceControl, NumberControl } from "./slot";
 

@@ -1,9 +1,9 @@
 // One slot as real controls: a field or a list of choices, its unit, its ±, and what is wrong with it.
 // The elements are made once and only patched, so that focus and typed text survive every update.
-import { el, list, say, set, show } from "../dom";
-import type { Slip } from "../slip";
-import { worded, type ChoiceSlot, type NumberSlot } from "../state";
-import { t } from "../words";
+import { el, list, say, set, show } from "../base/dom";
+import type { Slip } from "../base/slip";
+import { worded, type ChoiceSlot, type NumberSlot } from "../base/state";
+import { t } from "../base/words";
 
 export interface Entry {
   line: number;

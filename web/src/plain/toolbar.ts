@@ -1,9 +1,9 @@
 // The buttons above the lines.
-import { byId, el, list, say, set } from "../dom";
-import type { Words } from "../languages";
-import { appearance } from "../look";
-import type { Slip } from "../slip";
-import type { Decimal, State, System } from "../state";
+import { byId, el, list, say, set } from "../base/dom";
+import type { Words } from "../base/languages";
+import { appearance } from "../base/look";
+import type { Slip } from "../base/slip";
+import type { Decimal, State, System } from "../base/state";
 
 export interface Faces {
   showDrawn(): void;

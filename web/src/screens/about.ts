@@ -1,7 +1,7 @@
 // What this is, in which version, and what of others is built in, with the texts of their licences.
-import { el, say } from "../dom";
-import { fetched } from "../languages";
-import { t } from "../words";
+import { el, say } from "../base/dom";
+import { fetched } from "../base/languages";
+import { t } from "../base/words";
 import type { Screen } from "./stack";
 
 declare const VERSION: string; // written by build.mjs

@@ -1,8 +1,8 @@
 // The first thing in sight where nothing is kept yet and something may be elsewhere: a page that was just put on the
 // home screen begins empty.
-import { el } from "../dom";
-import { installed } from "../invented";
-import { t } from "../words";
+import { el } from "../base/dom";
+import { installed } from "../base/invented";
+import { t } from "../base/words";
 import { readsCodes } from "./camera";
 import { attempt, button, buttons, textIn, undoable } from "./parts";
 import { pasteParts } from "./paste";

@@ -1,8 +1,8 @@
 // A tank to build: what to get for it, the lines in the order of building, and what is still open.
 import type { Build } from "../book/codec-types";
-import { el, say, show } from "../dom";
+import { el, say, show } from "../base/dom";
 import { LineSection } from "../plain/line";
-import { levelWord, t } from "../words";
+import { levelWord, t } from "../base/words";
 import { button, buttons, confirm, keyed, printScreen, renew, saveAs } from "./parts";
 import { tankHere, type Kit } from "./kit";
 import type { Screen } from "./stack";

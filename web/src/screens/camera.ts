@@ -1,7 +1,7 @@
 // A hand-over’s code, read by the camera where the browser can. The camera is asked for by a tap, and off again as
 // soon as a code is read or the screen closes.
-import { el, say, show } from "../dom";
-import { t } from "../words";
+import { el, say, show } from "../base/dom";
+import { t } from "../base/words";
 import { attempt } from "./parts";
 import { fragmentIn, openPasted } from "./paste";
 import type { Kit } from "./kit";

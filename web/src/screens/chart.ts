@@ -1,8 +1,8 @@
 // Readings over time as a drawing: the band, what was read, changes and doses under it, and what is
 // foreseen. Sizes follow the reader's text.
 import type { History } from "../book/codec-types";
-import { between } from "../days";
-import { set } from "../dom";
+import { between } from "../base/days";
+import { set } from "../base/dom";
 
 export interface Paper {
   width: number; // CSS pixels

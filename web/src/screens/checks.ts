@@ -1,8 +1,8 @@
 // A look over a visit before leaving. It asks kindly, once, and forbids nothing.
 import type { Said } from "../book/codec-types";
 import type { Entry, Visit } from "../book/records";
-import { el, show } from "../dom";
-import { t } from "../words";
+import { el, show } from "../base/dom";
+import { t } from "../base/words";
 import { attempt, remarks } from "./parts";
 import type { Kit } from "./kit";
 

@@ -1,14 +1,14 @@
 // The invented round, to try the page on: filled from a file of the site, told of in a bar that stays, and
 // gone with one tap.
 import { deleteDB } from "idb";
-import { tell } from "../bar";
+import { tell } from "../base/bar";
 import type { BookFile, Round } from "../book/records";
-import { between, plus, today } from "../days";
-import { el } from "../dom";
-import { addressOf, inventedBook } from "../invented";
-import type { KeptBook } from "../keep/book";
-import { fetched } from "../languages";
-import { t } from "../words";
+import { between, plus, today } from "../base/days";
+import { el } from "../base/dom";
+import { addressOf, inventedBook } from "../base/invented";
+import type { KeptBook } from "../store/book";
+import { fetched } from "../base/languages";
+import { t } from "../base/words";
 
 // Written by build.mjs: the file's address.
 declare const DEMO: string;

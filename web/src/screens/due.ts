@@ -1,9 +1,9 @@
 // What is due and when, at a tank or in the shop, each with why: one list.
 import type { DueItem } from "../book/codec-types";
 import type { Due, Wear, Wears } from "../book/records";
-import { plus, today } from "../days";
-import { el, show } from "../dom";
-import { t } from "../words";
+import { plus, today } from "../base/days";
+import { el, show } from "../base/dom";
+import { t } from "../base/words";
 import { measured, type Measured } from "./measured";
 import { attempt, button, buttons, choice, complain, day, dayOf, field, keyed, lastDay, lists, renew, rowButton, saveAs, sideButton, text, textOf, undoable } from "./parts";
 import { tankHere, type Kit } from "./kit";

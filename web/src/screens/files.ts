@@ -1,10 +1,10 @@
 // All that is kept, as files, and back; and what was set aside.
 import type { Changed, Difference, Preview } from "../book/codec-types";
 import type { Brought, Leftover, Piece } from "../book/records";
-import { today } from "../days";
-import { el } from "../dom";
-import { remember } from "../memory";
-import { t } from "../words";
+import { today } from "../base/days";
+import { el } from "../base/dom";
+import { remember } from "../base/memory";
+import { t } from "../base/words";
 import { attempt, button, buttons, confirm, field, keyed, radios, renew, rowButton, rows, saveAs, textIn, undoable } from "./parts";
 import type { Kit } from "./kit";
 import type { Screen } from "./stack";

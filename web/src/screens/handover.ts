@@ -1,11 +1,11 @@
 // Tanks, shelf and lines for a customer, as a link and a code. The link holds the data itself.
 import type { Handover, QrCode } from "../book/codec-types";
 import type { BookFile } from "../book/records";
-import { today } from "../days";
-import { el, show } from "../dom";
-import { addressOf, invented } from "../invented";
-import { remember, remembered } from "../memory";
-import { t } from "../words";
+import { today } from "../base/days";
+import { el, show } from "../base/dom";
+import { addressOf, invented } from "../base/invented";
+import { remember, remembered } from "../base/memory";
+import { t } from "../base/words";
 import { button, buttons, complain, confirm, field, group, plainly, radios, rows, saveAs, text, textOf, tick } from "./parts";
 import type { Kit } from "./kit";
 import type { Screen } from "./stack";

@@ -1,9 +1,9 @@
 // One quantity of one tank over time: what was read, what was done about it, and what comes next.
 import type { History, HistoryRow } from "../book/codec-types";
 import type { Band } from "../book/records";
-import { plus, today } from "../days";
-import { el, say, show } from "../dom";
-import { t } from "../words";
+import { plus, today } from "../base/days";
+import { el, say, show } from "../base/dom";
+import { t } from "../base/words";
 import { chart, partsOf, sign, type Part } from "./chart";
 import { attempt, button, buttons, choice, complain, field, keyed, printScreen, remarks, renew, undoable } from "./parts";
 import { measured } from "./measured";

@@ -1,11 +1,11 @@
 // How to put the page on the home screen, and how what was entered goes along: there the page begins empty.
 import type { Handover } from "../book/codec-types";
 import type { BookFile, Tank } from "../book/records";
-import { today } from "../days";
-import { el } from "../dom";
-import { addressOf, invented } from "../invented";
-import { remember } from "../memory";
-import { t } from "../words";
+import { today } from "../base/days";
+import { el } from "../base/dom";
+import { addressOf, invented } from "../base/invented";
+import { remember } from "../base/memory";
+import { t } from "../base/words";
 import { saveFile } from "./files";
 import { button, buttons, confirm, field, rows } from "./parts";
 import type { Kit } from "./kit";

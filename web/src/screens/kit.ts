@@ -3,9 +3,9 @@
 import type { Supplies } from "../book/codec-types";
 import type { Entry, Item, Tank, Visit } from "../book/records";
 import type { Plan } from "../book/rounds";
-import { byId, say } from "../dom";
-import type { Slip } from "../slip";
-import { t } from "../words";
+import { byId, say } from "../base/dom";
+import type { Slip } from "../base/slip";
+import { t } from "../base/words";
 import type { Stack } from "./stack";
 
 // The screens that others open, each with what it is opened with.

@@ -1,6 +1,6 @@
 // A field for a number. It is read as a slot reads one; the book may keep it in another unit than the reader writes.
 import type { Unit } from "../book/rounds";
-import { t } from "../words";
+import { t } from "../base/words";
 import { complain, text } from "./parts";
 import type { Kit } from "./kit";
 import { numberTold } from "./told";

@@ -1,11 +1,11 @@
 // What the screens are made of: buttons, fields, rows, files.
-import { passed, tell } from "../bar";
+import { passed, tell } from "../base/bar";
 import type { Said } from "../book/codec-types";
 import type { Undo } from "../book/records";
-import { el, say, set, show } from "../dom";
-import type { Level } from "../state";
-import { during } from "../taps";
-import { levelWord, t } from "../words";
+import { el, say, set, show } from "../base/dom";
+import type { Level } from "../base/state";
+import { during } from "../base/taps";
+import { levelWord, t } from "../base/words";
 import { daysTold } from "./told";
 
 let made = 0;

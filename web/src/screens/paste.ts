@@ -1,6 +1,6 @@
 // A link that was copied, sent or photographed, put in by hand: a page on the home screen gets none from outside.
-import { addressOf, invented } from "../invented";
-import { t } from "../words";
+import { addressOf, invented } from "../base/invented";
+import { t } from "../base/words";
 import { attempt, button, buttons, complain, field, rows } from "./parts";
 import type { Kit } from "./kit";
 import type { Screen } from "./stack";

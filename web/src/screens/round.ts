@@ -1,9 +1,9 @@
 // The round of a day: what to load, where to go next and what to do there, and whether it all lasts.
 import { dueTanks, begunRound, noRound, planOf, type Amounts, type Load, type Plan, type PlannedStop } from "../book/rounds";
 import type { Round, Stop, Tank } from "../book/records";
-import { today } from "../days";
-import { el, show } from "../dom";
-import { t } from "../words";
+import { today } from "../base/days";
+import { el, show } from "../base/dom";
+import { t } from "../base/words";
 import { attempt, button, buttons, complain, day, dayOf, field, keyed, printScreen, renew, rowButton, sideButton, undoable } from "./parts";
 import { measured } from "./measured";
 import { openTank, tankHere, type Kit } from "./kit";

@@ -1,7 +1,7 @@
 // The screens where the person works with tanks, shelf, visits, hand-overs and files.
-import { passed } from "../bar";
+import { passed } from "../base/bar";
 import type { Supplies } from "../book/codec-types";
-import type { Cause, Slip } from "../slip";
+import type { Cause, Slip } from "../base/slip";
 import { aboutScreen } from "./about";
 import { bringScreen } from "./bring";
 import { buildScreen } from "./build";

@@ -1,8 +1,8 @@
 // The bottles, salts, soils, stones and tools that are carried.
 import type { Adds, Item, ItemKind } from "../book/records";
-import { el } from "../dom";
-import { isFigure } from "../state";
-import { t } from "../words";
+import { el } from "../base/dom";
+import { isFigure } from "../base/state";
+import { t } from "../base/words";
 import { button, buttons, choice, complain, field, group, keyed, lists, renew, rowButton, text, textOf, together, undoable } from "./parts";
 import { measured, type Measured } from "./measured";
 import type { Kit } from "./kit";

@@ -1,9 +1,9 @@
 // Screens one over the other; only the uppermost is in sight, and all behind them is out of reach.
-import { passed } from "../bar";
-import { byId, el, say, show } from "../dom";
-import { appearance } from "../look";
-import { t } from "../words";
-import { during } from "../taps";
+import { passed } from "../base/bar";
+import { byId, el, say, show } from "../base/dom";
+import { appearance } from "../base/look";
+import { t } from "../base/words";
+import { during } from "../base/taps";
 import { attempt, button } from "./parts";
 
 export interface Screen {

@@ -1,7 +1,7 @@
 // Choosing the tanks of a round: those that are due come first.
 import { dueTanks, noRound } from "../book/rounds";
-import { el, say, show } from "../dom";
-import { t } from "../words";
+import { el, say, show } from "../base/dom";
+import { t } from "../base/words";
 import { field, plainly, text, tick, undoable } from "./parts";
 import type { Kit } from "./kit";
 import type { Screen } from "./stack";

@@ -1,7 +1,7 @@
 // One tank: its name, its note, what belongs to it; and a new one.
 import type { Tank } from "../book/records";
-import { el } from "../dom";
-import { t } from "../words";
+import { el } from "../base/dom";
+import { t } from "../base/words";
 import { button, buttons, field, keyed, renew, rows, text, textOf, undoable } from "./parts";
 import { openTank, tankHere, type Kit } from "./kit";
 import type { Screen } from "./stack";

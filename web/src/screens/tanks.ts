@@ -1,8 +1,8 @@
 // All tanks: which is open, what is next at each, and the way to everything that is not one tank's.
-import { el, say, show } from "../dom";
-import { invented } from "../invented";
+import { el, say, show } from "../base/dom";
+import { invented } from "../base/invented";
 import type { Due, Tank } from "../book/records";
-import { t } from "../words";
+import { t } from "../base/words";
 import { enter } from "./demo";
 import { button, buttons, field, keyed, plainly, renew, rowButton, RowList, sideButton, text } from "./parts";
 import { openTank, type Kit } from "./kit";

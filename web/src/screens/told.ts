@@ -1,9 +1,9 @@
 // Days, numbers and quantities in the reader's words.
 import type { Due, Entry, Item, Tank } from "../book/records";
-import { between, today } from "../days";
-import type { Slip } from "../slip";
-import { isFigure } from "../state";
-import { stopped, t } from "../words";
+import { between, today } from "../base/days";
+import type { Slip } from "../base/slip";
+import { isFigure } from "../base/state";
+import { stopped, t } from "../base/words";
 import type { Kit } from "./kit";
 
 // The reader's place, where it goes with the page's language: British days are not American ones.

@@ -1,8 +1,8 @@
 // What a round is reckoned from: van, vessels, lifts, the RO store, and how a day goes.
 import { noRound, wallClock, type Plan, type Unit } from "../book/rounds";
 import type { Round, Vessel } from "../book/records";
-import { el } from "../dom";
-import { t } from "../words";
+import { el } from "../base/dom";
+import { t } from "../base/words";
 import { button, buttons, complain, field, group, text, textOf, tick, together, undoable } from "./parts";
 import { measured } from "./measured";
 import type { Kit } from "./kit";

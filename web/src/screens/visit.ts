@@ -1,9 +1,9 @@
 // Writing down one visit to the open tank, or correcting an earlier one.
 import type { Entry, Visit, What } from "../book/records";
 import { plannedAt, takenBy } from "../book/rounds";
-import { between, today } from "../days";
-import { el, set, show } from "../dom";
-import { t } from "../words";
+import { between, today } from "../base/days";
+import { el, set, show } from "../base/dom";
+import { t } from "../base/words";
 import { Checks } from "./checks";
 import { measured } from "./measured";
 import { button, buttons, choice, complain, day, dayOf, field, group, keyed, quietly, rows, text, textOf, tick, together, undoable } from "./parts";

@@ -1,7 +1,7 @@
 // What was written down at one tank, the newest first. Nothing is taken away: what was corrected says so.
 import type { Visit } from "../book/records";
-import { el } from "../dom";
-import { t } from "../words";
+import { el } from "../base/dom";
+import { t } from "../base/words";
 import { attempt, button, keyed, renew } from "./parts";
 import { tankHere, type Kit } from "./kit";
 import type { Screen } from "./stack";

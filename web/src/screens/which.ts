@@ -1,7 +1,7 @@
 // Which thing of the shelf is meant, where several have one name.
 import type { Item } from "../book/records";
-import { el, set, show } from "../dom";
-import { t } from "../words";
+import { el, set, show } from "../base/dom";
+import { t } from "../base/words";
 import { choice, complain, field } from "./parts";
 import type { Kit } from "./kit";
 import { stockTold } from "./told";

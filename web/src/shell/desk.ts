@@ -1,15 +1,15 @@
 // The way to the screens for tanks, shelf, visits, hand-overs and files, which are a script of their own.
-import { tell } from "./bar";
-import type { Supplies } from "./book/codec-types";
-import { today } from "./days";
-import { byId, say, show } from "./dom";
-import { addressOf, installed, invented } from "./invented";
-import type { KeptBook } from "./keep/book";
-import { remember, remembered } from "./memory";
-import { NotCome, part, style } from "./part";
-import type { Screens, Way } from "./screens/screens";
-import type { Slip } from "./slip";
-import { t } from "./words";
+import { tell } from "../base/bar";
+import type { Supplies } from "../book/codec-types";
+import { today } from "../base/days";
+import { byId, say, show } from "../base/dom";
+import { addressOf, installed, invented } from "../base/invented";
+import type { KeptBook } from "../store/book";
+import { remember, remembered } from "../base/memory";
+import { NotCome, part, style } from "../base/part";
+import type { Screens, Way } from "../screens/screens";
+import type { Slip } from "../base/slip";
+import { t } from "../base/words";
 
 const long = 3000; // ms
 
@@ -65,13 +65,13 @@ export class Desk {
   }
 
   async tryDemo(): Promise<void> {
-    await (await this.told(part(() => import("./screens/screens"))))?.enter();
+    await (await this.told(part(() => import("../screens/screens"))))?.enter();
   }
 
   // The invented round, filled and told of; without the bar that tells of it, rather the real one. The bar's
   // style is the screens'.
   async showInvented(book: KeptBook | undefined): Promise<void> {
-    const [screens] = await Promise.all([part(() => import("./screens/screens")), this.told(this.dressed())]).catch(() => []);
+    const [screens] = await Promise.all([part(() => import("../screens/screens")), this.told(this.dressed())]).catch(() => []);
     if (!screens) return location.replace(addressOf(false));
     screens.showBar(book);
     if (book) await this.told(screens.fill(book));
@@ -124,7 +124,7 @@ export class Desk {
   private async fetched(): Promise<Screens | undefined> {
     const { supplies } = this;
     if (!supplies) return undefined;
-    this.screens ??= Promise.all([part(() => import("./screens/screens")), this.dressed()]).then(
+    this.screens ??= Promise.all([part(() => import("../screens/screens")), this.dressed()]).then(
       ([{ Screens }]) => new Screens(supplies, this.slip));
     const screens = await this.told(this.screens);
     if (!screens) this.screens = undefined;

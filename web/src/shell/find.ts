@@ -1,7 +1,7 @@
 // The field for words to look for. The canvas draws the sheet; letters come from the phone's own keyboard.
-import { byId, show } from "./dom";
-import type { Slip } from "./slip";
-import { t } from "./words";
+import { byId, show } from "../base/dom";
+import type { Slip } from "../base/slip";
+import { t } from "../base/words";
 
 export class Find {
   private readonly field = byId<HTMLInputElement>("find");

@@ -1,18 +1,18 @@
 // Brings the page up: module, what was kept, a face, offline use.
-import { tell } from "./bar";
-import { suppliesOf } from "./book/supplies";
+import { tell } from "../base/bar";
+import { suppliesOf } from "../book/supplies";
 import { Desk } from "./desk";
-import { byId, show } from "./dom";
+import { byId, show } from "../base/dom";
 import { Faces } from "./faces";
-import { framed } from "./frame";
-import { invented, inventedBook } from "./invented";
-import { KeptBook } from "./keep/book";
-import { chosenLanguage, fetched, Words, type Languages } from "./languages";
-import { loadCore } from "./module";
-import { insist, part } from "./part";
-import { named } from "./place";
-import { Slip } from "./slip";
-import { t } from "./words";
+import { framed } from "../base/frame";
+import { invented, inventedBook } from "../base/invented";
+import { KeptBook } from "../store/book";
+import { chosenLanguage, fetched, Words, type Languages } from "../base/languages";
+import { loadCore } from "../base/module";
+import { insist, part } from "../base/part";
+import { named } from "../base/place";
+import { Slip } from "../base/slip";
+import { t } from "../base/words";
 
 // Written by build.mjs.
 declare const BUILD: {

@@ -1,6 +1,6 @@
 // What to say when something cannot be kept, or was damaged.
-import { tell } from "../bar";
-import { t } from "../words";
+import { tell } from "../base/bar";
+import { t } from "../base/words";
 import { Refused } from "./gate";
 import { Crowded, type Mended } from "./vault";
 

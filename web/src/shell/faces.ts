@@ -1,14 +1,14 @@
 // Which face is in sight, and the switch between them.
 import { CanvasFace } from "./canvas";
 import type { Desk } from "./desk";
-import { byId, say, set, show } from "./dom";
+import { byId, say, set, show } from "../base/dom";
 import { Find } from "./find";
-import type { Words } from "./languages";
-import { appearance } from "./look";
-import { remember, remembered } from "./memory";
-import { PlainFace } from "./plain/face";
-import type { Slip } from "./slip";
-import { t } from "./words";
+import type { Words } from "../base/languages";
+import { appearance } from "../base/look";
+import { remember, remembered } from "../base/memory";
+import { PlainFace } from "../plain/face";
+import type { Slip } from "../base/slip";
+import { t } from "../base/words";
 
 type Face = "drawn" | "plain";
 

@@ -31,7 +31,7 @@ async function tried<T>(address: string, load: (times: number) => Promise<T>): P
   }
 }
 
-// A script: `part(() => import("./screens/screens"))`. Browsers remember that a module could not be had: under
+// A script: `part(() => import("../screens/screens"))`. Browsers remember that a module could not be had: under
 // another address they ask the host once more. The bundler writes the address into the import and nowhere else, so
 // it is read from there.
 export function part<T extends object>(load: () => Promise<T>): Promise<T> {

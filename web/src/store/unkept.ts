@@ -1,6 +1,6 @@
 // What was entered and is not on disk yet, in a place that takes it at once: a page that is closed in the same
 // moment, or whose database does not answer, finds it there at its next start.
-import { named } from "../place";
+import { named } from "../base/place";
 import { sum } from "./journal";
 
 export interface Unkept {

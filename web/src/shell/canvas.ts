@@ -1,8 +1,8 @@
 // Drives the canvas face: sizes, looks, input, and frames on demand. Nothing runs while nothing changes.
-import { byId, el, say } from "./dom";
-import type { Languages } from "./languages";
-import { appearance } from "./look";
-import type { Slip } from "./slip";
+import { byId, el, say } from "../base/dom";
+import type { Languages } from "../base/languages";
+import { appearance } from "../base/look";
+import type { Slip } from "../base/slip";
 
 const lineOfWheel = 20; // CSS pixels, for wheels that count lines
 const patienceWithLostContext = 2000; // ms

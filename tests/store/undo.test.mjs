@@ -7,8 +7,8 @@ import { fileURLToPath, pathToFileURL } from "node:url";
 
 const web = fileURLToPath(new URL("../../web/", import.meta.url));
 const { build } = createRequire(path.join(web, "package.json"))("esbuild");
-const made = fileURLToPath(new URL("../../build/keep/undo.mjs", import.meta.url));
-await build({ entryPoints: [path.join(web, "src/keep/undo.ts")], bundle: true, format: "esm", outfile: made });
+const made = fileURLToPath(new URL("../../build/store/undo.mjs", import.meta.url));
+await build({ entryPoints: [path.join(web, "src/store/undo.ts")], bundle: true, format: "esm", outfile: made });
 const { takenBack, sameText } = await import(pathToFileURL(made));
 
 let seed = 1;

@@ -1,13 +1,13 @@
 // Browsers that forget: what will happen to what is entered is said once there is something to lose, and a copy is
 // offered once the last one is old.
-import { tell } from "./bar";
-import type { Supplies } from "./book/codec-types";
-import { between, today } from "./days";
+import { tell } from "../base/bar";
+import type { Supplies } from "../book/codec-types";
+import { between, today } from "../base/days";
 import type { Desk } from "./desk";
-import { installed, invented } from "./invented";
-import { remember, remembered } from "./memory";
-import type { Cause, Slip } from "./slip";
-import { t } from "./words";
+import { installed, invented } from "../base/invented";
+import { remember, remembered } from "../base/memory";
+import type { Cause, Slip } from "../base/slip";
+import { t } from "../base/words";
 
 // after seven days: WebKit deletes all that a page keeps once it has not been visited for so long, unless it
 // stands on the home screen. little: so small a room as only a browser in a mode of its own gives.

@@ -1,7 +1,7 @@
 // Keeps the whole page for use without a network, as one set: a set installs whole or not at all, and
 // the one before it stays until the new one takes over.
 import { addPlugins, precacheAndRoute, type PrecacheEntry } from "workbox-precaching";
-import { named } from "./place";
+import { named } from "../base/place";
 
 declare const self: ServiceWorkerGlobalScope & { __WB_MANIFEST: PrecacheEntry[] };
 // Written by build.mjs: what every reader gets, and what those of another language do.

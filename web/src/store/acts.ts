@@ -2,9 +2,9 @@
 //
 // Every act makes records; they pass the gate, are written in one step, and then are known. It can be taken back as
 // long as nothing was built on it.
-import { tell } from "../bar";
+import { tell } from "../base/bar";
 import type { Book, BookFile, Brought, Due, Item, Leftover, Part, Piece, Round, Taken, TakenUp, Tank, Undo, Visit } from "../book/records";
-import { t } from "../words";
+import { t } from "../base/words";
 import type { KeptBook } from "./book";
 import { admit, Refused, wrongOf, type Counts } from "./gate";
 import type { Put } from "./journal";

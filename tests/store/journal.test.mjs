@@ -8,8 +8,8 @@ import { fileURLToPath, pathToFileURL } from "node:url";
 
 const web = fileURLToPath(new URL("../../web/", import.meta.url));
 const { build } = createRequire(path.join(web, "package.json"))("esbuild");
-const made = fileURLToPath(new URL("../../build/keep/journal.mjs", import.meta.url));
-await build({ entryPoints: [path.join(web, "src/keep/journal.ts")], bundle: true, format: "esm", outfile: made });
+const made = fileURLToPath(new URL("../../build/store/journal.mjs", import.meta.url));
+await build({ entryPoints: [path.join(web, "src/store/journal.ts")], bundle: true, format: "esm", outfile: made });
 const { seal, unseal, sealEntry, readEntry, mend } = await import(pathToFileURL(made));
 
 // Two tanks, a slip that changed twice, two visits, names in several scripts.

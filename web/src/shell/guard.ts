@@ -2,8 +2,8 @@
 // another is not; it waits for none and none waits for it.
 //
 // main.ts tells it by two attributes of <html>: `data-begun` once it runs, `data-stuck` when it gives up.
-import { framed } from "./frame";
-import { named } from "./place";
+import { framed } from "../base/frame";
+import { named } from "../base/place";
 
 // Written by build.mjs: the texts of this file in each language, English first.
 declare const TEXTS: Record<string, string[]>;

@@ -1,8 +1,8 @@
 // A new version installs whole in the background and waits. It takes over when the person says so.
 import { Workbox } from "workbox-window";
-import { tell } from "./bar";
-import { keepLater } from "./languages";
-import { t } from "./words";
+import { tell } from "../base/bar";
+import { keepLater } from "../base/languages";
+import { t } from "../base/words";
 
 const hour = 3_600_000;
 

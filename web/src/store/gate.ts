@@ -1,5 +1,5 @@
 // Whatever is to be kept passes the core's own rules first: what it takes, its reader takes.
-import type { Slip } from "../slip";
+import type { Slip } from "../base/slip";
 import type { Put } from "./journal";
 import { partOf } from "./keys";
 

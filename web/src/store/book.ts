@@ -1,14 +1,14 @@
 // The book on its store, and the open tank's slip tied to it: what was kept is taken up, every change is
 // kept (keys.ts tells where). All other acts are in acts.ts, which comes when one is wanted: the first answers
 // need none.
-import { tell } from "../bar";
+import { tell } from "../base/bar";
 import type { Book, Due, Item, Round, Tank } from "../book/records";
-import { habits } from "../locale";
-import { remember, remembered } from "../memory";
-import { part } from "../part";
-import type { Slip } from "../slip";
-import type { Decimal, System } from "../state";
-import { t } from "../words";
+import { habits } from "../base/locale";
+import { remember, remembered } from "../base/memory";
+import { part } from "../base/part";
+import type { Slip } from "../base/slip";
+import type { Decimal, System } from "../base/state";
+import { t } from "../base/words";
 import type { Acts } from "./acts";
 import type { Put } from "./journal";
 import { dayRound, inMemory, kept, keyOf, lastOpen, newId, order, putAside, roomKey, sizeOf, visitsIn, type Room } from "./keys";
