@@ -124,7 +124,7 @@ inline constexpr Quantity<ClockTime> lights_on{
     {.id = "lights_on", .name = "lights on", .range = {0, 1439.999}, .usual = 720}};
 inline constexpr Quantity<Minutes> light_hours{{.id = "light_hours",
                                                 .name = "hours of light",
-                                                .range = {0, 1440},
+                                                .range = {0, minutes_per_day},
                                                 .usual = 480,
                                                 .shown = {"h", "h"}}};
 inline constexpr Quantity<PhotonFlux> ppfd{{.id = "ppfd",
@@ -235,7 +235,7 @@ inline constexpr Quantity<Minutes> co2_half_life{{.id = "co2_half_life",
                                                   .tolerance = {0.0, 0.2}}};
 inline constexpr Quantity<Minutes> gas_hours{{.id = "gas_hours",
                                               .name = "hours of gas",
-                                              .range = {0, 1440},
+                                              .range = {0, minutes_per_day},
                                               .usual = 480,
                                               .shown = {"h", "h"}}};
 inline constexpr Quantity<Litres> bubble{{.id = "bubble",
@@ -267,7 +267,7 @@ inline constexpr Quantity<Centimetres> pump_head{{.id = "pump_head",
                                                   .shown = {"m", "ft"}}};
 inline constexpr Quantity<Minutes> skim_time{{.id = "skim_time",
                                               .name = "the skimmer's running time in a day",
-                                              .range = {0, 1440},
+                                              .range = {0, minutes_per_day},
                                               .shown = {"h", "h"}}};
 inline constexpr Quantity<ClockTime> skim_from{
     {.id = "skim_from", .name = "skimmer may run from", .range = {0, 1439.999}, .usual = 1320}};

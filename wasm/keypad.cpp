@@ -1,6 +1,8 @@
 // What the keys do. How they look is in keypad_draw.cpp.
 #include "wasm/keypad.hpp"
 
+#include "core/model/constants.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <string_view>

@@ -1,5 +1,7 @@
 #include "core/jobs/due.hpp"
 
+#include "core/model/constants.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <tuple>

@@ -5,6 +5,8 @@
 // plain double out, names it with its unit, computes as the book does, and wraps the result.
 #pragma once
 
+#include "core/model/constants.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cstddef>
@@ -125,7 +127,7 @@ inline constexpr std::array conductivity{
 };
 inline constexpr std::array duration{
     Unit{"min", "minute minutes mins", 1},     Unit{"h", "hr hrs hour hours", 60},
-    Unit{"s", "sec second seconds", 1.0 / 60}, Unit{"d", "day days", 1440},
+    Unit{"s", "sec second seconds", 1.0 / 60}, Unit{"d", "day days", minutes_per_day},
     Unit{"wk", "week weeks", 10080},
 };
 inline constexpr std::array clock_time{Unit{"", "", 1}}; // minutes after midnight, shown as 18:30
@@ -270,7 +272,8 @@ using MilligramsPerLitre = Amount<dimension::concentration>;
 using GermanDegrees = Amount<dimension::hardness>;
 using MicrosiemensPerCentimetre = Amount<dimension::conductivity>;
 using Minutes = Amount<dimension::duration>;
-using ClockTime = Amount<dimension::clock_time>; // minutes after midnight, 0 <= value < 1440
+using ClockTime =
+    Amount<dimension::clock_time>; // minutes after midnight, from 0 to less than a day
 using Count = Amount<dimension::count>;
 using PhotonFlux = Amount<dimension::photon_flux>; // µmol/m²/s
 using DailyLight = Amount<dimension::daily_light>; // mol/m²/day
@@ -296,7 +299,5 @@ using PartsPerMillion = Amount<dimension::air_share>; // by volume
 using Number = Amount<dimension::plain>;
 using Ph = Amount<dimension::acidity>;
 using Money = Amount<dimension::money>; // in whatever the reader pays with
-
-inline constexpr double minutes_per_day = 1440.0;
 
 } // namespace wetsleeve

@@ -1,6 +1,7 @@
 // Days counted out on a calendar, and what a look over a visit finds.
 #include "core/jobs/due.hpp"
 #include "core/jobs/sense.hpp"
+#include "core/model/constants.hpp"
 #include "tests/support.hpp"
 
 #include <catch2/catch_test_macros.hpp>

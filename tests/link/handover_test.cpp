@@ -397,7 +397,8 @@ TEST_CASE("a wrong byte inside gives a sentence or the same, even where its sum 
                 continue;
             }
             ++taken;
-            // What was taken is a hand-over like any other: but for what it shows no more, as it is.
+            // What was taken is a hand-over like any other: but for what it shows no more, as it
+            // is.
             std::string again;
             std::string once_more;
             Handover same;

@@ -1,5 +1,7 @@
 #include "core/lines/carbonate/equilibrium.hpp"
 
+#include "core/model/constants.hpp"
+
 #include <cmath>
 
 namespace wetsleeve::carbonate {
@@ -7,8 +9,6 @@ namespace wetsleeve::carbonate {
 namespace {
 
 double pow10(double x) { return std::exp(2.302585092994046 * x); }
-
-constexpr double zero_celsius = 273.15;
 
 // ---- conductivity -------------------------------------------------------------------------------
 
@@ -46,7 +46,7 @@ double ionic_strength(double kh_dh, double gh_dh, double us_cm) {
 
 Water::Water(double celsius, double alkalinity, double hardness, double ionic)
     : alkalinity_(alkalinity), hardness_(hardness) {
-    const double t = celsius + zero_celsius;
+    const double t = celsius + zero_celsius_k;
     const double log_t = std::log10(t);
     // Plummer & Busenberg 1982, table 1.
     const double log_k1 =
@@ -141,14 +141,14 @@ double Water::alkalinity_for(double ph, double co2_mg_l) const {
 // ---- gases --------------------------------------------------------------------------------------
 
 double vapour_pressure(double celsius) {
-    const double t = celsius + zero_celsius;
+    const double t = celsius + zero_celsius_k;
     return std::exp(11.8571 - 3840.70 / t - 216961 / (t * t));
 }
 
 double air_pressure_at(double metres) { return std::pow(1 - 2.25577e-5 * metres, 5.25588); }
 
 double co2_at_rest_mg_l(double celsius, double room_ppm, double pressure_atm) {
-    const double t = celsius + zero_celsius;
+    const double t = celsius + zero_celsius_k;
     const double log_kh =
         108.3865 + 0.01985076 * t - 6919.53 / t - 40.45154 * std::log10(t) + 669365 / (t * t);
     const double dry_atm = pressure_atm - vapour_pressure(celsius);
@@ -156,7 +156,7 @@ double co2_at_rest_mg_l(double celsius, double room_ppm, double pressure_atm) {
 }
 
 double oxygen_full_mg_l(double celsius, double pressure_atm) {
-    const double t = celsius + zero_celsius;
+    const double t = celsius + zero_celsius_k;
     const double log_c =
         -139.34411 + (1.575701e5 + (-6.642308e7 + (1.243800e10 - 8.621949e11 / t) / t) / t) / t;
     const double vapour = vapour_pressure(celsius);
@@ -166,7 +166,7 @@ double oxygen_full_mg_l(double celsius, double pressure_atm) {
 }
 
 double co2_gas_g_l(double celsius) {
-    const double ideal_l_mol = 0.08205737 * (celsius + zero_celsius);
+    const double ideal_l_mol = 0.08205737 * (celsius + zero_celsius_k);
     const double virial_l_mol = -0.152 + 0.00113 * celsius;
     return co2_g_mol / (ideal_l_mol + virial_l_mol);
 }

@@ -47,17 +47,21 @@ struct Lead {
         given<&In::share_off>(
             {.id = "share_off", .name = "CO2 left at lights off", .range = {1, 100}, .usual = 70}),
         given<&In::co2_half_life>(quantity::co2_half_life),
-        answer<&Out::gas_on>(
-            {.id = "gas_on", .name = "gas on", .range = {0, 1440}, .gives_way = {"share_on"}}),
+        answer<&Out::gas_on>({.id = "gas_on",
+                              .name = "gas on",
+                              .range = {0, minutes_per_day},
+                              .gives_way = {"share_on"}}),
         answer<&Out::lead_on>({.id = "lead_on",
                                .name = "lead before lights on",
-                               .range = {0, 1440},
+                               .range = {0, minutes_per_day},
                                .gives_way = {"share_on"}}),
-        answer<&Out::gas_off>(
-            {.id = "gas_off", .name = "gas off", .range = {0, 1440}, .gives_way = {"share_off"}}),
+        answer<&Out::gas_off>({.id = "gas_off",
+                               .name = "gas off",
+                               .range = {0, minutes_per_day},
+                               .gives_way = {"share_off"}}),
         answer<&Out::lead_off>({.id = "lead_off",
                                 .name = "lead before lights off",
-                                .range = {0, 1440},
+                                .range = {0, minutes_per_day},
                                 .gives_way = {"share_off"}}),
         answer<&Out::gas_hours>(quantity::gas_hours, {"share_on"})};
 

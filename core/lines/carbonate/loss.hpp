@@ -40,7 +40,7 @@ struct Loss {
             {.id = "later", .name = "pH later", .range = {4, 10}, .tolerance = {0.02, 0.0}}),
         given<&In::after>({.id = "after",
                            .name = "time between the two",
-                           .range = {1, 1440},
+                           .range = {1, minutes_per_day},
                            .usual = 60,
                            .tolerance = {1, 0.0}}),
         given<&In::ph_rest>(quantity::ph_rest),

@@ -1,5 +1,7 @@
 #include "core/lines/circulation/hydraulics.hpp"
 
+#include "core/model/constants.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -86,7 +88,7 @@ double guess(const Pump* pump, double head) {
 } // namespace
 
 double kinematic_viscosity_m2_s(double temperature_c) {
-    const double warm = (temperature_c + 273.15) / 300;
+    const double warm = (temperature_c + zero_celsius_k) / 300;
     const double pascal_s =
         1e-6 * (280.68 * std::pow(warm, -1.9) + 511.45 * std::pow(warm, -7.7) +
                 61.131 * std::pow(warm, -19.6) + 0.45903 * std::pow(warm, -40.0));

@@ -12,7 +12,6 @@ namespace wetsleeve::circulation {
 double kinematic_viscosity_m2_s(double temperature_c);
 
 // Standard gravity (ISO 80000-3).
-inline constexpr double gravity_m_s2 = 9.80665;
 // Drawn plastic tube is hydraulically smooth: 0.0015 mm (from memory: Moody 1944).
 inline constexpr double smooth_mm = 0.0015;
 

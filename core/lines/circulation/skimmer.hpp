@@ -58,19 +58,24 @@ struct Skimmer {
     }
 
     static constexpr std::tuple slots{
-        given<&In::run>({.id = "run", .name = "run time", .range = {1, 1440}, .usual = 30}),
-        given<&In::rest>(
-            {.id = "rest", .name = "rest between runs", .range = {0, 1440}, .usual = 30}),
+        given<&In::run>(
+            {.id = "run", .name = "run time", .range = {1, minutes_per_day}, .usual = 30}),
+        given<&In::rest>({.id = "rest",
+                          .name = "rest between runs",
+                          .range = {0, minutes_per_day},
+                          .usual = 30}),
         given<&In::skim_from>(quantity::skim_from),
         given<&In::skim_until>(quantity::skim_until),
-        given<&In::climb>(
-            {.id = "climb", .name = "time to climb out", .range = {0, 1440}, .usual = 30}),
+        given<&In::climb>({.id = "climb",
+                           .name = "time to climb out",
+                           .range = {0, minutes_per_day},
+                           .usual = 30}),
         answer<&Out::runs>(
-            {.id = "runs", .name = "runs", .range = {0, 1440}, .gives_way = {"rest"}}),
+            {.id = "runs", .name = "runs", .range = {0, minutes_per_day}, .gives_way = {"rest"}}),
         answer<&Out::skim_time>(quantity::skim_time, {"run"}),
         answer<&Out::spare>({.id = "spare",
                              .name = "time left after the last run",
-                             .range = {0, 1440},
+                             .range = {0, minutes_per_day},
                              .gives_way = {"skim_until"}}),
         table<&schedule>("schedule", "runs by the clock")};
 

@@ -44,7 +44,7 @@ struct LabelUnits {
 
     // In the order of the options.
     static double factor(Wording wording) {
-        namespace m = water::molar;
+        namespace m = molar;
         static constexpr double ratio[] = {
             m::no3 / m::n,      m::nh4 / m::n,     m::po4 / m::p,         2 * m::po4 / m::p2o5,
             2 * m::p / m::p2o5, 2 * m::k / m::k2o, m::ca / m::cao,        m::ca / m::caco3,

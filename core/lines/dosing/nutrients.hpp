@@ -3,6 +3,7 @@
 
 #include "core/lines/water/ions.hpp"
 #include "core/lines/water/salts.hpp"
+#include "core/model/constants.hpp"
 
 namespace wetsleeve::dosing {
 
@@ -35,8 +36,7 @@ inline double percent_of(std::size_t salt, Nutrient nutrient) {
                              salts::chloride_of,  salts::sulfate_of,   salts::bicarbonate_of};
     const double percent = share[static_cast<int>(nutrient)][salt];
     if (!(percent > 0)) return 0;
-    return nutrient == Nutrient::phosphorus ? percent * water::molar::p / water::molar::po4
-                                            : percent;
+    return nutrient == Nutrient::phosphorus ? percent * molar::p / molar::po4 : percent;
 }
 
 } // namespace wetsleeve::dosing

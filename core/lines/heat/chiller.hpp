@@ -110,7 +110,7 @@ struct Chiller {
             say.caution("More than 10 K below the room the panes sweat, and the stand gets wet.");
         if (in.bring_down.value > 3)
             say.note("Bring it down by 2 K a day at most: a shock is harder on animals.");
-        if (out.takes.value > 2 * 1440)
+        if (out.takes.value > 2 * minutes_per_day)
             say.note("It takes {takes} to bring the water down: switch it on before the heat "
                      "comes.");
     }

@@ -92,7 +92,7 @@ struct Heater {
         if (in.water_temperature.value > 32)
             say.caution("{water_temperature} is more than most plants and fish bear: is it meant "
                         "so?");
-        if (out.warm_up.value > 2 * 1440)
+        if (out.warm_up.value > 2 * minutes_per_day)
             say.note("{warm_up} is long for animals in cold water: fill with tempered water, or "
                      "lend a second heater.");
         if (out.watts.value / in.net_water.value > 3)

@@ -58,7 +58,7 @@ struct HotSpell {
                     "Lamps and pumps go on as before, also after the spell, which is followed for "
                     "7 days."}};
 
-    static constexpr double after_min = 7 * 1440;
+    static constexpr double after_min = 7 * minutes_per_day;
 
     static Room room_of(const In& in) {
         const double middle_c = 0.5 * (in.room_low.value + in.room_high.value);

@@ -2,6 +2,7 @@
 
 #include "core/lines/heat/root.hpp"
 #include "core/lines/heat/water_air.hpp"
+#include "core/model/constants.hpp"
 
 #include <algorithm>
 #include <array>
@@ -51,8 +52,8 @@ double fourth_root(double x) { return std::sqrt(std::sqrt(x)); }
 // Lines through Lemmon & Jacobsen 2004 at 0 to 40 °C, within 0.5 %; Prandtl number 0.708.
 double rayleigh(double difference_k, double height_m, double air_c) {
     const double nu_m2_s = 1.3316e-5 + 9.2e-8 * air_c;
-    return 9.80665 * 0.708 * (height_m * height_m * height_m) * std::fabs(difference_k) /
-           ((air_c + 273.15) * nu_m2_s * nu_m2_s);
+    return gravity_m_s2 * 0.708 * (height_m * height_m * height_m) * std::fabs(difference_k) /
+           ((air_c + zero_celsius_k) * nu_m2_s * nu_m2_s);
 }
 double convection_w_m2k(double sixth_root_of_rayleigh, double height_m, double air_c) {
     const double k_w_mk = 0.02436 + 7.5e-5 * air_c;
@@ -116,7 +117,7 @@ Losses::Flows<N> Losses::flows_w(const std::array<double, N>& water_c,
     for (std::size_t i = 0; i < N; ++i) {
         difference_k[i] = water_c[i] - room_c[i];
         film_c[i] = 0.5 * (water_c[i] + room_c[i]);
-        const double film_k = film_c[i] + 273.15;
+        const double film_k = film_c[i] + zero_celsius_k;
         black_w_m2k[i] = 4 * stefan_boltzmann * film_k * film_k * film_k;
         root[i] = std::sqrt(rayleigh(difference_k[i] * wall_.guess, height_m_, film_c[i]));
     }

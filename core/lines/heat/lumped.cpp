@@ -1,5 +1,7 @@
 #include "core/lines/heat/lumped.hpp"
 
+#include "core/model/constants.hpp"
+
 #include <array>
 #include <cmath>
 #include <cstddef>
@@ -9,7 +11,6 @@ namespace wetsleeve::heat {
 
 namespace {
 
-constexpr double day_min = 1440;
 constexpr double pi = std::numbers::pi;
 constexpr double boiling_c = 99;
 
@@ -212,7 +213,8 @@ struct Follower {
           lost_w(of.watts(start_c, in.at(0))) {
         // The rate where the water settles, from two guesses of that.
         const Air middle{0.5 * (room.low_c + room.high_c), room.vapour_pa, room.speed_m_s};
-        const double mean_w = heat.always_w + heat.lit_w * std::fmin(heat.lit_min / day_min, 1);
+        const double mean_w =
+            heat.always_w + heat.lit_w * std::fmin(heat.lit_min / minutes_per_day, 1);
         double at_c = 0.5 * (middle.temperature_c + start_c) + 1;
         for (int guess = 0; guess < 2; ++guess) {
             const double at_w = losses.watts(at_c, middle);
@@ -230,11 +232,12 @@ struct Follower {
 
     // Whether nothing changes but the water, and how quickly it does then, K/min.
     bool steady() const {
-        return room.low_c == room.high_c && (heat.lit_w == 0 || heat.lit_min >= day_min);
+        return room.low_c == room.high_c && (heat.lit_w == 0 || heat.lit_min >= minutes_per_day);
     }
 
     double slope() const {
-        return (heat.always_w + (heat.lit_min >= day_min ? heat.lit_w : 0) - lost_w) * per_w;
+        return (heat.always_w + (heat.lit_min >= minutes_per_day ? heat.lit_w : 0) - lost_w) *
+               per_w;
     }
 
     // The next cell after the last of the day. Its length changes smoothly with all that is given,
@@ -242,8 +245,8 @@ struct Follower {
     Cell cell(double from, double to, const Cell* last) const {
         const double length = to - from;
         // Whether the lamps are on, told where no rounding can matter.
-        const bool lit =
-            std::fmod(0.5 * (from + to) - heat.on_min + day_min, day_min) < heat.lit_min;
+        const bool lit = std::fmod(0.5 * (from + to) - heat.on_min + minutes_per_day,
+                                   minutes_per_day) < heat.lit_min;
         Cell made{from,
                   to,
                   heat.always_w + (lit ? heat.lit_w : 0),
@@ -256,9 +259,10 @@ struct Follower {
         return made;
     }
     double cell_end(double from) const {
-        double to = day_min;
-        if (heat.lit_w != 0 && heat.lit_min < day_min)
-            for (const double clock : {heat.on_min, std::fmod(heat.on_min + heat.lit_min, day_min)})
+        double to = minutes_per_day;
+        if (heat.lit_w != 0 && heat.lit_min < minutes_per_day)
+            for (const double clock :
+                 {heat.on_min, std::fmod(heat.on_min + heat.lit_min, minutes_per_day)})
                 if (clock > from) to = std::fmin(to, clock);
         return to - from <= longest_min ? to : from + longest_min;
     }
@@ -301,8 +305,9 @@ Air Room::at(double minute) const {
     const double middle_c = 0.5 * (low_c + high_c);
     const double swing_k = 0.5 * (high_c - low_c);
     const double air_c =
-        swing_k == 0 ? middle_c
-                     : middle_c + swing_k * std::cos(2 * pi / day_min * (minute - peak_min));
+        swing_k == 0
+            ? middle_c
+            : middle_c + swing_k * std::cos(2 * pi / minutes_per_day * (minute - peak_min));
     return {air_c, vapour_pa, speed_m_s};
 }
 
@@ -319,9 +324,9 @@ Course course_of(const Losses& losses, double capacity_j_k, const Room& room, co
 
     Follower follower(losses, capacity_j_k, room, heat, start_c);
     std::vector<Cell> cells; // of a day, made on the first
-    for (int day = 0; day * day_min < minutes; ++day) {
-        const double midnight = day * day_min;
-        const double end = std::fmin(minutes - midnight, day_min);
+    for (int day = 0; day * minutes_per_day < minutes; ++day) {
+        const double midnight = day * minutes_per_day;
+        const double end = std::fmin(minutes - midnight, minutes_per_day);
         double t = 0;
         for (std::size_t c = 0; t < end; ++c) {
             bool before = c < cells.size();
@@ -345,7 +350,7 @@ Course course_of(const Losses& losses, double capacity_j_k, const Room& room, co
                 return course;
             }
         }
-        const double left_min = minutes - midnight - day_min;
+        const double left_min = minutes - midnight - minutes_per_day;
         if (follower.steady() && left_min > 0 &&
             std::fabs(follower.slope() * left_min) < 1e-9) { // it has settled
             if (course.end_c > watch.limit_c) course.over_min += left_min;

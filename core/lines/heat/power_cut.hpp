@@ -21,7 +21,7 @@ struct PowerCut {
         Minutes holds;
     };
 
-    static constexpr double longest_min = 30 * 1440;
+    static constexpr double longest_min = 30 * minutes_per_day;
 
     static constexpr About about{
         .id = "heat.power_cut",

@@ -41,7 +41,8 @@ struct Steady {
                                     "by evening the water is warmer, by morning cooler."}};
 
     static double heat_w(const In& in) {
-        return in.lamp_power.value * in.lamp_share.value / 100 * in.light_hours.value / 1440 +
+        return in.lamp_power.value * in.lamp_share.value / 100 * in.light_hours.value /
+                   minutes_per_day +
                in.pump_power.value;
     }
 

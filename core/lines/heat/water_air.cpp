@@ -1,6 +1,7 @@
 #include "core/lines/heat/water_air.hpp"
 
 #include "core/lines/heat/root.hpp"
+#include "core/model/constants.hpp"
 
 #include <cmath>
 
@@ -9,7 +10,7 @@ namespace wetsleeve::heat {
 namespace {
 
 double over_ice_pa(double temperature_c) {
-    const double t = temperature_c + 273.15;
+    const double t = temperature_c + zero_celsius_k;
     const double t2 = t * t;
     return 1.0001 *
            std::exp(-5.6745359e3 / t + 6.3925247 - 9.6778430e-3 * t + 6.2215701e-7 * t2 +

@@ -1,6 +1,8 @@
 // Water and moist air at the pressure of the sea's level, 0 to 60 °C where a tank is.
 #pragma once
 
+#include "core/model/constants.hpp"
+
 #include <cmath>
 
 namespace wetsleeve::heat {
@@ -12,7 +14,7 @@ inline constexpr double ice_j_kg_k = 2050.0; // −20 to 0 °C, within 3 %, IAPW
 
 // The part of saturation_pa at 0 °C and above; here, so that several can be reckoned at once.
 inline double over_water_pa(double temperature_c) {
-    const double t = temperature_c + 273.15;
+    const double t = temperature_c + zero_celsius_k;
     const double x = t - 0.23855557567849 / (t - 650.17534844798);
     const double a = (x + 1167.0521452767) * x - 724213.16703206;
     const double b = (-17.073846940092 * x + 12020.824702470) * x - 3232555.0322333;

@@ -53,7 +53,7 @@ struct Photoperiod {
             if (edge < 0) return 0.0;
             return in.ppfd.value * (in.ramp.value > 0 ? std::fmin(1.0, edge / in.ramp.value) : 1.0);
         };
-        for (int minute = 0; minute < 1440; minute += 5)
+        for (int minute = 0; minute < minutes_per_day; minute += 5)
             curve.points.emplace_back(minute, level(minute));
         curve.points.emplace_back(minutes_per_day - 1, level(minutes_per_day - 1));
         return curve;
@@ -65,15 +65,17 @@ struct Photoperiod {
         given<&In::light_break>(quantity::light_break),
         given<&In::ramp>({.id = "ramp", .name = "ramp", .range = {0, 720}, .usual = 0}),
         given<&In::ppfd>(quantity::ppfd),
-        answer<&Out::off>(
-            {.id = "off", .name = "lights off", .range = {0, 1440}, .gives_way = {"light_hours"}}),
+        answer<&Out::off>({.id = "off",
+                           .name = "lights off",
+                           .range = {0, minutes_per_day},
+                           .gives_way = {"light_hours"}}),
         answer<&Out::daily_light>({.id = "daily_light",
                                    .name = "light in a day",
                                    .range = {0, 300},
                                    .gives_way = {"light_hours"}}),
         answer<&Out::break_from>({.id = "break_from",
                                   .name = "start of the break",
-                                  .range = {0, 1440},
+                                  .range = {0, minutes_per_day},
                                   .gives_way = {"lights_on"}}),
         curve<&course>("course", "light through the day")};
 

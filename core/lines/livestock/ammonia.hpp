@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/lines/livestock/sources.hpp"
+#include "core/model/constants.hpp"
 #include "core/quantities.hpp"
 
 #include <cmath>
@@ -55,13 +56,12 @@ struct Ammonia {
             {.id = "share", .name = "free share", .range = {0, 100}, .gives_way = {"ph"}})};
 
     static Result<Out> reckon(const In& in) {
-        constexpr double n_g_mol = 14.007, nh4_g_mol = 18.039, nh3_g_mol = 17.031;
-        const double g_mol = in.as == Test::as_n     ? n_g_mol
-                             : in.as == Test::as_nh4 ? nh4_g_mol
-                                                     : nh3_g_mol;
-        const double p_ka = 0.09018 + 2729.92 / (in.water_temperature.value + 273.15);
+        const double g_mol = in.as == Test::as_n     ? molar::n
+                             : in.as == Test::as_nh4 ? molar::nh4
+                                                     : molar::nh3;
+        const double p_ka = 0.09018 + 2729.92 / (in.water_temperature.value + zero_celsius_k);
         const double share = 1 / (1 + std::pow(10.0, p_ka - in.ph.value));
-        return Out{.nh3 = {in.total.value / g_mol * share * nh3_g_mol}, .share = {100 * share}};
+        return Out{.nh3 = {in.total.value / g_mol * share * molar::nh3}, .share = {100 * share}};
     }
 
     static void speak(const In& in, const Out& out, Remarks& say) {

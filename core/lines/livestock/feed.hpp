@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/lines/livestock/sources.hpp"
+#include "core/model/constants.hpp"
 #include "core/quantities.hpp"
 #include "core/sources.hpp"
 
@@ -69,12 +70,11 @@ struct Feed {
         answer<&Out::oxygen>(
             {.id = "oxygen", .name = "oxygen used", .range = {0, 1e6}, .gives_way = {"feed"}})};
 
-    // Molar masses, g/mol (IUPAC 2021 abridged): N 14.007, O 15.999, P 30.974.
-    static constexpr double no3_per_n = (14.007 + 3 * 15.999) / 14.007;
-    static constexpr double po4_per_p = (30.974 + 4 * 15.999) / 30.974;
-    static constexpr double o2_per_n = 4 * 15.999 / 14.007;
+    static constexpr double no3_per_n = (molar::n + 3 * molar::o) / molar::n;
+    static constexpr double po4_per_p = (molar::p + 4 * molar::o) / molar::p;
+    static constexpr double o2_per_n = 4 * molar::o / molar::n;
     // Two acids for each nitrogen; 1 °dH is 20 ÷ 56.077 meq/L.
-    static constexpr double kh_per_n_mg_l = 2 / 14.007 / (20 / 56.077);
+    static constexpr double kh_per_n_mg_l = 2 / molar::n / (20 / 56.077);
 
     static Result<Out> reckon(const In& in) {
         const double shared_mg = in.feed.value * 1000 * in.share.value / 100;

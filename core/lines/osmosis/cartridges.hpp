@@ -45,7 +45,7 @@ struct Cartridges {
                               .offers = preset::cartridges::capacity}),
         given<&In::life>({.id = "life",
                           .name = "time it is good for",
-                          .range = {1440, longest_min},
+                          .range = {minutes_per_day, longest_min},
                           .usual = 262800,
                           .shown = {"d", "d"},
                           .offers = preset::cartridges::life}),

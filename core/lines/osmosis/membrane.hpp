@@ -1,6 +1,8 @@
 // What a thin-film membrane lets through.
 #pragma once
 
+#include "core/model/constants.hpp"
+
 #include <cmath>
 
 namespace wetsleeve::osmosis {
@@ -9,7 +11,7 @@ namespace wetsleeve::osmosis {
 // manuals of membrane makers. At 15 °C this is 0.704; charts for other films have 0.68 to 0.76.
 inline double temperature_factor(double t_c) {
     const double steep_k = t_c < 25 ? 3020 : 2640;
-    return std::exp(steep_k * (1 / 298.15 - 1 / (t_c + 273.15)));
+    return std::exp(steep_k * (1 / 298.15 - 1 / (t_c + zero_celsius_k)));
 }
 
 // Osmotic pressure, bar, of water with this much dissolved, up to 20,000 mg/L, 1 to 45 °C. The same

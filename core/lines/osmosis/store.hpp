@@ -72,8 +72,10 @@ struct Store {
                                    .range = {0, longest_min},
                                    .gives_way = {"wanted"},
                                    .shown = {"h", "h"}}),
-        answer<&Out::full_at>(
-            {.id = "full_at", .name = "full again", .range = {0, 1440}, .gives_way = {"leave"}})};
+        answer<&Out::full_at>({.id = "full_at",
+                               .name = "full again",
+                               .range = {0, minutes_per_day},
+                               .gives_way = {"leave"}})};
 
     static Result<Out> reckon(const In& in) {
         if (in.stored.value > in.capacity.value)

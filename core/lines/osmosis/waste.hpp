@@ -51,13 +51,13 @@ struct Waste {
                               .tolerance = jug}),
         given<&In::permeate_time>({.id = "permeate_time",
                                    .name = "time for the RO water",
-                                   .range = {0.1, 1440},
+                                   .range = {0.1, minutes_per_day},
                                    .tolerance = watch}),
         given<&In::reject>(
             {.id = "reject", .name = "waste in the jug", .range = {0, 1000}, .tolerance = jug}),
         given<&In::reject_time>({.id = "reject_time",
                                  .name = "time for the waste",
-                                 .range = {0.1, 1440},
+                                 .range = {0.1, minutes_per_day},
                                  .tolerance = watch}),
         given<&In::wanted>({.id = "wanted", .name = "RO water wanted", .range = {0, 100000}}),
         given<&In::price>(

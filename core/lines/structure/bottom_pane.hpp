@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/lines/structure/side_pane.hpp"
+#include "core/model/constants.hpp"
 
 namespace wetsleeve::structure {
 

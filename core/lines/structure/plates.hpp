@@ -11,7 +11,6 @@ namespace wetsleeve::structure {
 
 inline constexpr double poisson = 0.23;
 inline constexpr double young_mpa = 70000.0;
-inline constexpr double gravity_m_s2 = 9.80665;
 inline constexpr double water_kg_m3 = 1000.0;
 inline constexpr double glass_kg_m3 = 2500.0;
 

@@ -3,6 +3,7 @@
 
 #include "core/lines/structure/plates.hpp"
 #include "core/lines/structure/sources.hpp"
+#include "core/model/constants.hpp"
 #include "core/quantities.hpp"
 #include "core/sources.hpp"
 #include "presets/glasses.hpp"

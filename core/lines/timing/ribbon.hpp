@@ -39,7 +39,8 @@ enum class Clash : unsigned char {
     heater_and_cooler,
 };
 
-// A piece of the ribbon, cut at midnight: 0 <= from <= until <= 1440. Doses and feeding are points.
+// A piece of the ribbon, cut at midnight: 0 <= from <= until <= a day. Doses and feeding are
+// points.
 struct Span {
     const char* name;
     double from_min, until_min;

@@ -1,6 +1,7 @@
 // Grams of reducer that take chlorine out of tap water before it goes in.
 #pragma once
 
+#include "core/model/constants.hpp"
 #include "core/quantities.hpp"
 #include "core/sources.hpp"
 
@@ -75,11 +76,11 @@ struct Dechlorinate {
                                .gives_way = {"chlorine"}})};
 
     static Result<Out> reckon(const In& in) {
-        constexpr double cl2_g_mol = 70.90, n_g_mol = 14.007;
+        constexpr double cl2_g_mol = 2 * molar::cl;
         constexpr double thiosulfate_g_mol = 248.172, ascorbic_g_mol = 176.124;
         const double each = in.with == Reducer::thiosulfate ? 2 * thiosulfate_g_mol / cl2_g_mol
                                                             : ascorbic_g_mol / cl2_g_mol;
-        const double left = in.as == Chlorine::chloramine ? n_g_mol / cl2_g_mol : 0;
+        const double left = in.as == Chlorine::chloramine ? molar::n / cl2_g_mol : 0;
         return Out{.grams = {in.refill.value * in.chlorine.value / 1000 * each},
                    .ammonia = {in.chlorine.value * left}};
     }

@@ -1,5 +1,6 @@
 #include "core/lines/water/ions.hpp"
 
+#include "core/model/constants.hpp"
 #include "presets/salts.hpp"
 
 #include <cmath>

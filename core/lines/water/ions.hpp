@@ -1,20 +1,12 @@
 // One model of a water: its main ions. Salts, blends, reports and doses all act on it.
 #pragma once
 
+#include "core/model/constants.hpp"
+
 #include <array>
 #include <cstddef>
 
 namespace wetsleeve::water {
-
-// Molar masses in g/mol from the abridged standard atomic weights of IUPAC (CIAAW 2021).
-namespace molar {
-inline constexpr double h = 1.008, c = 12.011, n = 14.007, o = 15.999, na = 22.990, mg = 24.305,
-                        p = 30.974, s = 32.06, cl = 35.45, k = 39.098, ca = 40.078, fe = 55.845;
-inline constexpr double hco3 = h + c + 3 * o, so4 = s + 4 * o, no3 = n + 3 * o, po4 = p + 4 * o,
-                        cao = ca + o, caco3 = ca + c + 3 * o, p2o5 = 2 * p + 5 * o, k2o = 2 * k + o,
-                        mgo = mg + o, mgco3 = mg + c + 3 * o, nh4 = n + 4 * h, nh3 = n + 3 * h,
-                        co3 = c + 3 * o;
-} // namespace molar
 
 // 1 °dH is 10 mg/L CaO: of hardness 10/56.077 mmol/L of Ca and Mg, of alkalinity twice that in
 // meq/L (DIN 38409-6, DIN 38409-7).

@@ -5,6 +5,7 @@
 #include "core/lines/water/ions.hpp"
 #include "core/lines/water/salts.hpp"
 #include "core/lines/water/sources.hpp"
+#include "core/model/constants.hpp"
 #include "core/quantities.hpp"
 #include "core/sources.hpp"
 

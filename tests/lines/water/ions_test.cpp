@@ -2,6 +2,7 @@
 // measurements and of another method where the tables' 1 % is too much to ask.
 #include "core/lines/water/ions.hpp"
 #include "core/lines/water/salts.hpp"
+#include "core/model/constants.hpp"
 
 #include <catch2/catch_test_macros.hpp>
 
