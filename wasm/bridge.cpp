@@ -6,6 +6,7 @@
 #include "core/book/slip_json.hpp"
 #include "core/model/number.hpp"
 #include "core/model/search.hpp"
+#include "core/model/words.hpp"
 #include "core/page/view_json.hpp"
 #include "core/page/words_json.hpp"
 #include "core/registry.hpp"

@@ -168,7 +168,7 @@ const languages = await languageFiles({
   folder: path.join(root, "presets/messages"),
   hash,
   put,
-  reference: { tests: path.join(root, "tests"), style: names.style, look: names.look, version },
+  reference: { tests: path.join(root, "tests/lines"), style: names.style, look: names.look, version },
 });
 names.reference = languages.en.reference.slice(2);
 

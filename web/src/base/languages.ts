@@ -3,7 +3,7 @@ import { tell } from "./bar";
 import { byId } from "./dom";
 import { remember, remembered } from "./memory";
 import type { Core } from "./module";
-import { file, insist, NotCome } from "./part";
+import { fetched, insist, keepLater, NotCome } from "./part";
 import { sayBy, t } from "./words";
 
 export interface LanguageFiles {
@@ -19,22 +19,6 @@ export type Languages = Record<string, LanguageFiles>;
 export function chosenLanguage(languages: Languages): string {
   const wanted = [remembered("language") ?? "", ...navigator.languages].map((tag) => tag.toLowerCase().split("-")[0]!);
   return wanted.find((code) => code in languages) ?? "en";
-}
-
-export const fetched = async (address: string | undefined): Promise<string> =>
-  address ? file(address, whole) : "";
-async function whole(response: Response): Promise<string> {
-  const text = await response.text();
-  if (!text) throw new Error("It is empty.");
-  return text;
-}
-
-// What a reader of this language wants beside the page is kept for use without a network. By the page's own worker: a
-// page above it on the same host may have one, too, which it would be given to until its own is there.
-export async function keepLater(language: string): Promise<void> {
-  const own = new URL("./", location.href).href;
-  for (const { scope, active } of (await navigator.serviceWorker?.getRegistrations()) ?? [])
-    if (scope === own) active?.postMessage({ type: "KEEP_LATER", language });
 }
 
 export class Words {

@@ -54,6 +54,14 @@ export function file<T>(address: string, read: (response: Response) => Promise<T
   });
 }
 
+// A text; of no address none.
+export const fetched = async (address: string | undefined): Promise<string> => (address ? file(address, whole) : "");
+async function whole(response: Response): Promise<string> {
+  const text = await response.text();
+  if (!text) throw new Error("It is empty.");
+  return text;
+}
+
 // A style, put into the page.
 export function style(address: string): Promise<void> {
   return tried(address, (times) => new Promise((done, fail) => {
@@ -80,4 +88,12 @@ export async function insist<T>(work: () => Promise<T>): Promise<T> {
       });
     }
   }
+}
+
+// What a reader of this language wants beside the page is kept for use without a network. By the page's own worker: a
+// page above it on the same host may have one, too, which it would be given to until its own is there.
+export async function keepLater(language: string): Promise<void> {
+  const own = new URL("./", location.href).href;
+  for (const { scope, active } of (await navigator.serviceWorker?.getRegistrations()) ?? [])
+    if (scope === own) active?.postMessage({ type: "KEEP_LATER", language });
 }

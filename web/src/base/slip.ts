@@ -1,8 +1,7 @@
 // The one slip of the page: every change passes here, so that each face, and the storage, hear of it.
 import { tell } from "./bar";
-import { fetched } from "./languages";
 import type { Core } from "./module";
-import { NotCome } from "./part";
+import { fetched, NotCome } from "./part";
 import type { Decimal, State, System } from "./state";
 import { t } from "./words";
 

@@ -1,6 +1,6 @@
 // What this is, in which version, and what of others is built in, with the texts of their licences.
 import { el, say } from "../base/dom";
-import { fetched } from "../base/languages";
+import { fetched } from "../base/part";
 import { t } from "../base/words";
 import type { Screen } from "./stack";
 

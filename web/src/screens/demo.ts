@@ -7,7 +7,7 @@ import { between, plus, today } from "../base/days";
 import { el } from "../base/dom";
 import { addressOf, inventedBook } from "../base/invented";
 import type { KeptBook } from "../store/book";
-import { fetched } from "../base/languages";
+import { fetched } from "../base/part";
 import { t } from "../base/words";
 
 // Written by build.mjs: the file's address.

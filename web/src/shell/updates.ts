@@ -1,7 +1,7 @@
 // A new version installs whole in the background and waits. It takes over when the person says so.
 import { Workbox } from "workbox-window";
 import { tell } from "../base/bar";
-import { keepLater } from "../base/languages";
+import { keepLater } from "../base/part";
 import { t } from "../base/words";
 
 const hour = 3_600_000;
