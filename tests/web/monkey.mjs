@@ -71,6 +71,8 @@ for (const face of ["plain", "drawn"]) {
         if (!/context was destroyed|navigation|interrupted/.test(problem.message)) throw problem;
       });
     }
+    // A key may have followed a link to the page of all lines.
+    if (new URL(page.url()).pathname !== new URL(site.url).pathname) await page.goto(site.url);
     await ready(page).catch((problem) => {
       throw new Error(`seed ${seed}, ${face}, after ${acts.count} acts, at ${page.url()}: ${problem.message}`);
     });
