@@ -56,7 +56,9 @@ for (const face of ["plain", "drawn"]) {
   const page = await context.newPage();
   const troubles = [];
   page.on("pageerror", (error) => troubles.push(String(error.stack ?? error)));
-  page.on("console", (message) => message.type() === "error" && troubles.push(message.text()));
+  // A text file of the site, such as the licences, names no icon.
+  const counts = (message) => message.type() === "error" && !/favicon\.ico$/.test(message.location().url);
+  page.on("console", (message) => counts(message) && troubles.push(`${message.text()} ${message.location().url}`));
   page.on("dialog", (dialog) => dialog.dismiss());
   context.on("page", (other) => other.close());
   await open(page, site.url, face);
@@ -71,6 +73,8 @@ for (const face of ["plain", "drawn"]) {
         if (!/context was destroyed|navigation|interrupted/.test(problem.message)) throw problem;
       });
     }
+    // A key may have followed a link to the page of all lines.
+    if (new URL(page.url()).pathname !== new URL(site.url).pathname) await page.goto(site.url);
     await ready(page).catch((problem) => {
       throw new Error(`seed ${seed}, ${face}, after ${acts.count} acts, at ${page.url()}: ${problem.message}`);
     });
