@@ -129,7 +129,6 @@ export async function referencePage({ face, tests, style, look, version, code, m
 <title>Wetsleeve: ${t("Every line with formula and source")}</title>
 <meta name="viewport" content="width=device-width, initial-scale=1, viewport-fit=cover">
 <meta name="color-scheme" content="light dark">
-<link rel="icon" href="icon.svg" type="image/svg+xml">
 <link rel="stylesheet" href="${style}">
 <script src="${look}"></script>
 </head>

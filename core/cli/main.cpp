@@ -13,9 +13,11 @@
 #include <cerrno>
 #include <cstdio>
 #include <ctime>
+#include <filesystem>
 #include <iterator>
 #include <string>
 #include <string_view>
+#include <system_error>
 #include <vector>
 
 namespace wetsleeve::cli {
@@ -253,11 +255,17 @@ int tell(const Said& said) {
 }
 
 int sound_book(const std::string& text, const std::string& apart) {
+    // Nothing is written over, least of all the book itself.
+    std::error_code none;
+    const std::filesystem::file_status there = std::filesystem::symlink_status(apart, none);
+    const bool device = std::filesystem::is_character_file(there);
+    if (std::filesystem::exists(there) && !device)
+        return fail(compose("“{0}” is there already: name a file that is not.", {apart}), false);
     std::string asides;
     const int status = tell(book(text, asides));
     // Not before the book is out: what is set aside stands nowhere else.
     if (status != 0 || std::fflush(stdout) != 0) return status;
-    std::FILE* file = std::fopen(apart.c_str(), "wb");
+    std::FILE* file = std::fopen(apart.c_str(), device ? "wb" : "wbx");
     bool good = file != nullptr;
     if (good) good = std::fwrite(asides.data(), 1, asides.size(), file) == asides.size();
     if (file != nullptr) good = std::fclose(file) == 0 && good;

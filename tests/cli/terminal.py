@@ -280,6 +280,19 @@ class Terminal(unittest.TestCase):
                 for words in (["book", sample], ["visits", "--csv", sample], [*LINK, sample], ["due", sample], ["build", sample, "t1"],
                               ["round", sample], ["history", sample, "t1", "nitrate"]):
                     self.refuses(words, re.escape(asides[0]["why"]) + " The rest can be kept with “wetsleeve book FILE --set-aside ASIDE.json”.")
+        # Nothing is written over: not the book itself, nor by another name, nor anything else.
+        with tempfile.TemporaryDirectory() as folder:
+            own, other, link = (os.path.join(folder, name) for name in ("book.json", "other.json", "link.json"))
+            for path in (own, other):
+                with open(path, "w", encoding="utf-8") as file:
+                    file.write('{"version":1,"tanks":[]}')
+            os.symlink(own, link)
+            os.symlink(os.path.join(folder, "nowhere"), os.path.join(folder, "dangling.json"))
+            for name in ("book.json", "other.json", "link.json", "dangling.json", ""):
+                self.refuses(["book", own, "--set-aside", os.path.join(folder, name)], "is there already")
+            for path in (own, other):
+                with open(path, encoding="utf-8") as file:
+                    self.assertEqual(file.read(), '{"version":1,"tanks":[]}')
         self.refuses(["book", "-", "--set-aside", "/dev/null"], "no book", given='{"version":1}\0')
         self.refuses(["visits", "--csv", BOOK, "--set-aside", "/dev/null"], "no option of visits")
 

@@ -96,6 +96,63 @@ test.describe("two tabs @kept", () => {
     expect(await one.evaluate(() => wetsleeveTest.book.shelf.map(({ name }) => name))).toEqual(["A"]);
   });
 
+  // Each with its screen open in one tab while the other changes another field of it.
+  const forms = {
+    "a tank": {
+      make: () => one.evaluate(() => wetsleeveTest.book.open),
+      way: async () => {
+        await one.evaluate(() => wetsleeveTest.desk.open("tanks"));
+        await one.locator(".screen:visible [data-key=tank]").click();
+      },
+      there: (id) => other.evaluate((of) => {
+        const { book } = wetsleeveTest;
+        return book.changeTank({ ...book.tanks.find((each) => each.id === of), note: "theirs" }).then(() => {});
+      }, id),
+      here: ["Name", "ours"],
+      want: { name: "ours", note: "theirs" },
+      list: "tanks",
+    },
+    "a thing of the shelf": {
+      make: async () => (await book(one, "addItem", { name: "A", kind: "bottle", amount: 100, unit: "mL" })).id,
+      way: async (id) => {
+        await one.evaluate(() => wetsleeveTest.desk.open("shelf"));
+        await one.locator(`.screen:visible [data-key="${id}"]`).click();
+      },
+      there: () => dose(other, 60),
+      here: ["Strength", "2 % N"],
+      want: { strength: "2 % N", amount: 40 },
+      list: "shelf",
+    },
+    "a due date": {
+      make: async () => (await book(one, "addDue", { day: "2026-05-04", what: "filter", every_days: 7 })).id,
+      way: async (id) => {
+        await one.evaluate(() => wetsleeveTest.desk.open("due"));
+        await one.locator(`.screen:visible [data-key*="${id}"]`).first().click();
+      },
+      there: (id) => other.evaluate((of) => {
+        const { book } = wetsleeveTest;
+        return book.changeDue({ ...book.due.find((each) => each.id === of), day: "2026-05-11" }).then(() => {});
+      }, id),
+      here: ["What is due", "filter, both"],
+      want: { what: "filter, both", day: "2026-05-11", every_days: 7 },
+      list: "due",
+    },
+  };
+  for (const [name, { make, way, there, here, want, list }] of Object.entries(forms))
+    test(`a form writes what was changed in it, over nothing else: ${name}`, async () => {
+      const id = await make();
+      await expect.poll(() => other.evaluate(([of, where]) => wetsleeveTest.book[where].some((each) => each.id === of), [id, list])).toBe(true);
+      await way(id);
+      const screen = one.locator(".screen:visible");
+      await expect(screen.getByLabel(here[0], { exact: true })).toBeVisible();
+      await there(id);
+      await expect.poll(() => one.evaluate(([of, where, key, value]) => wetsleeveTest.book[where].find((each) => each.id === of)[key] === value, [id, list, ...Object.entries(want)[1]])).toBe(true);
+      await screen.getByLabel(here[0], { exact: true }).fill(here[1]);
+      await screen.locator("button[type=submit]").click();
+      for (const page of [one, other])
+        await expect.poll(() => page.evaluate(([of, where]) => wetsleeveTest.book[where].find((each) => each.id === of), [id, list])).toMatchObject(want);
+    });
+
   test("the last tank removed leaves one new tank, not one for each tab", async () => {
     await one.evaluate(() => wetsleeveTest.book.removeTank(wetsleeveTest.book.open).then(() => {}));
     await expect.poll(() => other.evaluate(() => wetsleeveTest.book.tanks.length)).toBe(1);
@@ -153,6 +210,8 @@ const poisons = {
   "half a surrogate pair": () => [["item/i1", { id: "i1", name: "A \ud83d", kind: "bottle" }]],
   "a thing without a name": () => [["item/i1", { id: "i1", kind: "bottle" }]],
   "a tank without a name": () => [["tank/t2", { id: "t2" }]],
+  "an open tank without a name": (tank) => [[`tank/${tank}`, { id: tank }]],
+  "an open tank whose name is a number": (tank) => [[`tank/${tank}`, { id: tank, name: 5 }]],
   "a longest day of 20,000 h": () => [["round/day", { van: { vessels: [] }, store: {}, lift: {}, usual: { day_min: 1_200_000 }, today: { stops: [] } }]],
   "a date after 2999": () => [["due/d1", { id: "d1", day: "3000-01-30", what: "filter" }]],
   "41 nutrients": () => [["item/i1", { id: "i1", name: "A", kind: "bottle", adds: Array.from({ length: 41 }, (_, i) => ({ quantity: `q${i}`, mg: 1 })) }]],
@@ -176,7 +235,8 @@ for (const [what, records] of Object.entries(poisons))
     await expect(bars(page)).toContainText("set aside");
     expect(await strict(page)).toEqual([]);
     expect(await page.evaluate(() => wetsleeveTest.book.shelf.some(({ name }) => name === "sound"))).toBe(true);
-    expect(await value(page, "geometry.box", "length")).toBe(90);
+    // The numbers of a tank that is set aside stay where they are.
+    if (!(`tank/${tank}` in Object.fromEntries(records(tank)))) expect(await value(page, "geometry.box", "length")).toBe(90);
     await again(page);
     await sound(page);
     expect((await book(page, "pieces")).length).toBe(1);
@@ -189,6 +249,20 @@ for (const [what, records] of Object.entries(poisons))
       await undo();
       return [gone, (await book.pieces()).length];
     }, pieces[0])).toEqual([0, 1]);
+  });
+
+for (const [what, ids] of [["no list", {}], ["twice the same", ["t1", "t1"]], ["numbers", [1, 2]]])
+  test(`an order of tanks that is ${what} hides none @kept`, async ({ page, site }) => {
+    await open(page, site.url, "plain");
+    await type(page, "geometry.box", "length", "90");
+    await saved(page);
+    await book(page, "addTank", { name: "Second" });
+    const tanks = () => page.evaluate(() => wetsleeveTest.book.tanks.map(({ name }) => name).sort());
+    const [first] = await page.evaluate(() => wetsleeveTest.book.tanks.map(({ id }) => id));
+    await raw(page, [{ key: "setting/order", text: JSON.stringify(ids).replaceAll("t1", first) }]);
+    await again(page);
+    expect(await tanks()).toEqual(["Second", "Tank 1"]);
+    await expect(bars(page).locator(".bar")).toHaveCount(0);
   });
 
 test("what was set aside comes back once it is mended, and what stood in its place is set aside @kept", async ({ page, site }) => {

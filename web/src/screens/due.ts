@@ -1,5 +1,6 @@
 // What is due and when, at a tank or in the shop, each with why: one list.
 import type { DueItem } from "../book/codec-types";
+import { onto } from "../book/onto";
 import type { Due, Wear, Wears } from "../book/records";
 import { plus, today } from "../base/days";
 import { el, show } from "../base/dom";
@@ -8,7 +9,7 @@ import { measured, type Measured } from "./measured";
 import { attempt, button, buttons, choice, complain, day, dayOf, field, keyed, lastDay, lists, renew, rowButton, saveAs, sideButton, text, textOf, undoable } from "./parts";
 import { tankHere, type Kit } from "./kit";
 import type { Screen } from "./stack";
-import { daysTold, dayTold, fromNow, isLate, numberTold } from "./told";
+import { backTold, daysTold, dayTold, fromNow, isLate, numberTold } from "./told";
 
 const whatLength = 200;
 const mostDays = 3660;
@@ -233,11 +234,13 @@ function dateScreen(kit: Kit, due?: Due, tank?: string): Screen {
       label: t("Save"),
       act: async () => {
         const given = read();
-        if (given.wear) given.day = withinReach(await reckonedDay(kit, given), given);
-        if (!due) await book.addDue(given);
-        const undo = due && (await book.changeDue({ ...given, id: due.id }));
+        const now = due && book.due.find(({ id }) => id === due.id);
+        const made = due ? onto<Omit<Due, "id">>(now ?? due, due, { ...given, id: due.id } as Omit<Due, "id">) : given;
+        if (made.wear) made.day = withinReach(await reckonedDay(kit, made), made);
+        if (!due) await book.addDue(made);
+        const undo = due && (await book.changeDue({ ...made, id: due.id }));
         stack.pop();
-        if (undo) undoable(t("“{0}” is saved.", given.what), undo);
+        if (undo) undoable(now ? t("“{0}” is saved.", made.what) : backTold(made.what), undo);
       },
     },
   };

@@ -123,8 +123,11 @@ function toldAs(what: string, words: string): HTMLElement {
 
 // ---- set aside ----------------------------------------------------------------------------------------
 
-function partTold(part: Piece["part"]): string {
-  return { tank: t("A tank"), slip: t("A tank’s numbers"), item: t("A thing on the shelf"), due: t("A due date"), visit: t("A visit"), round: t("The round") }[part ?? "slip"];
+// A part of a part, as a stop of the round, goes by the whole's name.
+const wholeOf: Record<string, string> = { note: "tank", reading: "tank", band: "tank", adds: "item", vessel: "round", stop: "round" };
+function partTold(part = "slip"): string {
+  const names: Record<string, string> = { tank: t("A tank"), slip: t("A tank’s numbers"), item: t("A thing on the shelf"), due: t("A due date"), visit: t("A visit"), round: t("The round") };
+  return names[wholeOf[part] ?? part] ?? "";
 }
 function whyTold({ why, said }: Piece): string {
   if (said) return said;

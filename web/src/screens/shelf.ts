@@ -1,4 +1,5 @@
 // The bottles, salts, soils, stones and tools that are carried.
+import { onto } from "../book/onto";
 import type { Adds, Item, ItemKind } from "../book/records";
 import { el } from "../base/dom";
 import { isFigure } from "../base/state";
@@ -7,7 +8,7 @@ import { button, buttons, choice, complain, field, group, keyed, lists, renew, r
 import { measured, type Measured } from "./measured";
 import type { Kit } from "./kit";
 import type { Screen } from "./stack";
-import { numberTold, quantityTold, stockTold } from "./told";
+import { backTold, numberTold, quantityTold, stockTold } from "./told";
 
 const nameLength = 80;
 const strengthLength = 200;
@@ -90,9 +91,10 @@ export function itemScreen(kit: Kit, item?: Item): Screen {
       act: async () => {
         const given = read();
         if (!item) await book.addItem(given);
-        const undo = item && (await book.changeItem({ ...given, id: item.id }));
+        const now = item && book.shelf.find(({ id }) => id === item.id);
+        const undo = item && (await book.changeItem(onto(now ?? item, item, { ...given, id: item.id })));
         stack.pop();
-        if (undo) undoable(t("{0} is saved.", given.name), undo);
+        if (undo) undoable(now ? t("{0} is saved.", given.name) : backTold(given.name), undo);
       },
     },
   };

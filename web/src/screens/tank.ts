@@ -1,4 +1,5 @@
 // One tank: its name, its note, what belongs to it; and a new one.
+import { onto } from "../book/onto";
 import type { Tank } from "../book/records";
 import { el } from "../base/dom";
 import { t } from "../base/words";
@@ -46,12 +47,11 @@ export function tankScreen(kit: Kit, id: string): Screen {
     submit: {
       label: t("Save"),
       act: async () => {
-        const now = tankHere(kit, id);
-        const given = read(name, note);
-        const { note: _, ...rest } = now;
-        const undo = await book.changeTank({ ...rest, ...given });
+        const shown = { name: first.name, note: first.note || undefined };
+        const made = onto<Tank>(tankHere(kit, id), shown, read(name, note));
+        const undo = await book.changeTank(made);
         stack.pop();
-        undoable(t("{0} is saved.", given.name), undo);
+        undoable(t("{0} is saved.", made.name), undo);
       },
     },
     refresh: draw,

@@ -107,6 +107,11 @@ export function dueTold({ day, what }: Due): string {
   return isLate(day) ? t("Was due {0}: {1}", fromNow(day), what) : t("Due {0}: {1}", fromNow(day), what);
 }
 
+// Of what another tab took away while it was being changed here.
+export function backTold(name: string): string {
+  return t("{0} was removed meanwhile. It is back, as you saved it.", name);
+}
+
 export function firstRow(note: string | undefined): string {
   return note?.split("\n")[0] ?? "";
 }

@@ -1,5 +1,6 @@
 // What a round is reckoned from: van, vessels, lifts, the RO store, and how a day goes.
 import { noRound, wallClock, type Plan, type Unit } from "../book/rounds";
+import { onto } from "../book/onto";
 import type { Round, Vessel } from "../book/records";
 import { el } from "../base/dom";
 import { t } from "../base/words";
@@ -94,7 +95,7 @@ export function vanScreen(kit: Kit, units: Plan["units"]): Screen {
             day_min: hours.read(), drain_l_min: drain.read(), fill_l_min: fill.read(),
           }),
         };
-        const undo = await book.changeRound(given);
+        const undo = await book.changeRound(onto<Round>(book.round ?? noRound, round, given));
         stack.pop();
         undoable(t("Van, vessels and store are saved."), undo);
       },

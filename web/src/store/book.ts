@@ -330,8 +330,10 @@ export class KeptBook implements Book {
     const [kind, id = ""] = key.split("/");
     const map = { tank: this.tankOf, item: this.itemOf, due: this.dueOf }[kind!] as Map<string, unknown> | undefined;
     if (key === dayRound) this.round = thing as Round | undefined;
-    else if (key === order) this.ids = (thing as string[] | undefined) ?? [];
+    else if (key === order) this.ids = [...new Set(Array.isArray(thing) ? (thing as string[]) : [])];
     else if (key === roomKey) this.room = thing as Room | undefined;
+    // Without a name it is set aside in a moment (Acts.look), but until then it may be in sight.
+    else if (kind === "tank" && thing && typeof (thing as Tank).name !== "string") map?.set(id, { ...(thing as Tank), name: "" });
     else if (thing) map?.set(id, thing);
     else {
       if (kind === "tank" && this.tankOf.has(id)) this.removed.set(id, this.tankOf.get(id)!);
