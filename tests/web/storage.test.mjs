@@ -348,8 +348,8 @@ test("without any storage all works until the page is closed, and a file can be 
 test.describe("copies @kept", () => {
 test.use({ expectedErrors: /404|favicon/ });
 
-test("a second copy that comes late joins what was begun meanwhile: neither is lost @kept", async ({ page, site }) => {
-  test.setTimeout(120_000);
+// The first copy is lost, and the second takes so long to open.
+async function withOnlySlow(page, site, slow) {
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "87");
   await saved(page);
@@ -357,18 +357,28 @@ test("a second copy that comes late joins what was begun meanwhile: neither is l
   await page.evaluate((id) => wetsleeveTest.book.addVisit({ tank: id, day: "2026-05-01", entries: [] }).then(() => {}), tank);
   await saved(page);
   const name = await page.evaluate(() => wetsleeveTest.book.store.name);
-  // The first copy is lost, and the second is slow.
   await page.goto(`${site.url}licences.txt`);
   await page.evaluate((db) => new Promise((done) => (indexedDB.deleteDatabase(db).onsuccess = done)), name);
-  await page.addInitScript(() => {
+  await page.addInitScript((late) => {
     const { prototype } = StorageBucketManager;
     const { open: opening } = prototype;
-    const slow = sessionStorage.getItem("fast") ? 0 : 4500;
+    const wait = sessionStorage.getItem("fast") ? 0 : late;
     prototype.open = function (...args) {
-      return new Promise((done) => setTimeout(done, slow)).then(() => opening.apply(this, args));
+      return new Promise((done) => setTimeout(done, wait)).then(() => opening.apply(this, args));
     };
-  });
+  }, slow);
   await open(page, site.url, "plain");
+}
+
+test("where there is nothing the second copy is waited for @kept", async ({ page, site }) => {
+  await withOnlySlow(page, site, 4500); // more than where there is something
+  expect(await value(page, "geometry.box", "length")).toBe(87);
+  await expect(bars(page)).toContainText("It is back");
+});
+
+test("a second copy that comes late joins what was begun meanwhile: neither is lost @kept", async ({ page, site }) => {
+  test.setTimeout(120_000);
+  await withOnlySlow(page, site, 15_000);
   expect(await value(page, "geometry.box", "length")).toBe(null);
   await type(page, "geometry.box", "length", "123");
   await page.evaluate(() => {
@@ -380,7 +390,7 @@ test("a second copy that comes late joins what was begun meanwhile: neither is l
     return [tanks.map(({ slip }) => slip.now.given["geometry.box/length"]).sort(), visits.map(({ day }) => day).sort()];
   });
   const both = [[123, 87], ["2026-05-01", "2026-05-02"]];
-  await expect.poll(all, { timeout: 20_000 }).toEqual(both);
+  await expect.poll(all, { timeout: 30_000 }).toEqual(both);
   await page.evaluate(() => sessionStorage.setItem("fast", "1"));
   for (let i = 0; i < 2; ++i) {
     await again(page);
