@@ -15,6 +15,8 @@ async function begin(page, site, face = "plain") {
 const provoke = async (page) => {
   await page.evaluate(() => (location.hash = "#h1.!!!!"));
   await expect(bars(page)).toContainText("This link is damaged");
+  // The page makes room for it a moment after it is there.
+  await page.waitForFunction(() => document.documentElement.style.getPropertyValue("--bars") === `${document.getElementById("bars").offsetHeight}px`);
 };
 // What cannot be tapped where it lies, once it is scrolled into sight.
 const covered = (page, within) => page.evaluate((root) => {
