@@ -26,12 +26,19 @@ const state = (page) => page.evaluate(async () => {
   const { book, leftovers } = await wetsleeveTest.desk.supplies.codec.readBook(JSON.stringify(whole));
   return { whole, again: book, left: leftovers.map(({ why }) => why), pieces: (await wetsleeveTest.book.pieces()).length };
 });
-// Whatever the order of fields, and of lists that have none; a round's empty parts may be left out.
+// Whatever the order of fields, and of lists that have none; what the reader fills in where it is left out is the same.
 const byId = (list) => [...list].sort((a, b) => (a.id < b.id ? -1 : 1));
 const whole = ({ van, store = {}, lift = {}, usual = {}, today, ...rest }) =>
   ({ van: { vessels: [], ...van }, store, lift, usual, today: { stops: [], ...today }, ...rest });
+// An empty text or list says as much as none.
+const empty = (value) => value === "" || (Array.isArray(value) && value.length === 0);
+const bare = (value) => {
+  if (Array.isArray(value)) return value.map(bare);
+  if (!value || typeof value !== "object") return value;
+  return Object.fromEntries(Object.entries(value).map(([key, each]) => [key, bare(each)]).filter(([, each]) => !empty(each)));
+};
 const plain = ({ version, tanks, shelf = [], visits = [], due = [], round }) =>
-  ({ version, tanks, shelf: byId(shelf), visits, due: byId(due), ...(round ? { round: whole(round) } : {}) });
+  bare({ version, tanks, shelf: byId(shelf).map((item) => ({ kind: "bottle", ...item })), visits, due: byId(due), ...(round ? { round: whole(round) } : {}) });
 async function sound(page, where) {
   const { whole, again, left, pieces } = await state(page);
   expect(left, where).toEqual([]);
