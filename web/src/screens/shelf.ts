@@ -92,9 +92,10 @@ export function itemScreen(kit: Kit, item?: Item): Screen {
         const given = read();
         if (!item) await book.addItem(given);
         const now = item && book.shelf.find(({ id }) => id === item.id);
-        const undo = item && (await book.changeItem(onto(now ?? item, item, { ...given, id: item.id })));
+        const made = item && onto(now ?? item, item, { ...given, id: item.id });
+        const undo = made && (await book.changeItem(made));
         stack.pop();
-        if (undo) undoable(now ? t("{0} is saved.", given.name) : backTold(given.name), undo);
+        if (undo) undoable(now ? t("{0} is saved.", made.name) : backTold(made.name), undo);
       },
     },
   };

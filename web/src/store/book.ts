@@ -11,7 +11,7 @@ import type { Decimal, System } from "../base/state";
 import { t } from "../base/words";
 import type { Acts } from "./acts";
 import type { Put } from "./journal";
-import { dayRound, inMemory, kept, keyOf, lastOpen, newId, order, putAside, roomKey, sizeOf, visitsIn, type Room } from "./keys";
+import { dayRound, idsIn, inMemory, kept, keyOf, lastOpen, newId, order, putAside, roomKey, sizeOf, visitsIn, type Room } from "./keys";
 import { MemoryStore } from "./memory_store";
 import { cannotKeep, mendedTold, notAnswering, sentence } from "./troubles";
 import { markOf, Net, type Unkept } from "./unkept";
@@ -330,7 +330,7 @@ export class KeptBook implements Book {
     const [kind, id = ""] = key.split("/");
     const map = { tank: this.tankOf, item: this.itemOf, due: this.dueOf }[kind!] as Map<string, unknown> | undefined;
     if (key === dayRound) this.round = thing as Round | undefined;
-    else if (key === order) this.ids = [...new Set(Array.isArray(thing) ? (thing as string[]) : [])];
+    else if (key === order) this.ids = idsIn(text);
     else if (key === roomKey) this.room = thing as Room | undefined;
     // Without a name it is set aside in a moment (Acts.look), but until then it may be in sight.
     else if (kind === "tank" && thing && typeof (thing as Tank).name !== "string") map?.set(id, { ...(thing as Tank), name: "" });

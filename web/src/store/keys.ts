@@ -12,7 +12,10 @@
 import type { Part } from "../book/records";
 import type { Put } from "./journal";
 
-const idsIn = (text: string | undefined): string[] => (text === undefined ? [] : (JSON.parse(text) as string[]));
+export function idsIn(text: string | undefined): string[] {
+  const ids: unknown = text === undefined ? [] : JSON.parse(text);
+  return Array.isArray(ids) ? [...new Set(ids as string[])] : []; // what is no list orders nothing
+}
 // The order of two lists of tanks together, the first one's first.
 export const bothOrders = (one: string | undefined, other: string | undefined): string =>
   JSON.stringify([...new Set([...idsIn(one), ...idsIn(other)])]);
