@@ -287,11 +287,13 @@ void read_tank(cbor::Reader& from, std::span<const Line* const> catalogue, Tank&
     });
 }
 
-// Looks at all of a slip's values, and puts it on the terms of the hand-over.
+// Looks at all of a slip's values, and puts it on the terms of the hand-over. What an earlier build,
+// or whoever made the link, sent along out of sight goes: it could be neither seen nor changed.
 std::string take_up(Tank& tank, const Handover& handover, std::span<const Line* const> catalogue) {
     if (tank.slip.empty()) return {};
     Session session(catalogue, {});
     std::string problem = load_json(session, tank.slip);
+    leave_out_hidden(session, handover.lines);
     std::vector<std::string> shown;
     for (const std::string& id : handover.lines)
         if (session.slip().find_line(id) != Slip::none) shown.push_back(id);

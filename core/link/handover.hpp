@@ -23,7 +23,8 @@
 // for each slot: its number; its value in base units, or null when only its unit was chosen; and
 // the unit's symbol, if one was chosen. A value of a slot that is an answer was typed over it.
 // Values that are the usual ones are left out; steps to undo, readings and ids do not travel, and
-// of a slip that is shown in part only its shown lines and those that feed them do.
+// of a slip that is shown in part only its shown lines and those that feed them do, and whatever
+// else is in such a link is left out of what is taken up.
 //
 // A link is somebody else's: nothing in it is believed. Its length, what it inflates to, depth,
 // counts and texts have limits, and every value must be one that its slot takes.

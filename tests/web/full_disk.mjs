@@ -31,6 +31,7 @@ const empty = () => rmSync(filler, { force: true });
 // ---- the page ---------------------------------------------------------------------------------------
 
 let page;
+const warning = /is not kept yet|is gone when you close it/;
 const said = new Map(); // what was told, with when first
 // Sentences in bars, and what a screen complains of.
 async function listen(when) {
@@ -70,7 +71,8 @@ async function visit(words, when) {
 }
 async function close() {
   for (let i = 0; i < 5 && (await page.locator("#screens").isVisible()); ++i) await page.keyboard.press("Escape");
-  await page.evaluate(() => document.querySelectorAll("#bars .bar").forEach((bar) => bar.remove()));
+  // What warns of what is not kept goes by itself.
+  await page.evaluate((warns) => document.querySelectorAll("#bars .bar").forEach((bar) => new RegExp(warns).test(bar.textContent) || bar.remove()), warning.source);
 }
 // The length in a file as "Save a file" hands it over; undefined: none came.
 async function saveFile(when) {
@@ -91,6 +93,7 @@ async function saveFile(when) {
   const { tanks, visits } = JSON.parse(text);
   return { length: tanks[0].slip?.now.given["geometry.box/length"], visits: visits?.length ?? 0 };
 }
+const pieces = () => page.evaluate(() => wetsleeveTest.book.pieces());
 const notes = () => page.evaluate(async () => (await wetsleeveTest.book.visits(wetsleeveTest.book.tanks[0].id)).flatMap(({ entries }) => entries.map(({ quantity }) => quantity)));
 
 // ---- what must hold ---------------------------------------------------------------------------------
@@ -158,10 +161,14 @@ try {
   await holds("full, begun anew: “Save a file” gives all that is shown", async () => expect(await saveFile("full, begun anew, at the file")).toMatchObject({ length: 91 }));
   empty();
   await length(92, "room again, begun anew");
+  await holds("begun anew, room again: no word any more of what is not kept", () =>
+    expect(page.locator("#bars .bar", { hasText: warning })).toHaveCount(0, { timeout: 40_000 }));
   await page.reload();
   await ready(page);
   await holds("begun anew, room again: what was typed is kept", async () => expect(await value(page, "geometry.box", "length")).toBe(92));
   await holds("begun anew, room again: every visit that was acknowledged is there", async () => expect(await notes()).toEqual(expect.arrayContaining(acknowledged)));
+  await holds("nothing was set aside as another tab's: there was none", async () =>
+    expect((await pieces()).filter(({ why }) => why === "two tabs")).toEqual([]));
 
   // The browser's own words are about objects and functions.
   const raw = [...said].filter(([text]) => !/[.?]$/.test(text) || /Failed to|IDB|DOMException|Error|transaction|database|execute|undefined|\bnull\b|\[object/i.test(text));

@@ -61,6 +61,11 @@ export interface Store {
   catchUp(): Promise<void>;
 }
 
+interface Tried {
+  was?: Put[]; // the records as they were; undefined: another tab had the number
+  alone: boolean; // no other tab wrote since this one read
+}
+
 export class Vault implements Store {
   private last = 0; // the newest number that this tab knows of or has given out
   private twin: Twin | undefined;
@@ -244,8 +249,7 @@ export class Vault implements Store {
   }
   // The page goes away and may not come back: behind what is being written, but without waiting for it.
   async writeNow(make: (number: number) => Put[]): Promise<void> {
-    const number = ++this.last;
-    const { was } = await this.tryToWrite(this.db, number, make(number));
+    const { was } = await this.numbered((number) => this.tryToWrite(this.db, number, make(number)));
     if (!was) throw new Error("Another tab was first.");
     this.wire?.postMessage("wrote");
   }
@@ -264,13 +268,8 @@ export class Vault implements Store {
     const displaced: Put[] = []; // what other tabs wrote into the same records meanwhile
     const before = new Map<string, Put>(); // as it was before the first try
     for (let tries = 0; tries < 8; ++tries) {
-      const number = ++this.last;
-      const made = await this.made(make, number);
-      made.push(...displaced);
-      const keys = new Set(made.map(({ key }) => key));
-      // Keys with the number in them: what an earlier try wrote goes.
-      const puts = [...made, ...[...before.keys()].filter((key) => !keys.has(key)).map((key) => ({ key, text: undefined }))];
-      const { was, alone } = await this.on((db) => this.tryToWrite(db, number, puts));
+      // A database that had to be opened anew may have fewer entries: its number is asked for then.
+      const { made, puts, was, alone } = await this.on((db) => this.writeOnce(db, make, displaced, before));
       for (const put of was ?? []) if (!before.has(put.key)) before.set(put.key, put);
       if (was && alone) {
         this.failed = [];
@@ -283,20 +282,33 @@ export class Vault implements Store {
     throw new Crowded();
   }
 
-  // A number that is not used is given back: else the next entry of another tab would be taken for known.
-  private async made(make: Puts, number: number): Promise<Put[]> {
+  private writeOnce(db: Db, make: Puts, displaced: readonly Put[], before: ReadonlyMap<string, Put>): Promise<Tried & { made: Put[]; puts: Put[] }> {
+    return this.numbered(async (number) => {
+      const made = [...(await make(number)), ...displaced];
+      const keys = new Set(made.map(({ key }) => key));
+      // Keys with the number in them: what an earlier try wrote goes.
+      const puts = [...made, ...[...before.keys()].filter((key) => !keys.has(key)).map((key) => ({ key, text: undefined }))];
+      return { made, puts, ...(await this.tryToWrite(db, number, puts)) };
+    });
+  }
+
+  // A number that is not used is given back: else the next entry of another tab would be taken for known, and what is
+  // kept for less than it was.
+  private async numbered<T extends { was?: Put[] }>(work: (number: number) => Promise<T>): Promise<T> {
+    const number = ++this.last;
+    let used = false;
     try {
-      return [...(await make(number))];
-    } catch (problem) {
-      if (this.last === number) this.last = number - 1;
-      throw problem;
+      const done = await work(number);
+      used = done.was !== undefined;
+      return done;
+    } finally {
+      if (!used && this.last === number) this.last = number - 1;
     }
   }
 
   // All requests go out at once and the transaction is told to commit, so that a page which is closed
-  // the next moment has still written. `was`: the records as they were; undefined: another tab had the number.
-  // `alone`: no other tab wrote since this one read.
-  private async tryToWrite(db: Db, number: number, given: readonly Put[]): Promise<{ was?: Put[]; alone: boolean }> {
+  // the next moment has still written.
+  private async tryToWrite(db: Db, number: number, given: readonly Put[]): Promise<Tried> {
     // A history has its mark from its first change on.
     const puts = number === 1 ? [...given, { key: historyKey, text: newId() }] : given;
     const tx = db.transaction(both, "readwrite", { durability: "strict" });
@@ -317,7 +329,6 @@ export class Vault implements Store {
       const texts = await Promise.all(was);
       return { was: puts.map(({ key }, i) => ({ key, text: unseal(key, texts[i]) })), alone: overtaken === 0 };
     } catch (problem) {
-      if (this.last === number) this.last = number - 1;
       if (problem instanceof DOMException && problem.name === "ConstraintError") return { alone: false };
       this.failed.push(...puts);
       throw problem;
