@@ -5,8 +5,8 @@ export default defineConfig({
   testDir: ".",
   testMatch: "*.test.mjs",
   outputDir: "../../build/web-tests",
-  // A machine of two cores draws WebGL by software: more at once only makes each slower.
-  workers: 2,
+  // A machine of two cores draws WebGL by software, but every other test waits half of its time.
+  workers: 3,
   fullyParallel: true,
   timeout: 60_000,
   expect: { timeout: 10_000 },
