@@ -287,8 +287,9 @@ void read_tank(cbor::Reader& from, std::span<const Line* const> catalogue, Tank&
     });
 }
 
-// Looks at all of a slip's values, and puts it on the terms of the hand-over. What an earlier build,
-// or whoever made the link, sent along out of sight goes: it could be neither seen nor changed.
+// Looks at all of a slip's values, and puts it on the terms of the hand-over. What an earlier
+// build, or whoever made the link, sent along out of sight goes: it could be neither seen nor
+// changed.
 std::string take_up(Tank& tank, const Handover& handover, std::span<const Line* const> catalogue) {
     if (tank.slip.empty()) return {};
     Session session(catalogue, {});
