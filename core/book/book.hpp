@@ -241,6 +241,8 @@ struct Book {
     bool operator==(const Book&) const = default;
 };
 
+inline constexpr int form_of_book = 1; // its "version"
+
 namespace limit {
 // Of a whole book, as room_problem (core/book/gate.hpp) holds them against what is to be added. A
 // book that has more is read all the same.

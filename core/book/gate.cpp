@@ -1,6 +1,6 @@
 #include "core/book/gate.hpp"
 
-#include "core/book/book_fields.hpp"
+#include "core/book/fields.hpp"
 #include "core/book/checks.hpp"
 #include "core/model/number.hpp"
 

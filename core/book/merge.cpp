@@ -1,6 +1,6 @@
 #include "core/book/merge.hpp"
 
-#include "core/book/book_fields.hpp"
+#include "core/book/fields.hpp"
 #include "core/book/entries.hpp"
 #include "core/book/gate.hpp"
 #include "core/book/meld.hpp"

@@ -1,6 +1,6 @@
 #include "core/link/handover.hpp"
 
-#include "core/book/book_fields.hpp"
+#include "core/book/fields.hpp"
 #include "core/book/checks.hpp"
 #include "core/book/json.hpp"
 #include "core/book/slip_json.hpp"

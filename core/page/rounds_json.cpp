@@ -1,7 +1,7 @@
 #include "core/page/rounds_json.hpp"
 
 #include "core/answers/day_round.hpp"
-#include "core/book/book_fields.hpp"
+#include "core/book/fields.hpp"
 #include "core/model/number.hpp"
 #include "core/model/text.hpp"
 #include "core/model/words.hpp"

@@ -1,6 +1,6 @@
 // Two books put together: nothing is lost, nothing comes twice, and what gives way is told.
 #include "core/answers/day_round.hpp"
-#include "core/book/book_fields.hpp"
+#include "core/book/fields.hpp"
 #include "core/book/entries.hpp"
 #include "core/book/merge.hpp"
 #include "core/page/merge_json.hpp"

@@ -1,8 +1,8 @@
-// What the parts of a book's form are read, looked at and written with.
+// How the parts of a book are read, looked at and written, by their rows in core/book/tables.hpp.
 #pragma once
 
-#include "core/book/book.hpp"
 #include "core/book/json.hpp"
+#include "core/book/tables.hpp"
 
 #include <optional>
 #include <string>
@@ -28,6 +28,11 @@ std::string count_problem(const char* whose, std::size_t count, const char* what
 
 // Reads fields. What is not as it should be is the problem of the part that is being read; a part
 // that the rest can do without is then put aside, and reading goes on.
+class Fields;
+template <Kept T> void read(Fields& fields, const json::Value& from, T& to);
+// But for the parts in it that are put aside by themselves.
+template <Kept T> std::string own_problem(const T& part);
+
 class Fields {
   public:
     explicit Fields(std::vector<Aside>& aside) : aside_(aside) {}
@@ -117,7 +122,7 @@ class Fields {
             const std::size_t before = aside_.size();
             T one{};
             part(each, one);
-            if (problem.empty()) problem = refused(std::as_const(one), each);
+            if (problem.empty()) problem = refused(std::as_const(one));
             if (problem.empty()) to.push_back(std::move(one));
             else put_aside(part_name, as_json(each), before);
         }
@@ -145,58 +150,13 @@ class Fields {
     bool given_up_ = false;
 };
 
-void read(Fields& fields, const json::Value& from, Tank& to);
-void read(Fields& fields, const json::Value& from, Reading& to);
-void read(Fields& fields, const json::Value& from, Band& to);
-void read(Fields& fields, const json::Value& from, Item& to);
-void read(Fields& fields, const json::Value& from, Adds& to);
-void read(Fields& fields, const json::Value& from, Visit& to);
-void read(Fields& fields, const json::Value& from, Entry& to);
-void read(Fields& fields, const json::Value& from, Due& to);
-void read(Fields& fields, const json::Value& from, Wear& to);
-void read(Fields& fields, const json::Value& from, Rounds& to);
-void read(Fields& fields, const json::Value& from, Carriage& to);
-void read(Fields& fields, const json::Value& from, Carrier& to);
-void read(Fields& fields, const json::Value& from, Reserve& to);
-void read(Fields& fields, const json::Value& from, Lift& to);
-void read(Fields& fields, const json::Value& from, Customs& to);
-void read(Fields& fields, const json::Value& from, Today& to);
-void read(Fields& fields, const json::Value& from, PlannedStop& to);
-
 // ---- what must hold -----------------------------------------------------------------------------
-
-// Of each part, but for the parts in it that are put aside by themselves.
-std::string own_problem(const Tank& tank);
-std::string own_problem(const Reading& reading);
-std::string own_problem(const Band& band);
-std::string own_problem(const Item& item);
-std::string own_problem(const Adds& adds);
-std::string own_problem(const Visit& visit);
-std::string own_problem(const Entry& entry);
-std::string own_problem(const Due& due);
-std::string own_problem(const Rounds& round);
-std::string own_problem(const Carriage& van);
-std::string own_problem(const Carrier& vessel);
-std::string own_problem(const Reserve& store);
-std::string own_problem(const Lift& lift);
-std::string own_problem(const Customs& usual);
-std::string own_problem(const Today& today);
-std::string own_problem(const PlannedStop& stop);
-std::string problem_of(const Rounds& round);
 
 // What a tank or a thing is called and says of itself, wherever it is: a hand-over has no ids.
 std::string words_problem(const Tank& tank);
 std::string words_problem(const Item& item);
-// Of a visit, or planned for one.
-std::string entries_problem(const std::vector<Entry>& entries);
-std::string note_problem(std::string_view note);
-std::string slip_size_problem(std::string_view slip);
 std::string slip_problem(std::string_view slip);
-
-std::string twice_problem(const char* what, std::string_view id);
-std::string day_problem(const char* what, std::string_view day);
-std::string number_problem(const char* what, const std::optional<double>& value);
-std::string empty_problem(const char* what, std::string_view text);
+std::string problem_of(const Rounds& round);
 
 // The first that is not empty.
 template <class... Check> std::string first_of(Check&&... check) {
@@ -204,23 +164,11 @@ template <class... Check> std::string first_of(Check&&... check) {
     (void)((problem = check(), !problem.empty()) || ...);
     return problem;
 }
-template <class Items> std::string first_problem(const Items& items) {
-    for (const auto& item : items)
-        if (std::string problem = own_problem(item); !problem.empty()) return problem;
-    return {};
-}
-
 // ---- writing ------------------------------------------------------------------------------------
 
-void raw(json::Writer& to, const std::string& value);
 void unless_empty(json::Writer& to, const char* name, const std::string& value);
-void if_known(json::Writer& to, const char* name, const std::optional<double>& value);
 // Ends an object.
 void close(json::Writer& to, const Unknown& unknown);
-void write(json::Writer& to, const Tank& tank);
-void write(json::Writer& to, const Item& item);
-void write(json::Writer& to, const Entry& entry);
-void write(json::Writer& to, const Due& due);
-void write(json::Writer& to, const Rounds& round);
+template <Kept T> void write(json::Writer& to, const T& part);
 
 } // namespace wetsleeve::record

@@ -1,0 +1,339 @@
+// What is kept, field by field: the one place that says it. How a book is read, written and looked
+// at (core/book/fields.cpp), how two are put together (core/book/meld.cpp), what its schema says
+// and what the random books of the tests hold all follow from these rows.
+//
+// A field that joins needs its member in core/book/book.hpp and its row here. Rows stand in the
+// order in which they are written.
+#pragma once
+
+#include "core/book/book.hpp"
+#include "core/book/checks.hpp"
+
+#include <cstddef>
+#include <cstdint>
+#include <limits>
+#include <tuple>
+
+namespace wetsleeve::record {
+
+// Needed: always there and always written, and a text is never empty.
+enum class Need : std::uint8_t { may_lack, needed };
+
+// What a field may hold. `what` names it at the head of a sentence.
+namespace kind {
+inline constexpr double unlimited = std::numeric_limits<double>::infinity();
+
+struct Id {
+    const char* what;
+    Need need = Need::needed;
+};
+struct Text {
+    const char* what;
+    std::size_t most; // characters
+    Need need = Need::may_lack;
+    Rows rows = Rows::one;
+    const char* part = nullptr; // one that cannot be kept is put aside by itself, as this part
+};
+struct Day {
+    const char* what;
+    Need need = Need::needed;
+};
+struct Moment { // "2026-05-03T18:30"
+    const char* what;
+};
+struct Clock { // "08:00"
+    const char* what;
+};
+// `problem`: a sentence in place of the usual one; {0} and {1} in it are low and high.
+struct Number {
+    const char* what;
+    double low = -unlimited, high = unlimited;
+    const char* problem = nullptr;
+};
+struct Whole {
+    const char* what;
+    int low, high;
+    Need need;
+    const char* problem = nullptr;
+};
+struct Truth {};
+struct Word {}; // of an enum
+struct Slip {}; // a JSON object as text; one that cannot be kept is put aside by itself
+// Of structs with a table of their own. List is kept whole or not at all; of Parts, each that
+// cannot be kept is put aside. `whose` and `what` as in "A tank has 30 bands"; `most` 0: as many as
+// there are. `twice` is said, with the key, of the second of one key (key_of below).
+struct List {
+    const char *whose, *what;
+    std::size_t most;
+    Need need;
+};
+struct Parts {
+    const char* part;
+    Need need;
+    const char *whose, *what;
+    std::size_t most;
+    const char* twice = nullptr;
+};
+struct Part {};    // always there; what cannot be kept of it is put aside
+struct Own {};     // an optional that is kept with what it is in
+struct MaybePart { // an optional that is put aside by itself
+    const char* part;
+};
+} // namespace kind
+
+template <class T, class Value, class Kind> struct Field {
+    const char* name;
+    Value T::*at;
+    Kind kind;
+};
+template <class T, class Value, class Kind>
+Field(const char*, Value T::*, Kind) -> Field<T, Value, Kind>;
+
+template <class... Fields> struct Table {
+    const char* what;  // as in "The book is damaged: a tank must have …"
+    const char* apart; // its fields can do without one another: each is put aside as this part
+    std::tuple<Fields...> fields;
+};
+template <class... Fields>
+constexpr Table<Fields...> rows(const char* what, const Fields&... fields) {
+    return {what, nullptr, {fields...}};
+}
+template <class... Fields>
+constexpr Table<Fields...> loose_rows(const char* what, const char* part, const Fields&... fields) {
+    return {what, part, {fields...}};
+}
+
+template <class T> inline constexpr auto table = nullptr;
+template <class T>
+concept Kept = requires {
+    table<T>.fields;
+};
+
+// Hands each row to `visit`.
+template <Kept T, class Visit> constexpr void each_field(Visit&& visit) {
+    std::apply([&](const auto&... fields) { (visit(fields), ...); }, table<T>.fields);
+}
+
+namespace limit {
+inline constexpr double stored = 1e6; // litres, kilograms and minutes of a round
+}
+
+template <>
+inline constexpr auto table<Reading> =
+    rows("a reading", //
+         Field{"day", &Reading::day, kind::Day{"The day of a reading"}},
+         Field{"quantity", &Reading::quantity,
+               kind::Text{"What was measured or done", limit::quantity, Need::needed}},
+         Field{"value", &Reading::value, kind::Number{"A value"}},
+         Field{"unit", &Reading::unit, kind::Text{"A unit", limit::unit}});
+
+template <>
+inline constexpr auto
+    table<Band> = rows("a band", //
+                       Field{"quantity", &Band::quantity,
+                             kind::Text{"What a band is of", limit::quantity, Need::needed}},
+                       Field{"low", &Band::low, kind::Number{"The low end of a band"}},
+                       Field{"high", &Band::high, kind::Number{"The high end of a band"}},
+                       Field{"fresh", &Band::fresh, kind::Number{"What new water holds"}},
+                       Field{"unit", &Band::unit, kind::Text{"A unit", limit::unit}});
+
+template <>
+inline constexpr auto table<Tank> =
+    rows("a tank", //
+         Field{"id", &Tank::id, kind::Id{"The id of a tank"}},
+         Field{"name", &Tank::name, kind::Text{"The name of a tank", limit::name, Need::needed}},
+         Field{"note", &Tank::note,
+               kind::Text{"The note on a tank", limit::note, Need::may_lack, Rows::many, "note"}},
+         Field{"slip", &Tank::slip, kind::Slip{}},
+         Field{"readings", &Tank::readings,
+               kind::Parts{"reading", Need::may_lack, "A tank", "readings", limit::readings}},
+         Field{"bands", &Tank::bands,
+               kind::Parts{"band", Need::may_lack, "A tank", "bands", limit::bands}});
+
+template <>
+inline constexpr auto table<Adds> =
+    rows("what a thing adds", //
+         Field{"quantity", &Adds::quantity,
+               kind::Text{"What a thing adds", limit::quantity, Need::needed}},
+         Field{"mg", &Adds::mg,
+               kind::Number{"What a thing adds", 0, kind::unlimited,
+                            "What a thing adds must be a number, and not less than nothing."}});
+
+template <>
+inline constexpr auto table<Item> = rows(
+    "a thing on the shelf", //
+    Field{"id", &Item::id, kind::Id{"The id of a thing on the shelf"}},
+    Field{"name", &Item::name,
+          kind::Text{"The name of a thing on the shelf", limit::name, Need::needed}},
+    Field{"kind", &Item::kind, kind::Word{}},
+    Field{"strength", &Item::strength, kind::Text{"A label's strength", limit::strength}},
+    Field{"amount", &Item::amount,
+          kind::Number{"An amount in stock", 0, kind::unlimited,
+                       "An amount in stock cannot be less than nothing."}},
+    Field{"unit", &Item::unit, kind::Text{"A unit", limit::unit}},
+    Field{"adds", &Item::adds,
+          kind::Parts{"adds", Need::may_lack, "A thing on the shelf", "nutrients", limit::adds}});
+
+template <>
+inline constexpr auto table<Entry> =
+    rows("an entry of a visit", //
+         Field{"what", &Entry::what, kind::Word{}},
+         Field{"quantity", &Entry::quantity,
+               kind::Text{"What was measured or done", limit::quantity, Need::needed}},
+         Field{"value", &Entry::value, kind::Number{"A value"}},
+         Field{"unit", &Entry::unit, kind::Text{"A unit", limit::unit}});
+
+template <>
+inline constexpr auto table<Visit> = rows(
+    "a visit", //
+    Field{"id", &Visit::id, kind::Id{"The id of a visit"}},
+    Field{"tank", &Visit::tank, kind::Id{"The tank of a visit"}},
+    Field{"day", &Visit::day, kind::Day{"The day of a visit"}},
+    Field{"corrects", &Visit::corrects, kind::Id{"The visit that is corrected", Need::may_lack}},
+    Field{"entries", &Visit::entries,
+          kind::List{"A visit", "entries", limit::entries, Need::needed}});
+
+template <>
+inline constexpr auto table<Wear> = rows(
+    "the wear of a part", //
+    Field{"kind", &Wear::kind, kind::Word{}},
+    Field{"fitted", &Wear::fitted, kind::Day{"The day when a part was fitted"}},
+    Field{"days", &Wear::days,
+          kind::Number{"The days of a part", 1, 7300,
+                       "A cartridge or a membrane is good for 1 to 7,300 days."}},
+    Field{"litres", &Wear::litres,
+          kind::Number{"The litres of a cartridge", 1, 1e6,
+                       "A cartridge is good for 1 to 1,000,000 litres."}},
+    Field{"waste", &Wear::waste,
+          kind::Number{"The litres down the drain", 0, 20,
+                       "For a litre of RO water 0 to 20 litres go down the drain."}},
+    Field{"hours", &Wear::hours,
+          kind::Number{"The hours of a lamp", 1, 1e6, "A lamp is good for 1 to 1,000,000 hours."}},
+    Field{
+        "hours_a_day", &Wear::hours_a_day,
+        kind::Number{"The hours a day of a lamp", 0.1, 24, "A lamp burns 0.1 to 24 hours a day."}},
+    Field{"months", &Wear::months,
+          kind::Number{"The first months of a tank", 0, 60,
+                       "The first months of a tank are 0 to 60."}});
+
+template <>
+inline constexpr auto table<Due> =
+    rows("a due date", //
+         Field{"id", &Due::id, kind::Id{"The id of a due date"}},
+         Field{"tank", &Due::tank, kind::Id{"The tank of a due date", Need::may_lack}},
+         Field{"day", &Due::day, kind::Day{"A due date"}},
+         Field{"what", &Due::what, kind::Text{"What is due", limit::quantity, Need::needed}},
+         Field{"every_days", &Due::every_days,
+               kind::Whole{"The days of an interval", 0, 3660, Need::may_lack,
+                           "What is due again must be so after 1 to {1} days."}},
+         Field{"wear", &Due::wear, kind::Own{}});
+
+template <>
+inline constexpr auto table<Carrier> = rows(
+    "a vessel", //
+    Field{"name", &Carrier::name, kind::Text{"The name of a vessel", limit::name, Need::needed}},
+    Field{"holds_l", &Carrier::holds_l, kind::Number{"What a vessel holds, in litres,", 0.1, 5000}},
+    Field{"empty_kg", &Carrier::empty_kg,
+          kind::Number{"An empty vessel’s kilograms", 0, limit::stored}},
+    Field{"count", &Carrier::count, kind::Whole{"The number of vessels", 0, 1000, Need::needed}},
+    Field{"lifted", &Carrier::lifted, kind::Truth{}});
+
+template <>
+inline constexpr auto table<Carriage> = rows(
+    "the van", //
+    Field{"payload_kg", &Carriage::payload_kg,
+          kind::Number{"The payload in kilograms", 0, limit::stored}},
+    Field{"gear_kg", &Carriage::gear_kg, kind::Number{"The kilograms of tools", 0, limit::stored}},
+    Field{"vessels", &Carriage::vessels,
+          kind::Parts{"vessel", Need::needed, "The van", "kinds of vessels", limit::vessels}});
+
+template <>
+inline constexpr auto table<Reserve> = rows(
+    "the store", //
+    Field{"holds_l", &Reserve::holds_l, kind::Number{"The litres in store", 0, limit::stored}},
+    Field{"at", &Reserve::at, kind::Moment{"When the store held this"}},
+    Field{"capacity_l", &Reserve::capacity_l,
+          kind::Number{"The litres that the store takes", 0, limit::stored}},
+    Field{"output_l_h", &Reserve::output_l_h, kind::Number{"The litres an hour", 0, limit::stored}},
+    Field{"rated_at_c", &Reserve::rated_at_c, kind::Number{"The membrane’s temperature", 1, 45}},
+    Field{"feed_c", &Reserve::feed_c, kind::Number{"The tap water’s temperature", 1, 45}});
+
+template <>
+inline constexpr auto table<Lift> = rows(
+    "the limit for a lift", //
+    Field{"most_kg", &Lift::most_kg, kind::Number{"The kilograms for one lift", 0, limit::stored}},
+    Field{"standard", &Lift::standard, kind::Text{"The limit’s standard", limit::name}});
+
+template <>
+inline constexpr auto table<Customs> = rows(
+    "what is usual", //
+    Field{"leave", &Customs::leave, kind::Clock{"The time to leave"}},
+    Field{"travel_min", &Customs::travel_min,
+          kind::Number{"The minutes between stops", 0, limit::stored}},
+    Field{"work_min", &Customs::work_min, kind::Number{"The minutes at a stop", 0, limit::stored}},
+    Field{"back_min", &Customs::back_min, kind::Number{"The minutes to go back", 0, limit::stored}},
+    Field{"day_min", &Customs::day_min, kind::Number{"The minutes of a day", 0, limit::stored}},
+    Field{"drain_l_min", &Customs::drain_l_min,
+          kind::Number{"The litres drained in a minute", 0.1, limit::stored}},
+    Field{"fill_l_min", &Customs::fill_l_min,
+          kind::Number{"The litres filled in a minute", 0.1, limit::stored}});
+
+template <>
+inline constexpr auto table<PlannedStop> =
+    rows("a stop", //
+         Field{"tank", &PlannedStop::tank, kind::Id{"The tank of a stop"}},
+         Field{"travel_min", &PlannedStop::travel_min,
+               kind::Number{"The minutes to a stop", 0, limit::stored}},
+         Field{"work_min", &PlannedStop::work_min,
+               kind::Number{"The minutes at a stop", 0, limit::stored}},
+         Field{"visit", &PlannedStop::visit, kind::Id{"The visit of a stop", Need::may_lack}},
+         Field{"planned", &PlannedStop::planned,
+               kind::List{"A stop", "entries", limit::entries, Need::may_lack}});
+
+template <>
+inline constexpr auto table<Today> =
+    rows("the day’s round", //
+         Field{"day", &Today::day, kind::Day{"The day of a round", Need::may_lack}},
+         Field{"stops", &Today::stops,
+               kind::Parts{"stop", Need::needed, "A round", "stops", limit::stops,
+                           "The round has two stops at tank {0}: take one out."}},
+         Field{"store_l", &Today::store_l, kind::Number{"The litres in store", 0, limit::stored}},
+         Field{"loaded_l", &Today::loaded_l, kind::Number{"The litres loaded", 0, limit::stored}});
+
+template <>
+inline constexpr auto table<Rounds> = loose_rows("the round", "round", //
+                                                 Field{"van", &Rounds::van, kind::Part{}},
+                                                 Field{"store", &Rounds::store, kind::Part{}},
+                                                 Field{"lift", &Rounds::lift, kind::Part{}},
+                                                 Field{"usual", &Rounds::usual, kind::Part{}},
+                                                 Field{"today", &Rounds::today, kind::Part{}});
+
+template <>
+inline constexpr auto table<Book> =
+    loose_rows("the book", "book", //
+               Field{"tanks", &Book::tanks,
+                     kind::Parts{"tank", Need::needed, "A book", "tanks", 0,
+                                 "The book is damaged: two tanks have the id {0}."}},
+               Field{"shelf", &Book::shelf,
+                     kind::Parts{"item", Need::needed, "A book", "things", 0,
+                                 "The book is damaged: two things have the id {0}."}},
+               Field{"visits", &Book::visits,
+                     kind::Parts{"visit", Need::needed, "A book", "visits", 0,
+                                 "The book is damaged: two visits have the id {0}."}},
+               Field{"due", &Book::due,
+                     kind::Parts{"due", Need::needed, "A book", "due dates", 0,
+                                 "The book is damaged: two due dates have the id {0}."}},
+               Field{"round", &Book::round, kind::MaybePart{"round"}});
+
+// What there is to be one of in a list.
+template <class T>
+requires requires(const T& part) { part.id; }
+const std::string& key_of(const T& part) { return part.id; }
+inline const std::string& key_of(const PlannedStop& stop) { return stop.tank; }
+
+// What must hold between the fields of one struct: a sentence, or "". core/book/rules.cpp
+template <Kept T> std::string joint_problem(const T&) { return {}; }
+std::string joint_problem(const Band& band);
+std::string joint_problem(const Wear& wear);
+
+} // namespace wetsleeve::record
