@@ -19,14 +19,15 @@ constexpr const char* kinds[] = {"bottle", "salt", "soil", "stone", "tool"};
 constexpr const char* whats[] = {"read", "reckoned", "done", "dosed"};
 constexpr const char* wears[] = {"cartridge", "membrane", "lamp", "skimmer"};
 
-template <class E, std::size_t N>
-bool find_word(const char* const (&words)[N], std::string_view word, E& found) {
-    for (std::size_t i = 0; i < N; ++i)
-        if (word == words[i]) {
-            found = static_cast<E>(i);
-            return true;
-        }
-    return false;
+template <class Kind> const char* word_of(Kind kind) {
+    return words_of<Kind>()[static_cast<std::size_t>(kind)];
+}
+template <class Kind> bool find_word(std::string_view word, Kind& kind) {
+    const auto words = words_of<Kind>();
+    const auto found = std::find(words.begin(), words.end(), word);
+    if (found == words.end()) return false;
+    kind = static_cast<Kind>(found - words.begin());
+    return true;
 }
 
 // ---- earlier forms ------------------------------------------------------------------------------
@@ -47,12 +48,15 @@ Book book_of_slip(const Value& slip) {
 
 } // namespace
 
-const char* word(ItemKind kind) { return kinds[static_cast<std::size_t>(kind)]; }
-const char* word(What what) { return whats[static_cast<std::size_t>(what)]; }
-const char* word(Wears kind) { return wears[static_cast<std::size_t>(kind)]; }
-bool read_word(std::string_view word, ItemKind& kind) { return find_word(kinds, word, kind); }
-bool read_word(std::string_view word, What& what) { return find_word(whats, word, what); }
-bool read_word(std::string_view word, Wears& kind) { return find_word(wears, word, kind); }
+template <> std::span<const char* const> words_of<ItemKind>() { return kinds; }
+template <> std::span<const char* const> words_of<What>() { return whats; }
+template <> std::span<const char* const> words_of<Wears>() { return wears; }
+const char* word(ItemKind kind) { return word_of(kind); }
+const char* word(What what) { return word_of(what); }
+const char* word(Wears kind) { return word_of(kind); }
+bool read_word(std::string_view word, ItemKind& kind) { return find_word(word, kind); }
+bool read_word(std::string_view word, What& what) { return find_word(word, what); }
+bool read_word(std::string_view word, Wears& kind) { return find_word(word, kind); }
 
 std::string read_book(std::string_view text, Book& book, std::vector<Aside>& aside) {
     if (text.size() > limit::file_bytes)

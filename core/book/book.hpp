@@ -43,6 +43,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -270,6 +271,11 @@ inline constexpr std::size_t quantity = 200;
 inline constexpr std::size_t unit = 24;
 } // namespace limit
 
+// How each kind is written, in the order of its enum.
+template <class Kind> std::span<const char* const> words_of();
+template <> std::span<const char* const> words_of<ItemKind>();
+template <> std::span<const char* const> words_of<What>();
+template <> std::span<const char* const> words_of<Wears>();
 const char* word(ItemKind kind);
 const char* word(What what);
 const char* word(Wears kind);

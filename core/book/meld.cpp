@@ -2,6 +2,7 @@
 
 #include <functional>
 #include <tuple>
+#include <type_traits>
 #include <utility>
 
 namespace wetsleeve::record {
@@ -47,48 +48,67 @@ void Meld::unknown(Unknown& ours, const Unknown& theirs) {
         [&](auto& mine, const auto& other) { differ(mine.second, other.second); });
 }
 
-void Meld::tank(Tank& ours, const Tank& theirs) {
-    differ(ours.name, theirs.name);
-    field(ours.note, theirs.note);
-    field(ours.slip, theirs.slip);
-    unite(ours.readings, theirs.readings);
-    list(
-        ours.bands, theirs.bands, [](const Band& band) { return band.quantity; },
-        [&](Band& mine, const Band& other) {
-            if (mine.unit != other.unit) return differ(mine, other);
-            std::pair ends{mine.low, mine.high};
-            field(ends, {other.low, other.high});
-            std::tie(mine.low, mine.high) = ends;
-            field(mine.fresh, other.fresh);
-            unknown(mine.unknown, other.unknown);
-        });
+namespace {
+
+// By what the parts of a list are the same part in both.
+const std::string& name_of(const Band& band) { return band.quantity; }
+const std::string& name_of(const Adds& adds) { return adds.quantity; }
+const std::string& name_of(const Carrier& vessel) { return vessel.name; }
+const std::string& name_of(const PlannedStop& stop) { return stop.tank; }
+
+template <class A, class B> bool same_member(A a, B b) {
+    if constexpr (std::is_same_v<A, B>) return a == b;
+    else return false;
+}
+
+void put_together(Meld&, const kind::Parts&, std::vector<Reading>& ours,
+                  const std::vector<Reading>& theirs) {
+    unite(ours, theirs);
+}
+template <class T>
+void put_together(Meld& meld, const kind::Parts&, std::vector<T>& ours,
+                  const std::vector<T>& theirs) {
+    meld.list(
+        ours, theirs, [](const T& part) { return name_of(part); },
+        [&](T& mine, const T& other) { meld.together(mine, other); });
+}
+template <class T> void put_together(Meld& meld, const kind::Part&, T& ours, const T& theirs) {
+    meld.together(ours, theirs);
+}
+// A value: needed ones have no state in which there is none.
+template <class Kind, class T>
+void put_together(Meld& meld, const Kind& kind, T& ours, const T& theirs) {
+    bool may_lack = std::is_same_v<T, std::string> || requires { ours.has_value(); };
+    if constexpr (requires { kind.need; }) may_lack = kind.need == Need::may_lack;
+    if (may_lack) meld.field(ours, theirs);
+    else meld.differ(ours, theirs);
+}
+
+} // namespace
+
+template <Kept T, class... Members>
+void Meld::all_but(T& ours, const T& theirs, Members... members) {
+    each_field<T>([&](const auto& field) {
+        if (!(same_member(field.at, members) || ...))
+            put_together(*this, field.kind, ours.*field.at, theirs.*field.at);
+    });
     unknown(ours.unknown, theirs.unknown);
 }
 
-void Meld::item(Item& ours, const Item& theirs) {
-    differ(ours.name, theirs.name);
-    differ(ours.kind, theirs.kind);
-    field(ours.strength, theirs.strength);
-    list(
-        ours.adds, theirs.adds, [](const Adds& adds) { return adds.quantity; },
-        [&](Adds& mine, const Adds& other) {
-            differ(mine.mg, other.mg);
-            unknown(mine.unknown, other.unknown);
-        });
-    unknown(ours.unknown, theirs.unknown);
+void Meld::together(Band& ours, const Band& theirs) {
+    if (ours.unit != theirs.unit) return differ(ours, theirs);
+    std::pair ends{ours.low, ours.high};
+    field(ends, {theirs.low, theirs.high});
+    std::tie(ours.low, ours.high) = ends;
+    all_but(ours, theirs, &Band::low, &Band::high);
 }
 
-void Meld::due(Due& ours, const Due& theirs) {
-    field(ours.tank, theirs.tank);
-    differ(ours.day, theirs.day);
-    differ(ours.what, theirs.what);
-    field(ours.every_days, theirs.every_days);
-    field(ours.wear, theirs.wear);
-    unknown(ours.unknown, theirs.unknown);
+void Meld::together(Item& ours, const Item& theirs) {
+    all_but(ours, theirs, &Item::amount, &Item::unit);
 }
 
 // Of two counts of the store the later one holds.
-void Meld::store(Reserve& ours, const Reserve& theirs) {
+void Meld::together(Reserve& ours, const Reserve& theirs) {
     if (ours.holds_l.has_value() && theirs.holds_l.has_value() && ours.at != theirs.at) {
         if (ours.at < theirs.at) {
             ours.holds_l = theirs.holds_l;
@@ -99,54 +119,16 @@ void Meld::store(Reserve& ours, const Reserve& theirs) {
         field(count, {theirs.holds_l, theirs.at});
         std::tie(ours.holds_l, ours.at) = count;
     }
-    field(ours.capacity_l, theirs.capacity_l);
-    field(ours.output_l_h, theirs.output_l_h);
-    field(ours.rated_at_c, theirs.rated_at_c);
-    field(ours.feed_c, theirs.feed_c);
-    unknown(ours.unknown, theirs.unknown);
+    all_but(ours, theirs, &Reserve::holds_l, &Reserve::at);
 }
 
-void Meld::today(Today& ours, const Today& theirs) {
+void Meld::together(Today& ours, const Today& theirs) {
     if (ours == Today{} || theirs == Today{} || ours.day != theirs.day) return field(ours, theirs);
-    list(
-        ours.stops, theirs.stops, [](const PlannedStop& stop) { return stop.tank; },
-        [&](PlannedStop& mine, const PlannedStop& other) {
-            field(mine.travel_min, other.travel_min);
-            field(mine.work_min, other.work_min);
-            field(mine.visit, other.visit);
-            field(mine.planned, other.planned);
-            unknown(mine.unknown, other.unknown);
-        });
-    field(ours.store_l, theirs.store_l);
-    field(ours.loaded_l, theirs.loaded_l);
-    unknown(ours.unknown, theirs.unknown);
+    all_but(ours, theirs);
 }
 
-void Meld::round(Rounds& ours, const Rounds& theirs) {
-    field(ours.van.payload_kg, theirs.van.payload_kg);
-    field(ours.van.gear_kg, theirs.van.gear_kg);
-    list(
-        ours.van.vessels, theirs.van.vessels, [](const Carrier& vessel) { return vessel.name; },
-        [&](Carrier& mine, const Carrier& other) {
-            field(mine.holds_l, other.holds_l);
-            field(mine.empty_kg, other.empty_kg);
-            differ(mine.count, other.count);
-            differ(mine.lifted, other.lifted);
-            unknown(mine.unknown, other.unknown);
-        });
-    unknown(ours.van.unknown, theirs.van.unknown);
-    store(ours.store, theirs.store);
-    field(ours.lift.most_kg, theirs.lift.most_kg);
-    field(ours.lift.standard, theirs.lift.standard);
-    unknown(ours.lift.unknown, theirs.lift.unknown);
-    Customs& usual = ours.usual;
-    field(usual.leave, theirs.usual.leave);
-    for (const auto minutes : {&Customs::travel_min, &Customs::work_min, &Customs::back_min,
-                               &Customs::day_min, &Customs::drain_l_min, &Customs::fill_l_min})
-        field(usual.*minutes, theirs.usual.*minutes);
-    unknown(usual.unknown, theirs.usual.unknown);
-    today(ours.today, theirs.today);
-    unknown(ours.unknown, theirs.unknown);
-}
+template void Meld::together(Tank& ours, const Tank& theirs);
+template void Meld::together(Due& ours, const Due& theirs);
+template void Meld::together(Rounds& ours, const Rounds& theirs);
 
 } // namespace wetsleeve::record

@@ -4,6 +4,7 @@
 
 #include "core/book/book.hpp"
 #include "core/book/merge.hpp"
+#include "core/book/tables.hpp"
 
 #include <string>
 #include <unordered_map>
@@ -49,14 +50,16 @@ class Meld {
     }
     void unknown(Unknown& ours, const Unknown& theirs);
 
-    void tank(Tank& ours, const Tank& theirs);
-    void item(Item& ours, const Item& theirs); // but for amount and unit
-    void due(Due& ours, const Due& theirs);
-    void round(Rounds& ours, const Rounds& theirs);
+    // Row by row (core/book/tables.hpp), but where a part has a way of its own.
+    template <Kept T> void together(T& ours, const T& theirs) { all_but(ours, theirs); }
+    void together(Band& ours, const Band& theirs);
+    void together(Item& ours, const Item& theirs); // but for amount and unit
+    void together(Reserve& ours, const Reserve& theirs);
+    void together(Today& ours, const Today& theirs);
 
   private:
-    void store(Reserve& ours, const Reserve& theirs);
-    void today(Today& ours, const Today& theirs);
+    // All rows but those of these members.
+    template <Kept T, class... Members> void all_but(T& ours, const T& theirs, Members... members);
 
     Changed changed_;
 };

@@ -271,7 +271,7 @@ void take_round(std::optional<Rounds>& ours, std::optional<Rounds> theirs, Chang
     }
     Meld meld(changed);
     Rounds together = *ours;
-    meld.round(together, *theirs);
+    meld.together(together, *theirs);
     if (meld.gave_way)
         gave_way.push_back({"round", {}, meld.takes_theirs() ? as_text(*ours) : as_they_had_it});
     ours = std::move(together);
@@ -363,18 +363,18 @@ std::string merge(const Book& ours, const Book& theirs, Changed changed, Book& m
     const Stock stock(ours, theirs, both);
     take_all(
         merged.tanks, theirs.tanks, changed, "tank", lost,
-        [](Meld& meld, Tank& into, const Tank&, const Tank& other) { meld.tank(into, other); },
+        [](Meld& meld, Tank& into, const Tank&, const Tank& other) { meld.together(into, other); },
         [](const Tank& tank) { return tank.name; });
     take_all(
         merged.shelf, theirs.shelf, changed, "item", lost,
         [&](Meld& meld, Item& into, const Item& mine, const Item& other) {
-            meld.item(into, other);
+            meld.together(into, other);
             stock.put(into, mine, other, meld);
         },
         [](const Item& item) { return item.name; });
     take_all(
         merged.due, theirs.due, changed, "due", lost,
-        [](Meld& meld, Due& into, const Due&, const Due& other) { meld.due(into, other); },
+        [](Meld& meld, Due& into, const Due&, const Due& other) { meld.together(into, other); },
         [](const Due& due) { return due.what; });
     take_round(merged.round, theirs.round, changed, both, lost);
     take_unknown(merged.unknown, theirs.unknown, changed, lost);

@@ -114,6 +114,30 @@ template <Kept T, class Visit> constexpr void each_field(Visit&& visit) {
     std::apply([&](const auto&... fields) { (visit(fields), ...); }, table<T>.fields);
 }
 
+// A member without a row does not compile: this names as many as there are rows, and `unknown`.
+template <Kept T> constexpr bool has_all_rows() {
+    constexpr std::size_t rows = std::tuple_size_v<decltype(table<T>.fields)>;
+    [[maybe_unused]] const auto name_all = [](const T& part) {
+        if constexpr (rows == 2) {
+            [[maybe_unused]] const auto& [a, b, z] = part;
+        } else if constexpr (rows == 3) {
+            [[maybe_unused]] const auto& [a, b, c, z] = part;
+        } else if constexpr (rows == 4) {
+            [[maybe_unused]] const auto& [a, b, c, d, z] = part;
+        } else if constexpr (rows == 5) {
+            [[maybe_unused]] const auto& [a, b, c, d, e, z] = part;
+        } else if constexpr (rows == 6) {
+            [[maybe_unused]] const auto& [a, b, c, d, e, f, z] = part;
+        } else if constexpr (rows == 7) {
+            [[maybe_unused]] const auto& [a, b, c, d, e, f, g, z] = part;
+        } else {
+            static_assert(rows == 8, "name so many here, too");
+            [[maybe_unused]] const auto& [a, b, c, d, e, f, g, h, z] = part;
+        }
+    };
+    return true;
+}
+
 namespace limit {
 inline constexpr double stored = 1e6; // litres, kilograms and minutes of a round
 }
@@ -324,6 +348,13 @@ inline constexpr auto table<Book> =
                      kind::Parts{"due", Need::needed, "A book", "due dates", 0,
                                  "The book is damaged: two due dates have the id {0}."}},
                Field{"round", &Book::round, kind::MaybePart{"round"}});
+
+static_assert(has_all_rows<Reading>() && has_all_rows<Band>() && has_all_rows<Tank>() &&
+              has_all_rows<Adds>() && has_all_rows<Item>() && has_all_rows<Entry>() &&
+              has_all_rows<Visit>() && has_all_rows<Wear>() && has_all_rows<Due>() &&
+              has_all_rows<Carrier>() && has_all_rows<Carriage>() && has_all_rows<Reserve>() &&
+              has_all_rows<Lift>() && has_all_rows<Customs>() && has_all_rows<PlannedStop>() &&
+              has_all_rows<Today>() && has_all_rows<Rounds>() && has_all_rows<Book>());
 
 // What there is to be one of in a list.
 template <class T>

@@ -1,9 +1,11 @@
 #include "tests/book/made.hpp"
 
 #include "core/book/slip_json.hpp"
+#include "core/book/tables.hpp"
 #include "core/registry.hpp"
 #include "tests/tries.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace wetsleeve::test {
@@ -86,134 +88,121 @@ std::string Maker::day() {
            two(1 + dice.below(28));
 }
 
-template <class Measured> void Maker::measure(Measured& m) {
-    m.quantity = text(limit::quantity / 2);
-    if (dice.unit() < 0.8) m.value = number();
-    if (dice.unit() < 0.8) m.unit = text(limit::unit / 2);
-}
-
 void Maker::add_unknown(Unknown& unknown) {
     if (dice.unit() < 0.1) unknown.emplace_back("later", R"({"a":[1,2.5,null,"x"]})");
     if (dice.unit() < 0.1) unknown.emplace_back("colour é", R"("blue")");
 }
 
+// ---- by their rows ------------------------------------------------------------------------------
+
+// A value that its row lets in.
+class Filler {
+  public:
+    explicit Filler(Maker& make) : make_(make) {}
+
+    template <Kept T> void all(T& to) {
+        each_field<T>([&](const auto& field) { one(to.*field.at, field.kind); });
+        make_.add_unknown(to.unknown);
+        mend(to);
+    }
+
+  private:
+    bool often() { return make_.dice.unit() < 0.7; }
+
+    void one(std::string& to, const kind::Text& text) {
+        if (text.need == Need::needed || often()) to = make_.text(text.most / 2, text.rows);
+    }
+    void one(std::string& to, const kind::Id& id) {
+        if (id.need == Need::needed || often()) to = "x" + std::to_string(make_.dice.below(3));
+    }
+    void one(std::string& to, const kind::Day& day) {
+        if (day.need == Need::needed || often()) to = make_.day();
+    }
+    void one(std::string& to, const kind::Moment&) {
+        if (often()) to = make_.day() + "T23:59";
+    }
+    void one(std::string& to, const kind::Clock&) {
+        if (often()) to = "00:07";
+    }
+    void one(std::string& to, const kind::Slip&) {
+        if (make_.dice.unit() < 0.9) to = make_.slip();
+    }
+    double within(double low, double high) {
+        if (low == -kind::unlimited) return make_.number();
+        if (high == kind::unlimited) return low + std::fabs(make_.number());
+        const double most = std::min(high, low + 1000);
+        const double steps = std::floor((most - low) * 1000 * make_.dice.unit());
+        return low + steps / 1000;
+    }
+    void one(std::optional<double>& to, const kind::Number& number) {
+        if (often()) to = within(number.low, number.high);
+    }
+    void one(double& to, const kind::Number& number) { to = within(number.low, number.high); }
+    void one(int& to, const kind::Whole& whole) {
+        const auto choices = static_cast<std::size_t>(whole.high - whole.low + 1);
+        if (whole.need == Need::needed || often())
+            to = whole.low + static_cast<int>(make_.dice.below(choices));
+    }
+    void one(bool& to, const kind::Truth&) { to = make_.dice.unit() < 0.5; }
+    template <class Word> void one(Word& to, const kind::Word&) {
+        to = static_cast<Word>(make_.dice.below(words_of<Word>().size()));
+    }
+    template <class T, class List> void one(std::vector<T>& to, const List&) {
+        for (std::size_t n = make_.dice.below(4); n > 0; --n) all(to.emplace_back());
+    }
+    template <Kept T> void one(T& to, const kind::Part&) { all(to); }
+    template <class T, class Own> void one(std::optional<T>& to, const Own&) {
+        if (often()) all(to.emplace());
+    }
+
+    // What must hold between fields.
+    template <class T> void mend(T&) {}
+    void mend(Band& band) {
+        if (band.low.has_value()) band.high = *band.low + 1 + std::fabs(*band.low);
+        if (!band.low.has_value() || !std::isfinite(*band.high)) band.low = band.high = {};
+    }
+    void mend(Wear& wear) {
+        wear.days = wear.days.value_or(180);
+        wear.hours = wear.hours.value_or(20000);
+        wear.hours_a_day = wear.hours_a_day.value_or(8);
+        wear.months = wear.months.value_or(6);
+    }
+    void mend(Today& today) {
+        for (std::size_t i = 0; i < today.stops.size(); ++i)
+            today.stops[i].tank = "t" + std::to_string(i);
+    }
+
+    Maker& make_;
+};
+
+template <class T> T Maker::filled() {
+    T made{};
+    Filler(*this).all(made);
+    return made;
+}
+template Due Maker::filled<Due>();
+
 Tank Maker::tank(const std::string& id) {
-    Tank made;
+    Tank made = filled<Tank>();
     made.id = id;
-    made.name = text(limit::name / 2);
-    if (dice.unit() < 0.5) made.note = text(100, Rows::many);
-    if (dice.unit() < 0.9) made.slip = slip();
-    for (std::size_t n = dice.below(4); n > 0; --n) {
-        record::Reading& reading = made.readings.emplace_back();
-        reading.day = day();
-        measure(reading);
-        add_unknown(reading.unknown);
-    }
-    for (std::size_t n = dice.below(3); n > 0; --n) {
-        Band& band = made.bands.emplace_back();
-        band.quantity = text(limit::quantity / 2);
-        if (dice.unit() < 0.7) {
-            band.low = number();
-            band.high = *band.low + 1 + std::fabs(*band.low);
-            if (!std::isfinite(*band.high)) band.low = band.high = std::nullopt;
-        }
-        if (dice.unit() < 0.5) band.fresh = number();
-        if (dice.unit() < 0.8) band.unit = text(limit::unit / 2);
-        add_unknown(band.unknown);
-    }
-    add_unknown(made.unknown);
     return made;
 }
 
 Item Maker::item(const std::string& id) {
-    Item made;
+    Item made = filled<Item>();
     made.id = id;
-    made.name = text(limit::name / 2);
-    made.kind = static_cast<ItemKind>(dice.below(5));
-    if (dice.unit() < 0.7) made.strength = text(limit::strength / 2);
-    if (dice.unit() < 0.7) made.amount = std::fabs(number());
-    if (dice.unit() < 0.7) made.unit = text(limit::unit / 2);
-    for (std::size_t n = dice.below(3); n > 0; --n) {
-        Adds& adds = made.adds.emplace_back();
-        adds.quantity = text(limit::quantity / 2);
-        adds.mg = std::fabs(number());
-        add_unknown(adds.unknown);
-    }
-    add_unknown(made.unknown);
-    return made;
-}
-
-Wear Maker::wear() {
-    Wear made{.kind = static_cast<Wears>(dice.below(4)), .fitted = day()};
-    const auto up_to = [&](double most) { return 1 + std::floor((most - 1) * dice.unit()); };
-    made.days = up_to(7300);
-    made.hours = up_to(1e6);
-    made.hours_a_day = up_to(24);
-    made.months = up_to(60);
-    if (dice.unit() < 0.5) made.litres = up_to(1e6);
-    if (dice.unit() < 0.5) made.waste = up_to(20);
-    add_unknown(made.unknown);
     return made;
 }
 
 Visit Maker::visit(const std::string& id, const std::string& tank) {
-    Visit made;
+    Visit made = filled<Visit>();
     made.id = id;
     made.tank = tank;
-    made.day = day();
-    for (std::size_t n = dice.below(5); n > 0; --n) {
-        Entry& entry = made.entries.emplace_back();
-        entry.what = static_cast<What>(dice.below(4));
-        measure(entry);
-        add_unknown(entry.unknown);
-    }
-    add_unknown(made.unknown);
+    made.corrects.clear();
     return made;
 }
 
-Rounds Maker::rounds() {
-    Rounds made;
-    const auto maybe = [&](std::optional<double>& value, double most) {
-        if (dice.unit() < 0.7) value = 1 + std::round((most - 1) * 1000 * dice.unit()) / 1000;
-    };
-    maybe(made.van.payload_kg, 3000);
-    maybe(made.van.gear_kg, 300);
-    for (std::size_t n = dice.below(4); n > 0; --n) {
-        Carrier& vessel = made.van.vessels.emplace_back();
-        vessel.name = text(limit::name / 2);
-        maybe(vessel.holds_l, 1000);
-        maybe(vessel.empty_kg, 40);
-        vessel.count = static_cast<int>(dice.below(1001));
-        vessel.lifted = dice.unit() < 0.5;
-        add_unknown(vessel.unknown);
-    }
-    for (auto* value : {&made.store.holds_l, &made.store.capacity_l, &made.store.output_l_h})
-        maybe(*value, 900);
-    for (auto* value : {&made.store.rated_at_c, &made.store.feed_c}) maybe(*value, 45);
-    if (dice.unit() < 0.7) made.store.at = day() + "T23:59";
-    maybe(made.lift.most_kg, 60);
-    if (dice.unit() < 0.7) made.lift.standard = text(limit::name / 2);
-    if (dice.unit() < 0.7) made.usual.leave = "00:07";
-    for (auto* value : {&made.usual.travel_min, &made.usual.work_min, &made.usual.back_min,
-                        &made.usual.day_min, &made.usual.drain_l_min, &made.usual.fill_l_min})
-        maybe(*value, 600);
-    if (dice.unit() < 0.9) made.today.day = day();
-    for (std::size_t n = dice.below(4), i = 0; i < n; ++i) {
-        PlannedStop& stop = made.today.stops.emplace_back();
-        stop.tank = "t" + std::to_string(i);
-        maybe(stop.travel_min, 90);
-        maybe(stop.work_min, 90);
-        if (dice.unit() < 0.5) stop.visit = "v" + std::to_string(i);
-        if (dice.unit() < 0.5) stop.planned = visit("v", "t").entries;
-        add_unknown(stop.unknown);
-    }
-    maybe(made.today.store_l, 900);
-    maybe(made.today.loaded_l, 900);
-    for (Unknown* unknown : {&made.van.unknown, &made.store.unknown, &made.lift.unknown,
-                             &made.usual.unknown, &made.today.unknown, &made.unknown})
-        add_unknown(*unknown);
-    return made;
-}
+Rounds Maker::rounds() { return filled<Rounds>(); }
 
 Book Maker::book() {
     Book made;
@@ -231,13 +220,9 @@ Book Maker::book() {
         made.visits.push_back(std::move(one));
     }
     for (std::size_t n = dice.below(3), i = 0; i < n; ++i) {
-        Due& due = made.due.emplace_back();
+        Due& due = made.due.emplace_back(filled<Due>());
         due.id = "d" + std::to_string(i);
-        if (dice.unit() < 0.5) due.tank = "t0";
-        due.day = day();
-        due.what = text(60);
-        if (dice.unit() < 0.5) due.every_days = 1 + static_cast<int>(dice.below(400));
-        if (dice.unit() < 0.5) due.wear = wear();
+        if (!due.tank.empty()) due.tank = "t0";
     }
     if (dice.unit() < 0.5) made.round = rounds();
     add_unknown(made.unknown);

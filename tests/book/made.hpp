@@ -29,17 +29,17 @@ class Maker {
     std::string slip();
     record::Tank tank(const std::string& id);
     record::Item item(const std::string& id);
-    record::Wear wear();
     record::Visit visit(const std::string& id, const std::string& tank);
     record::Rounds rounds();
     record::Book book();
     record::Handover handover();
 
-  private:
     std::string day();
-    template <class Measured> void measure(Measured& m);
     void add_unknown(record::Unknown& unknown);
+    // Any part of a book, each of its fields by its row; ids and what they name are any.
+    template <class T> T filled();
 
+  private:
     Session session_;
 };
 

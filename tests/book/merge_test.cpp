@@ -1,7 +1,7 @@
 // Two books put together: nothing is lost, nothing comes twice, and what gives way is told.
 #include "core/answers/day_round.hpp"
-#include "core/book/fields.hpp"
 #include "core/book/entries.hpp"
+#include "core/book/fields.hpp"
 #include "core/book/merge.hpp"
 #include "core/page/merge_json.hpp"
 #include "core/registry.hpp"
@@ -125,29 +125,21 @@ std::vector<std::string> fields_of(const std::vector<GaveWay>& gave_way) {
 void live_on(Book& book, Maker& make, const std::string& end) {
     test::Dice& dice = make.dice;
     const auto often = [&] { return dice.unit() < 0.4; };
+    const auto vary = [&]<class Part>(Part& part, const Part& other) {
+        each_field<Part>([&](const auto& field) {
+            if (std::string_view(field.name) != "id" && often()) part.*field.at = other.*field.at;
+        });
+        if (often()) part.unknown = other.unknown;
+    };
     for (Tank& tank : book.tanks) {
-        const Tank other = make.tank(tank.id);
-        if (often()) tank.name = other.name;
-        if (often()) tank.note = other.note;
-        if (often()) tank.slip = other.slip;
-        if (often())
-            tank.readings.insert(tank.readings.end(), other.readings.begin(), other.readings.end());
+        const std::vector<Reading> readings = tank.readings;
+        vary(tank, make.tank(tank.id));
+        if (often()) tank.readings.insert(tank.readings.begin(), readings.begin(), readings.end());
         if (often() && !tank.readings.empty()) tank.readings.push_back(tank.readings.front());
-        if (often()) tank.bands = other.bands;
         for (Band& band : tank.bands)
             if (often()) band.fresh = make.number();
-        if (often()) tank.unknown = other.unknown;
     }
-    for (Item& item : book.shelf) {
-        const Item other = make.item(item.id);
-        if (often()) item.name = other.name;
-        if (often()) item.kind = other.kind;
-        if (often()) item.strength = other.strength;
-        if (often()) item.amount = other.amount;
-        if (often()) item.unit = other.unit;
-        if (often()) item.adds = other.adds;
-        if (often()) item.unknown = other.unknown;
-    }
+    for (Item& item : book.shelf) vary(item, make.item(item.id));
     const Book other = make.book();
     for (std::size_t d = 0; d < book.due.size() && d < other.due.size(); ++d)
         if (often()) book.due[d] = other.due[d];
@@ -159,12 +151,8 @@ void live_on(Book& book, Maker& make, const std::string& end) {
     if (often()) book.round = other.round;
     if (book.round.has_value() && often()) {
         const Rounds round = make.rounds();
-        if (often()) book.round->van = round.van;
-        if (often()) book.round->store = round.store;
-        if (often()) book.round->usual = round.usual;
-        if (often()) book.round->lift = round.lift;
+        vary(*book.round, round);
         if (often()) book.round->today.stops = round.today.stops;
-        if (often()) book.round->today = round.today;
     }
     if (often()) book.tanks.push_back(make.tank("t" + end));
     if (often()) book.shelf.push_back(make.item("s" + end));
