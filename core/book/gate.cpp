@@ -1,7 +1,7 @@
 #include "core/book/gate.hpp"
 
-#include "core/book/fields.hpp"
 #include "core/book/checks.hpp"
+#include "core/book/fields.hpp"
 #include "core/model/number.hpp"
 
 #include <algorithm>

@@ -1,7 +1,7 @@
 #include "core/book/merge.hpp"
 
-#include "core/book/fields.hpp"
 #include "core/book/entries.hpp"
+#include "core/book/fields.hpp"
 #include "core/book/gate.hpp"
 #include "core/book/meld.hpp"
 #include "core/book/stock.hpp"

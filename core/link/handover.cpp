@@ -1,7 +1,7 @@
 #include "core/link/handover.hpp"
 
-#include "core/book/fields.hpp"
 #include "core/book/checks.hpp"
+#include "core/book/fields.hpp"
 #include "core/book/json.hpp"
 #include "core/book/slip_json.hpp"
 #include "core/link/cbor.hpp"

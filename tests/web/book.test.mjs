@@ -109,6 +109,9 @@ test("a full device: the page says so, nothing entered is lost, and the next cha
   expect(await value(page, "geometry.box", "length")).toBe(91);
   const refused = await page.evaluate(() => wetsleeveTest.book.addItem({ name: "salt", kind: "salt" }).then(() => "", (why) => why.message));
   expect(refused).toContain("storage of this device is full");
+  // Not even a part of what was refused is kept.
+  const journal = () => page.evaluate(() => wetsleeveTest.book.store.db.count("entries"));
+  expect(await journal()).toBe(await page.evaluate(() => wetsleeveTest.book.store.changes));
   await full(false);
   await type(page, "geometry.box", "width", "45");
   await saved(page);

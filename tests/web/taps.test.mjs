@@ -63,6 +63,7 @@ for (const [name, way] of Object.entries(screens))
     context.site = site;
     await prepare(page);
     await begin(page, way);
+    await after(page); // what comes and goes until all is there is no button of the screen
     const count = await buttonsOf(page).count();
     expect(count).toBeGreaterThan(0);
     let last = 0;

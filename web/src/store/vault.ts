@@ -6,7 +6,7 @@
 //
 // A browser may close the database under the page, as Chromium does on a full disk: it is opened anew for the
 // next wish.
-import { openDB, type IDBPDatabase } from "idb";
+import { openDB, type IDBPDatabase, type IDBPTransaction } from "idb";
 import { mend, readEntry, seal, sealEntry, unseal, type Put } from "./journal";
 import { asides, bothOrders, historyKey, newId, order, putAside, type Why } from "./keys";
 import { both, copyAll, entriesKept, inTime, newest, patience, reading, Twin, type Copy } from "./twin";
@@ -16,6 +16,7 @@ interface Schema extends Copy {
   aside: { key: number; value: { why: Why; when: string; text: string } };
 }
 type Db = IDBPDatabase<Schema>;
+type Writing = IDBPTransaction<Schema, ("entries" | "records")[], "readwrite">;
 const plain = (db: Db): IDBPDatabase<Copy> => db as unknown as IDBPDatabase<Copy>;
 
 // Another tab writes without a pause.
@@ -312,25 +313,40 @@ export class Vault implements Store {
     // A history has its mark from its first change on.
     const puts = number === 1 ? [...given, { key: historyKey, text: newId() }] : given;
     const tx = db.transaction(both, "readwrite", { durability: "strict" });
-    const entries = tx.objectStore("entries");
-    const records = tx.objectStore("records");
-    const added = entries.add(sealEntry(number, puts), number);
-    const later = entries.count(IDBKeyRange.lowerBound(number, true));
-    const all: Promise<unknown>[] = [added, entries.delete(IDBKeyRange.upperBound(number - entriesKept))];
-    const was = puts.map(({ key, text }) => {
-      const old = records.get(key);
-      all.push(text === undefined ? records.delete(key) : records.put(seal(key, text), key));
-      return old;
-    });
-    tx.commit?.();
-    for (const each of [later, ...was, ...all]) (each as Promise<unknown>).catch(() => {}); // told by the transaction
+    const asked = this.askToWrite(tx, number, puts);
     try {
-      const [overtaken] = await Promise.all([later, tx.done, ...all]);
-      const texts = await Promise.all(was);
+      const [overtaken] = await Promise.all([asked.later, tx.done, ...asked.all]);
+      const texts = await Promise.all(asked.was);
       return { was: puts.map(({ key }, i) => ({ key, text: unseal(key, texts[i]) })), alone: overtaken === 0 };
     } catch (problem) {
       if (problem instanceof DOMException && problem.name === "ConstraintError") return { alone: false };
       this.failed.push(...puts);
+      throw problem;
+    }
+  }
+
+  // One request that is refused at once takes all back: else those before it would be kept alone.
+  private askToWrite(tx: Writing, number: number, puts: readonly Put[]): { later: Promise<number>; was: Promise<string | undefined>[]; all: Promise<unknown>[] } {
+    const entries = tx.objectStore("entries");
+    const records = tx.objectStore("records");
+    const quiet = <T extends Promise<unknown>>(asked: T): T => {
+      asked.catch(() => {}); // told by the transaction
+      return asked;
+    };
+    try {
+      const all: Promise<unknown>[] = [quiet(entries.add(sealEntry(number, puts), number))];
+      const later = quiet(entries.count(IDBKeyRange.lowerBound(number, true)));
+      all.push(quiet(entries.delete(IDBKeyRange.upperBound(number - entriesKept))));
+      const was = puts.map(({ key, text }) => {
+        const old = quiet(records.get(key));
+        all.push(quiet(text === undefined ? records.delete(key) : records.put(seal(key, text), key)));
+        return old;
+      });
+      tx.commit?.();
+      return { later, was, all };
+    } catch (problem) {
+      quiet(tx.done);
+      tx.abort();
       throw problem;
     }
   }
