@@ -381,7 +381,8 @@ template <Kept T> void read(Fields& fields, const Value& from, T& to) {
     each_field<T>([&](const auto& field) {
         if constexpr (std::is_same_v<decltype(to.*field.at), double&>) to.*field.at = std::nan("");
     });
-    if (rows.apart != nullptr) fields.each_of(from, rows.what, rows.apart, to.unknown, one_of_ours);
+    if constexpr (rows.apart != nullptr)
+        fields.each_of(from, rows.what, rows.apart, to.unknown, one_of_ours);
     else fields.of(from, rows.what, to.unknown, one_of_ours);
 }
 
