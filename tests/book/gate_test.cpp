@@ -2,6 +2,7 @@
 #include "core/book/checks.hpp"
 #include "core/book/gate.hpp"
 #include "core/book/json.hpp"
+#include "core/book/tables.hpp"
 #include "tests/book/made.hpp"
 #include "tests/tries.hpp"
 
@@ -307,6 +308,32 @@ std::string sample(const std::string& name) {
 }
 
 } // namespace
+
+TEST_CASE("gate: each field of each part is among those that are tried") {
+    const auto tried = [](Part part, const auto&... tables) {
+        std::string all;
+        for (const Whole& whole : wholes())
+            if (whole.part == part) all += whole.text;
+        const auto look = [&](const auto& of) {
+            std::apply(
+                [&](const auto&... fields) {
+                    for (const std::string name : {fields.name...}) {
+                        CAPTURE(of.what, name);
+                        // A tank's slip is a part of its own.
+                        CHECK((name == "slip" || all.find("\"" + name + "\":") != all.npos));
+                    }
+                },
+                of.fields);
+        };
+        (look(tables), ...);
+    };
+    tried(Part::tank, table<Tank>, table<Reading>, table<Band>);
+    tried(Part::item, table<Item>, table<Adds>);
+    tried(Part::due, table<Due>, table<Wear>);
+    tried(Part::visit, table<Visit>, table<Entry>);
+    tried(Part::round, table<Rounds>, table<Carriage>, table<Carrier>, table<Reserve>, table<Lift>,
+          table<Customs>, table<Today>, table<PlannedStop>);
+}
 
 TEST_CASE("gate: whatever stands in any field, what is let in is read again and the same") {
     for (const Whole& whole : wholes()) {
