@@ -29,7 +29,8 @@
 // for readers that know no wear; others reckon it anew.
 //
 // Fields that are empty are left out. Fields that this version does not know are kept, wherever
-// they stand, and written back. presets/book.schema.json says the same to other programs. Files of
+// they stand, and written back. presets/book.schema.json says the same to other programs, made from
+// core/book/tables.hpp. Files of
 // earlier forms are read as well: a kept slip by itself is a book of one tank.
 //
 // A visit is never changed and never taken away: a correction is a later visit to the same tank
@@ -266,6 +267,7 @@ inline constexpr std::size_t vessels = 50;     // kinds of them
 inline constexpr std::size_t stops = tanks;    // of a day's round
 inline constexpr std::size_t name = 80;        // characters
 inline constexpr std::size_t note = 4000;
+inline constexpr std::size_t contact = 400; // of who handed a tank over
 inline constexpr std::size_t strength = 200;
 inline constexpr std::size_t quantity = 200;
 inline constexpr std::size_t unit = 24;

@@ -12,9 +12,6 @@ namespace wetsleeve::record {
 
 namespace {
 
-constexpr std::size_t longest_id = 64;
-constexpr std::size_t most_marks = 8; // on one letter
-
 bool is_control(unsigned c, Rows rows) {
     if (rows == Rows::many && (c == '\n' || c == '\t')) return false;
     return c < 0x20 || (c >= 0x7f && c < 0xa0) || c == 0x2028 || c == 0x2029;
@@ -22,32 +19,32 @@ bool is_control(unsigned c, Rows rows) {
 bool turns_direction(unsigned c) {
     return (c >= 0x202a && c <= 0x202e) || (c >= 0x2066 && c <= 0x2069);
 }
-struct Span {
-    unsigned first, last;
-};
 // Marks that go over, under or through the letter before them. Not those of every script, but all
 // that are piled up for show.
-constexpr Span marks[] = {{0x0300, 0x036f}, {0x0483, 0x0489}, {0x0591, 0x05bd}, {0x05bf, 0x05bf},
-                          {0x05c1, 0x05c2}, {0x05c4, 0x05c5}, {0x05c7, 0x05c7}, {0x0610, 0x061a},
-                          {0x064b, 0x065f}, {0x0670, 0x0670}, {0x06d6, 0x06dc}, {0x06df, 0x06e4},
-                          {0x06e7, 0x06e8}, {0x06ea, 0x06ed}, {0x0e31, 0x0e31}, {0x0e34, 0x0e3a},
-                          {0x0e47, 0x0e4e}, {0x0f71, 0x0f84}, {0x1ab0, 0x1aff}, {0x1dc0, 0x1dff},
-                          {0x20d0, 0x20ff}, {0x3099, 0x309a}, {0xfe20, 0xfe2f}};
+constexpr CodeSpan marks[] = {
+    {0x0300, 0x036f}, {0x0483, 0x0489}, {0x0591, 0x05bd}, {0x05bf, 0x05bf}, {0x05c1, 0x05c2},
+    {0x05c4, 0x05c5}, {0x05c7, 0x05c7}, {0x0610, 0x061a}, {0x064b, 0x065f}, {0x0670, 0x0670},
+    {0x06d6, 0x06dc}, {0x06df, 0x06e4}, {0x06e7, 0x06e8}, {0x06ea, 0x06ed}, {0x0e31, 0x0e31},
+    {0x0e34, 0x0e3a}, {0x0e47, 0x0e4e}, {0x0f71, 0x0f84}, {0x1ab0, 0x1aff}, {0x1dc0, 0x1dff},
+    {0x20d0, 0x20ff}, {0x3099, 0x309a}, {0xfe20, 0xfe2f}};
 // Blanks, and what has no shape: fillers, joiners, signs of direction, variation selectors, tags.
-constexpr Span unseen[] = {
+constexpr CodeSpan unseen[] = {
     {0x0000, 0x0020},  {0x007f, 0x00a0}, {0x00ad, 0x00ad}, {0x061c, 0x061c},   {0x115f, 0x1160},
     {0x1680, 0x1680},  {0x17b4, 0x17b5}, {0x180b, 0x180f}, {0x2000, 0x200f},   {0x2028, 0x202f},
     {0x205f, 0x206f},  {0x2800, 0x2800}, {0x3000, 0x3000}, {0x3164, 0x3164},   {0xfe00, 0xfe0f},
     {0xfeff, 0xfeff},  {0xffa0, 0xffa0}, {0xfff9, 0xfffb}, {0x1bca0, 0x1bca3}, {0x1d173, 0x1d17a},
     {0xe0000, 0xe0fff}};
-template <std::size_t N> bool within(const Span (&spans)[N], unsigned c) {
+template <std::size_t N> bool within(const CodeSpan (&spans)[N], unsigned c) {
     return std::any_of(std::begin(spans), std::end(spans),
-                       [c](const Span& span) { return c >= span.first && c <= span.last; });
+                       [c](const CodeSpan& span) { return c >= span.first && c <= span.last; });
 }
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 } // namespace
+
+std::span<const CodeSpan> marks_on_letters() { return marks; }
+std::span<const CodeSpan> unseen_alone() { return unseen; }
 
 std::string text_problem(const char* what, std::string_view text, std::size_t most, Rows rows) {
     std::size_t length = 0;
@@ -69,9 +66,9 @@ std::string text_problem(const char* what, std::string_view text, std::size_t mo
         const bool plain = c > ' ' && c < 0x7f; // as most are
         if (!plain && within(marks, c)) ++piled;
         else if (plain || !within(unseen, c)) piled = 0;
-        if (piled > most_marks)
+        if (piled > limit::marks)
             return compose("{0} has more than {1} accents on one letter: type it again.",
-                           {what, std::to_string(most_marks)});
+                           {what, std::to_string(limit::marks)});
         ++length;
     }
     if (length > most)
@@ -92,13 +89,13 @@ bool can_be_seen(std::string_view text) {
 
 std::string id_problem(const char* what, std::string_view id) {
     const bool plain =
-        !id.empty() && id.size() <= longest_id && std::all_of(id.begin(), id.end(), [](char c) {
+        !id.empty() && id.size() <= limit::id && std::all_of(id.begin(), id.end(), [](char c) {
             return is_digit(c) || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '-' ||
                    c == '_';
         });
     return plain ? std::string()
                  : compose("{0} is damaged: it must be 1 to {1} letters, digits, - and _.",
-                           {what, std::to_string(longest_id)});
+                           {what, std::to_string(limit::id)});
 }
 
 bool is_day(std::string_view day) { return round::read_day(day).has_value(); }

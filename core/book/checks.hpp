@@ -9,10 +9,24 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <span>
 #include <string>
 #include <string_view>
 
 namespace wetsleeve::record {
+
+namespace limit {
+inline constexpr std::size_t id = 64;   // characters
+inline constexpr std::size_t marks = 8; // on one letter
+} // namespace limit
+
+// Code points, both ends counted.
+struct CodeSpan {
+    unsigned first, last;
+};
+// Marks that go over, under or through a letter, and what leaves no mark on paper by itself.
+std::span<const CodeSpan> marks_on_letters();
+std::span<const CodeSpan> unseen_alone();
 
 enum class Rows : std::uint8_t { one, many };
 

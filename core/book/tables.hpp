@@ -85,22 +85,26 @@ template <class T, class Value, class Kind> struct Field {
     const char* name;
     Value T::*at;
     Kind kind;
+    const char* tells = nullptr; // what its name does not say, for people who read the schema
 };
 template <class T, class Value, class Kind>
 Field(const char*, Value T::*, Kind) -> Field<T, Value, Kind>;
+template <class T, class Value, class Kind>
+Field(const char*, Value T::*, Kind, const char*) -> Field<T, Value, Kind>;
 
 template <class... Fields> struct Table {
+    const char* name;  // in the schema
     const char* what;  // as in "The book is damaged: a tank must have …"
     const char* apart; // its fields can do without one another: each is put aside as this part
     std::tuple<Fields...> fields;
 };
 template <class... Fields>
-constexpr Table<Fields...> rows(const char* what, const Fields&... fields) {
-    return {what, nullptr, {fields...}};
+constexpr Table<Fields...> rows(const char* name, const char* what, const Fields&... fields) {
+    return {name, what, nullptr, {fields...}};
 }
 template <class... Fields>
-constexpr Table<Fields...> loose_rows(const char* what, const char* part, const Fields&... fields) {
-    return {what, part, {fields...}};
+constexpr Table<Fields...> loose_rows(const char* name, const char* what, const Fields&... fields) {
+    return {name, what, name, {fields...}};
 }
 
 template <class T> inline constexpr auto table = nullptr;
@@ -144,31 +148,32 @@ inline constexpr double stored = 1e6; // litres, kilograms and minutes of a roun
 
 template <>
 inline constexpr auto table<Reading> =
-    rows("a reading", //
+    rows("reading", "a reading", //
          Field{"day", &Reading::day, kind::Day{"The day of a reading"}},
          Field{"quantity", &Reading::quantity,
-               kind::Text{"What was measured or done", limit::quantity, Need::needed}},
+               kind::Text{"What was measured or done", limit::quantity, Need::needed},
+               "The id of a quantity, or words."},
          Field{"value", &Reading::value, kind::Number{"A value"}},
          Field{"unit", &Reading::unit, kind::Text{"A unit", limit::unit}});
 
 template <>
-inline constexpr auto
-    table<Band> = rows("a band", //
-                       Field{"quantity", &Band::quantity,
-                             kind::Text{"What a band is of", limit::quantity, Need::needed}},
-                       Field{"low", &Band::low, kind::Number{"The low end of a band"}},
-                       Field{"high", &Band::high, kind::Number{"The high end of a band"}},
-                       Field{"fresh", &Band::fresh, kind::Number{"What new water holds"}},
-                       Field{"unit", &Band::unit, kind::Text{"A unit", limit::unit}});
+inline constexpr auto table<Band> = rows(
+    "band", "a band", //
+    Field{"quantity", &Band::quantity,
+          kind::Text{"What a band is of", limit::quantity, Need::needed}},
+    Field{"low", &Band::low, kind::Number{"The low end of a band"}},
+    Field{"high", &Band::high, kind::Number{"The high end of a band"}},
+    Field{"fresh", &Band::fresh, kind::Number{"What new water holds"}, "What new water holds."},
+    Field{"unit", &Band::unit, kind::Text{"A unit", limit::unit}, "Of all three."});
 
 template <>
 inline constexpr auto table<Tank> =
-    rows("a tank", //
+    rows("tank", "a tank", //
          Field{"id", &Tank::id, kind::Id{"The id of a tank"}},
          Field{"name", &Tank::name, kind::Text{"The name of a tank", limit::name, Need::needed}},
          Field{"note", &Tank::note,
                kind::Text{"The note on a tank", limit::note, Need::may_lack, Rows::many, "note"}},
-         Field{"slip", &Tank::slip, kind::Slip{}},
+         Field{"slip", &Tank::slip, kind::Slip{}, "As core/book/slip_json.hpp tells."},
          Field{"readings", &Tank::readings,
                kind::Parts{"reading", Need::may_lack, "A tank", "readings", limit::readings}},
          Field{"bands", &Tank::bands,
@@ -176,7 +181,7 @@ inline constexpr auto table<Tank> =
 
 template <>
 inline constexpr auto table<Adds> =
-    rows("what a thing adds", //
+    rows("adds", "what a thing adds", //
          Field{"quantity", &Adds::quantity,
                kind::Text{"What a thing adds", limit::quantity, Need::needed}},
          Field{"mg", &Adds::mg,
@@ -184,53 +189,58 @@ inline constexpr auto table<Adds> =
                             "What a thing adds must be a number, and not less than nothing."}});
 
 template <>
-inline constexpr auto table<Item> = rows(
-    "a thing on the shelf", //
+inline constexpr auto table<Item> = rows( //
+    "item", "a thing on the shelf",
     Field{"id", &Item::id, kind::Id{"The id of a thing on the shelf"}},
     Field{"name", &Item::name,
           kind::Text{"The name of a thing on the shelf", limit::name, Need::needed}},
     Field{"kind", &Item::kind, kind::Word{}},
-    Field{"strength", &Item::strength, kind::Text{"A label's strength", limit::strength}},
+    Field{"strength", &Item::strength, kind::Text{"A label's strength", limit::strength},
+          "The label's own words."},
     Field{"amount", &Item::amount,
           kind::Number{"An amount in stock", 0, kind::unlimited,
-                       "An amount in stock cannot be less than nothing."}},
+                       "An amount in stock cannot be less than nothing."},
+          "In stock."},
     Field{"unit", &Item::unit, kind::Text{"A unit", limit::unit}},
     Field{"adds", &Item::adds,
-          kind::Parts{"adds", Need::may_lack, "A thing on the shelf", "nutrients", limit::adds}});
+          kind::Parts{"adds", Need::may_lack, "A thing on the shelf", "nutrients", limit::adds},
+          "What one millilitre or one gram of it holds."});
 
 template <>
 inline constexpr auto table<Entry> =
-    rows("an entry of a visit", //
+    rows("entry", "an entry of a visit", //
          Field{"what", &Entry::what, kind::Word{}},
          Field{"quantity", &Entry::quantity,
-               kind::Text{"What was measured or done", limit::quantity, Need::needed}},
+               kind::Text{"What was measured or done", limit::quantity, Need::needed},
+               "The id of a quantity, or words."},
          Field{"value", &Entry::value, kind::Number{"A value"}},
          Field{"unit", &Entry::unit, kind::Text{"A unit", limit::unit}});
 
 template <>
-inline constexpr auto table<Visit> = rows(
-    "a visit", //
-    Field{"id", &Visit::id, kind::Id{"The id of a visit"}},
+inline constexpr auto table<Visit> = rows( //
+    "visit", "a visit", Field{"id", &Visit::id, kind::Id{"The id of a visit"}},
     Field{"tank", &Visit::tank, kind::Id{"The tank of a visit"}},
     Field{"day", &Visit::day, kind::Day{"The day of a visit"}},
-    Field{"corrects", &Visit::corrects, kind::Id{"The visit that is corrected", Need::may_lack}},
+    Field{"corrects", &Visit::corrects, kind::Id{"The visit that is corrected", Need::may_lack},
+          "The id of an earlier visit to the same tank; one that is not, corrects nothing."},
     Field{"entries", &Visit::entries,
           kind::List{"A visit", "entries", limit::entries, Need::needed}});
 
 template <>
-inline constexpr auto table<Wear> = rows(
-    "the wear of a part", //
-    Field{"kind", &Wear::kind, kind::Word{}},
+inline constexpr auto table<Wear> = rows( //
+    "wear", "the wear of a part", Field{"kind", &Wear::kind, kind::Word{}},
     Field{"fitted", &Wear::fitted, kind::Day{"The day when a part was fitted"}},
     Field{"days", &Wear::days,
           kind::Number{"The days of a part", 1, 7300,
                        "A cartridge or a membrane is good for 1 to 7,300 days."}},
     Field{"litres", &Wear::litres,
           kind::Number{"The litres of a cartridge", 1, 1e6,
-                       "A cartridge is good for 1 to 1,000,000 litres."}},
+                       "A cartridge is good for 1 to 1,000,000 litres."},
+          "Through a cartridge."},
     Field{"waste", &Wear::waste,
           kind::Number{"The litres down the drain", 0, 20,
-                       "For a litre of RO water 0 to 20 litres go down the drain."}},
+                       "For a litre of RO water 0 to 20 litres go down the drain."},
+          "Litres down the drain, through a cartridge too, for each litre of RO water."},
     Field{"hours", &Wear::hours,
           kind::Number{"The hours of a lamp", 1, 1e6, "A lamp is good for 1 to 1,000,000 hours."}},
     Field{
@@ -242,56 +252,64 @@ inline constexpr auto table<Wear> = rows(
 
 template <>
 inline constexpr auto table<Due> =
-    rows("a due date", //
+    rows("due", "a due date", //
          Field{"id", &Due::id, kind::Id{"The id of a due date"}},
          Field{"tank", &Due::tank, kind::Id{"The tank of a due date", Need::may_lack}},
          Field{"day", &Due::day, kind::Day{"A due date"}},
          Field{"what", &Due::what, kind::Text{"What is due", limit::quantity, Need::needed}},
          Field{"every_days", &Due::every_days,
                kind::Whole{"The days of an interval", 0, 3660, Need::may_lack,
-                           "What is due again must be so after 1 to {1} days."}},
-         Field{"wear", &Due::wear, kind::Own{}});
+                           "What is due again must be so after 1 to {1} days."},
+               "0: once, as when it is left out."},
+         Field{"wear", &Due::wear, kind::Own{},
+               "What tells when a part is due; the day beside it is as it was reckoned last."});
 
 template <>
-inline constexpr auto table<Carrier> = rows(
-    "a vessel", //
+inline constexpr auto table<Carrier> = rows( //
+    "vessel", "a vessel",
     Field{"name", &Carrier::name, kind::Text{"The name of a vessel", limit::name, Need::needed}},
     Field{"holds_l", &Carrier::holds_l, kind::Number{"What a vessel holds, in litres,", 0.1, 5000}},
     Field{"empty_kg", &Carrier::empty_kg,
           kind::Number{"An empty vessel’s kilograms", 0, limit::stored}},
     Field{"count", &Carrier::count, kind::Whole{"The number of vessels", 0, 1000, Need::needed}},
-    Field{"lifted", &Carrier::lifted, kind::Truth{}});
+    Field{"lifted", &Carrier::lifted, kind::Truth{},
+          "Full; false: it is filled and emptied where it stands."});
 
 template <>
-inline constexpr auto table<Carriage> = rows(
-    "the van", //
+inline constexpr auto table<Carriage> = rows( //
+    "van", "the van",
     Field{"payload_kg", &Carriage::payload_kg,
           kind::Number{"The payload in kilograms", 0, limit::stored}},
-    Field{"gear_kg", &Carriage::gear_kg, kind::Number{"The kilograms of tools", 0, limit::stored}},
+    Field{"gear_kg", &Carriage::gear_kg, kind::Number{"The kilograms of tools", 0, limit::stored},
+          "Tools, and people beside the driver."},
     Field{"vessels", &Carriage::vessels,
           kind::Parts{"vessel", Need::needed, "The van", "kinds of vessels", limit::vessels}});
 
 template <>
-inline constexpr auto table<Reserve> = rows(
-    "the store", //
-    Field{"holds_l", &Reserve::holds_l, kind::Number{"The litres in store", 0, limit::stored}},
-    Field{"at", &Reserve::at, kind::Moment{"When the store held this"}},
+inline constexpr auto table<Reserve> = rows( //
+    "store", "the store",
+    Field{"holds_l", &Reserve::holds_l, kind::Number{"The litres in store", 0, limit::stored},
+          "Now, the water in the van counted with it."},
+    Field{"at", &Reserve::at, kind::Moment{"When the store held this"},
+          "When it held that, by the clock on the wall."},
     Field{"capacity_l", &Reserve::capacity_l,
           kind::Number{"The litres that the store takes", 0, limit::stored}},
-    Field{"output_l_h", &Reserve::output_l_h, kind::Number{"The litres an hour", 0, limit::stored}},
+    Field{"output_l_h", &Reserve::output_l_h, kind::Number{"The litres an hour", 0, limit::stored},
+          "What the membrane makes, at rated_at_c."},
     Field{"rated_at_c", &Reserve::rated_at_c, kind::Number{"The membrane’s temperature", 1, 45}},
-    Field{"feed_c", &Reserve::feed_c, kind::Number{"The tap water’s temperature", 1, 45}});
+    Field{"feed_c", &Reserve::feed_c, kind::Number{"The tap water’s temperature", 1, 45},
+          "The tap water's temperature."});
 
 template <>
-inline constexpr auto table<Lift> = rows(
-    "the limit for a lift", //
+inline constexpr auto table<Lift> = rows( //
+    "lift", "the limit for a lift",
     Field{"most_kg", &Lift::most_kg, kind::Number{"The kilograms for one lift", 0, limit::stored}},
-    Field{"standard", &Lift::standard, kind::Text{"The limit’s standard", limit::name}});
+    Field{"standard", &Lift::standard, kind::Text{"The limit’s standard", limit::name},
+          "Whose limit it is."});
 
 template <>
-inline constexpr auto table<Customs> = rows(
-    "what is usual", //
-    Field{"leave", &Customs::leave, kind::Clock{"The time to leave"}},
+inline constexpr auto table<Customs> = rows( //
+    "usual", "what is usual", Field{"leave", &Customs::leave, kind::Clock{"The time to leave"}},
     Field{"travel_min", &Customs::travel_min,
           kind::Number{"The minutes between stops", 0, limit::stored}},
     Field{"work_min", &Customs::work_min, kind::Number{"The minutes at a stop", 0, limit::stored}},
@@ -304,28 +322,32 @@ inline constexpr auto table<Customs> = rows(
 
 template <>
 inline constexpr auto table<PlannedStop> =
-    rows("a stop", //
+    rows("stop", "a stop", //
          Field{"tank", &PlannedStop::tank, kind::Id{"The tank of a stop"}},
          Field{"travel_min", &PlannedStop::travel_min,
                kind::Number{"The minutes to a stop", 0, limit::stored}},
          Field{"work_min", &PlannedStop::work_min,
                kind::Number{"The minutes at a stop", 0, limit::stored}},
-         Field{"visit", &PlannedStop::visit, kind::Id{"The visit of a stop", Need::may_lack}},
+         Field{"visit", &PlannedStop::visit, kind::Id{"The visit of a stop", Need::may_lack},
+               "That was written down here; left out: still to come."},
          Field{"planned", &PlannedStop::planned,
-               kind::List{"A stop", "entries", limit::entries, Need::may_lack}});
+               kind::List{"A stop", "entries", limit::entries, Need::may_lack},
+               "What was planned when the van left."});
 
 template <>
 inline constexpr auto table<Today> =
-    rows("the day’s round", //
+    rows("today", "the day’s round", //
          Field{"day", &Today::day, kind::Day{"The day of a round", Need::may_lack}},
          Field{"stops", &Today::stops,
                kind::Parts{"stop", Need::needed, "A round", "stops", limit::stops,
                            "The round has two stops at tank {0}: take one out."}},
-         Field{"store_l", &Today::store_l, kind::Number{"The litres in store", 0, limit::stored}},
-         Field{"loaded_l", &Today::loaded_l, kind::Number{"The litres loaded", 0, limit::stored}});
+         Field{"store_l", &Today::store_l, kind::Number{"The litres in store", 0, limit::stored},
+               "What the store held before the van left; left out before that."},
+         Field{"loaded_l", &Today::loaded_l, kind::Number{"The litres loaded", 0, limit::stored},
+               "What went into the van then."});
 
 template <>
-inline constexpr auto table<Rounds> = loose_rows("the round", "round", //
+inline constexpr auto table<Rounds> = loose_rows("round", "the round", //
                                                  Field{"van", &Rounds::van, kind::Part{}},
                                                  Field{"store", &Rounds::store, kind::Part{}},
                                                  Field{"lift", &Rounds::lift, kind::Part{}},
@@ -334,7 +356,7 @@ inline constexpr auto table<Rounds> = loose_rows("the round", "round", //
 
 template <>
 inline constexpr auto table<Book> =
-    loose_rows("the book", "book", //
+    loose_rows("book", "the book", //
                Field{"tanks", &Book::tanks,
                      kind::Parts{"tank", Need::needed, "A book", "tanks", 0,
                                  "The book is damaged: two tanks have the id {0}."}},
@@ -343,7 +365,8 @@ inline constexpr auto table<Book> =
                                  "The book is damaged: two things have the id {0}."}},
                Field{"visits", &Book::visits,
                      kind::Parts{"visit", Need::needed, "A book", "visits", 0,
-                                 "The book is damaged: two visits have the id {0}."}},
+                                 "The book is damaged: two visits have the id {0}."},
+                     "Oldest first. A visit is never changed or taken away."},
                Field{"due", &Book::due,
                      kind::Parts{"due", Need::needed, "A book", "due dates", 0,
                                  "The book is damaged: two due dates have the id {0}."}},

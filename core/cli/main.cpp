@@ -3,6 +3,7 @@
 #include "core/cli/records.hpp"
 #include "core/cli/request.hpp"
 #include "core/cli/rounds.hpp"
+#include "core/export/schema.hpp"
 #include "core/model/words.hpp"
 #include "core/page/messages_json.hpp"
 #include "core/page/view_json.hpp"
@@ -433,6 +434,12 @@ int reckoning(const std::vector<std::string>& args) {
 
 // ---- the commands -------------------------------------------------------------------------------
 
+int schema(const std::vector<std::string>& args) {
+    if (args.size() > 1) return fail("“schema” takes nothing more.", false);
+    print(record::book_schema() + "\n");
+    return 0;
+}
+
 struct Command {
     const char* word;
     const char* usage;
@@ -471,6 +478,9 @@ constexpr Command commands[] = {
                                           a JSON list of what it is, why, and its text
 )",
      records},
+    {"schema", R"(  wetsleeve schema                        the form of a book, as a JSON Schema
+)",
+     schema},
     {"visits", R"(  wetsleeve visits FILE --csv             its visits, a row for each entry
   wetsleeve visits FILE --ical            its due dates as a calendar
       --now 20260504T120000Z              the time of writing that the calendar names

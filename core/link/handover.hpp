@@ -47,7 +47,6 @@ inline constexpr std::size_t link = 8000; // characters of a fragment
 inline constexpr std::size_t handover_bytes = 256U << 10U;
 inline constexpr std::size_t handover_tanks = 20;
 inline constexpr std::size_t handover_items = 200;
-inline constexpr std::size_t contact = 400; // characters
 } // namespace limit
 
 struct Handover {

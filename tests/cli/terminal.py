@@ -76,7 +76,7 @@ class Terminal(unittest.TestCase):
         links = self.says(*LINK, BOOK).splitlines()
         van = ["--vessel", "6x25L", "--payload", "500", "--stored", "300"]
         every = [["--help"], ["help", "due"], ["--version"], [], ["lines"], ["lines", "--json"], ["words"], ["messages", "--messages", "presets/messages/de.json"], CHANGE, [*CHANGE, "--json"],
-                 [*CHANGE, "--working"], ["reckon", "--batch"], ["reckon", "nothing", "--json"], ["book", BOOK], ["book", BOOK, "--set-aside", "/dev/null"],
+                 [*CHANGE, "--working"], ["reckon", "--batch"], ["reckon", "nothing", "--json"], ["book", BOOK], ["book", BOOK, "--set-aside", "/dev/null"], ["schema"],
                  ["visits", BOOK, "--csv"], ["visits", BOOK, "--ical"], [*LINK, BOOK], ["opened", links[0]], ["opened", links[0], "--json"],
                  ["round", DEMO, "--stops", "harbour", *van], ["history", DEMO, "harbour", "nitrate", "--adds", "fertiliser-a=0.05", "--fresh", "12"],
                  ["due", DEMO], ["due", DEMO, "--ical"], ["build", DEMO, "harbour"], ["build", DEMO, "harbour", "--csv"]]
