@@ -125,8 +125,7 @@ class Schema {
         to_.EndObject();
     }
 
-    // ---- a field
-    // ------------------------------------------------------------------------------------
+    // ---- a field ----------------------------------------------------------------------------
 
     template <class Value> void say(const kind::Id&, const Value&) { refer("id"); }
     template <class Value> void say(const kind::Text& text, const Value&) {
@@ -195,8 +194,22 @@ class Schema {
         else return false;
     }
 
-    // ---- a part
-    // -------------------------------------------------------------------------------------
+    // What stands for one that is left out, of those that are always written.
+    template <class T> void fill_in(const kind::Parts& list, const std::vector<T>&) {
+        if (list.need == Need::needed) filled("[]");
+    }
+    template <class T> void fill_in(const kind::Part&, const T&) { filled("{}"); }
+    void fill_in(const kind::Whole& whole, int value) {
+        if (whole.need == Need::needed) filled(std::to_string(value));
+    }
+    void fill_in(const kind::Truth&, bool value) { filled(value ? "true" : "false"); }
+    template <class Kind, class Value> void fill_in(const Kind&, const Value&) {}
+    void filled(const std::string& json) {
+        to_.Key("default");
+        raw(json);
+    }
+
+    // ---- a part -----------------------------------------------------------------------------
 
     template <Kept T> void of() {
         row("type", "object");
@@ -227,6 +240,7 @@ class Schema {
             to_.StartObject();
             if (field.tells != nullptr) row("description", field.tells);
             say(field.kind, part.*field.at);
+            fill_in(field.kind, part.*field.at);
             to_.EndObject();
         });
         if (std::is_same_v<T, Tank>) handed_over();

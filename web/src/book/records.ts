@@ -1,21 +1,12 @@
-// What one person keeps, in the form of presets/book.schema.json. Fields that this version does not know
-// stay where they are.
+// What one person keeps; the form of it is in kept.ts. Fields that this version does not know stay where they are.
 
-export interface Reading {
-  day: string; // ISO 8601, as "2026-05-04"
-  quantity: string;
-  value?: number;
-  unit?: string;
-}
+import type * as kept from "./kept";
+import type { Due, Item, Round, Visit } from "./kept";
 
-// Where a tank is to stay; both ends or none, in the unit.
-export interface Band {
-  quantity: string;
-  low?: number;
-  high?: number;
-  fresh?: number; // what new water holds
-  unit?: string;
-}
+export type { Adds, Band, Due, Entry, Item, Reading, Round, Stop, Vessel, Visit, Wear } from "./kept";
+export type ItemKind = kept.Item["kind"];
+export type What = kept.Entry["what"];
+export type Wears = kept.Wear["kind"];
 
 // What came with a tank that a shop handed over.
 export interface HandedOver {
@@ -26,91 +17,8 @@ export interface HandedOver {
 }
 
 // A tank's slip is kept beside it, under the same id: a list of a thousand tanks is read without them.
-export interface Tank {
-  id: string;
-  name: string;
-  note?: string;
-  readings?: Reading[];
-  bands?: Band[];
+export interface Tank extends Omit<kept.Tank, "slip" | "handed_over"> {
   handed_over?: HandedOver;
-}
-
-// What one millilitre or gram holds.
-export interface Adds {
-  quantity: string;
-  mg: number;
-}
-
-export type ItemKind = "bottle" | "salt" | "soil" | "stone" | "tool";
-export interface Item {
-  id: string;
-  name: string;
-  kind: ItemKind;
-  strength?: string; // the label's own words
-  amount?: number; // in stock
-  unit?: string;
-  adds?: Adds[];
-}
-
-export type What = "read" | "reckoned" | "done" | "dosed";
-export interface Entry {
-  what: What;
-  quantity: string;
-  value?: number;
-  unit?: string;
-}
-export interface Visit {
-  id: string;
-  tank: string;
-  day: string;
-  corrects?: string; // an earlier visit to the same tank
-  entries: Entry[];
-}
-
-// What tells when a part is due, as core/book/book.hpp has it.
-export type Wears = "cartridge" | "membrane" | "lamp" | "skimmer";
-export interface Wear {
-  kind: Wears;
-  fitted: string;
-  days?: number;
-  litres?: number;
-  waste?: number;
-  hours?: number;
-  hours_a_day?: number;
-  months?: number;
-}
-
-export interface Due {
-  id: string;
-  tank?: string; // none: a thing of the shop's own
-  day: string; // with wear: as it was reckoned last
-  what: string;
-  every_days?: number;
-  wear?: Wear;
-}
-
-// What a day's round is reckoned from; core/book/book.hpp tells it (struct Rounds).
-export interface Vessel {
-  name: string;
-  holds_l?: number;
-  empty_kg?: number;
-  count: number;
-  lifted: boolean; // full; false: it is filled and emptied where it stands
-}
-export interface Stop {
-  tank: string;
-  visit?: string; // that was written down here
-  planned?: Entry[]; // when the van left
-}
-export interface Round {
-  van: { payload_kg?: number; gear_kg?: number; vessels: Vessel[] };
-  store: { holds_l?: number; at?: string; capacity_l?: number; output_l_h?: number; rated_at_c?: number; feed_c?: number };
-  lift: { most_kg?: number; standard?: string };
-  usual: {
-    leave?: string; travel_min?: number; work_min?: number; back_min?: number; day_min?: number;
-    drain_l_min?: number; fill_l_min?: number;
-  };
-  today: { day?: string; stops: Stop[]; store_l?: number; loaded_l?: number };
 }
 
 // What a record is part of a book as.
