@@ -8,7 +8,7 @@ struct Small {
 };
 template <>
 inline constexpr auto
-    table<Small> = rows("a small thing", //
+    table<Small> = rows("small", "a small thing", //
                         Field{"name", &Small::name, kind::Text{"A name", limit::name}},
                         Field{"note", &Small::note, kind::Text{"A note", limit::note}});
 static_assert(has_all_rows<Small>());
