@@ -168,3 +168,35 @@ test("the second tap on what closes a screen does not reach the canvas under it"
   await page.waitForFunction(() => wetsleeveTest.idle);
   expect(await keys()).toBeGreaterThan(0);
 });
+
+// A storage may be slow: by the time that something is kept, its person is elsewhere.
+const kept = ["a new tank", "a tank", "a visit", "a band", "a thing of the shelf", "a date", "a new date", "the tanks of a round", "the van", "a link"];
+for (const name of kept)
+  test(`${name}: what is kept late takes away no screen but its own`, async ({ page, context, site }) => {
+    context.site = site;
+    await prepare(page);
+    await begin(page, screens[name]);
+    if (name === "a visit") await screen(page).locator("textarea").last().fill("trimmed");
+    if (name === "a band") for (const i of [0, 1]) await screen(page).locator("input").nth(i).fill(String(5 + i));
+    const calls = await page.evaluate(() => {
+      const { book } = trial;
+      const kept = new Promise((now) => (globalThis.keep = now));
+      for (const act of ["addTank", "changeTank", "changeItem", "addDue", "changeDue", "addVisit", "changeRound", "takeUp", "openTank"]) {
+        const now = book[act];
+        book[act] = async (...of) => {
+          await kept;
+          return now.apply(book, of);
+        };
+      }
+      return trial.calls.length;
+    });
+    await screen(page).locator("button[type=submit], button.strong").last().click();
+    while (await screen(page).count()) await screen(page).locator(".foot button").first().click();
+    await screens["a new date"](page);
+    expect(await page.evaluate(() => trial.calls.length)).toBe(calls);
+    await page.evaluate(() => keep());
+    await expect.poll(() => page.evaluate(() => trial.calls.length)).toBeGreaterThan(calls);
+    await page.waitForTimeout(500);
+    await expect(screen(page).locator("h2")).toHaveText("New date");
+    await expect(screen(page).getByLabel("What is due", { exact: true })).toHaveValue("rinse");
+  });

@@ -19,9 +19,10 @@ export async function bringScreen(kit: Kit): Promise<Screen> {
     const file = input.files?.[0];
     input.value = "";
     if (!file) return;
+    const over = stack.all;
     const brought = await codec.readBook(await textIn(file));
     const undo = await book.replace(brought.book, brought.leftovers);
-    stack.clear();
+    stack.clear(over);
     undoable(t("All that is in the file is here."), undo);
   }));
   const part = (title: string, words: string, ...all: HTMLElement[]) => el("section", { class: "card" }, el("h3", {}, title), el("p", {}, words), ...all);

@@ -216,10 +216,10 @@ function dateScreen(kit: Kit, due?: Due, tank?: string): Screen {
   };
   const remove = due && button(t("Remove this date"), async () => {
     const undo = await book.removeDue(due.id);
-    stack.pop();
+    stack.close(screen);
     undoable(t("“{0}” is removed.", due.what), undo);
   });
-  return {
+  const screen: Screen = {
     title: due ? due.what : t("New date"),
     body: [
       field(t("What is due"), what),
@@ -239,9 +239,10 @@ function dateScreen(kit: Kit, due?: Due, tank?: string): Screen {
         if (made.wear) made.day = withinReach(await reckonedDay(kit, made), made);
         if (!due) await book.addDue(made);
         const undo = due && (await book.changeDue({ ...made, id: due.id }));
-        stack.pop();
+        stack.close(screen);
         if (undo) undoable(now ? t("“{0}” is saved.", made.what) : backTold(made.what), undo);
       },
     },
   };
+  return screen;
 }

@@ -73,7 +73,7 @@ function previewScreen(kit: Kit, name: string, { book: theirs, leftovers }: Brou
     ["replace", lost ? t("replace all I have by the file; {0} of my entries go", lost) : t("replace all I have by the file")],
   ], "keep_ours");
   const round = { none: t("none"), same: t("the same"), fresh: t("new"), absent: t("yours is not in it"), changed: t("differs from yours") }[preview.round];
-  return {
+  const screen: Screen = {
     title: t("What is in the file"),
     body: [
       el("p", { class: "quiet" }, name),
@@ -89,11 +89,12 @@ function previewScreen(kit: Kit, name: string, { book: theirs, leftovers }: Brou
       act: async () => {
         const { value } = how;
         const undo = value === "replace" ? await book.replace(theirs, leftovers) : await book.bringIn((ours) => codec.merge(ours, theirs, value), leftovers);
-        stack.pop();
+        stack.close(screen);
         undoable(value === "replace" ? t("All is replaced by the file.") : t("The file is taken in."), undo);
       },
     },
   };
+  return screen;
 }
 
 const fewLeft = 5;
@@ -171,7 +172,7 @@ const roomToMend = 10_000; // letters
 function pieceScreen({ book, stack }: Kit, piece: Piece): Screen {
   const words = rows(piece.text, piece.text.length + roomToMend, 8);
   words.spellcheck = false;
-  return {
+  const screen: Screen = {
     title: partTold(piece.part),
     body: [
       el("p", { class: "question" }, whyTold(piece)),
@@ -180,7 +181,7 @@ function pieceScreen({ book, stack }: Kit, piece: Piece): Screen {
         button(t("Save it to a file"), () => saveAs(`wetsleeve-set-aside-${piece.id}.json`, words.value, "application/json")),
         button(t("Throw it away"), async () => {
           const undo = await book.throwAway(piece);
-          stack.pop();
+          stack.close(screen);
           undoable(t("It is thrown away."), undo);
         })),
     ],
@@ -188,9 +189,10 @@ function pieceScreen({ book, stack }: Kit, piece: Piece): Screen {
       label: t("Restore it"),
       act: async () => {
         const undo = await book.takeBack(piece, words.value);
-        stack.pop();
+        stack.close(screen);
         undoable(t("It is restored. What stood in its place is set aside."), undo);
       },
     },
   };
+  return screen;
 }

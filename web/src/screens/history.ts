@@ -146,7 +146,7 @@ function bandScreen(kit: Kit, id: string, { quantity, name, unit }: History): Sc
   const [low, high, fresh] = [measured(kit, before?.low), measured(kit, before?.high), measured(kit, before?.fresh)];
   const inUnit = before?.unit ?? unit;
   const label = (words: string) => (inUnit ? `${words}, ${inUnit}` : words);
-  return {
+  const screen: Screen = {
     title: name,
     of: tank,
     body: [
@@ -172,9 +172,10 @@ function bandScreen(kit: Kit, id: string, { quantity, name, unit }: History): Sc
         if (inUnit) band.unit = inUnit;
         const all = from === undefined && held === undefined ? others : [...others, band];
         const undo = await book.changeTank(all.length ? { ...rest, bands: all } : rest);
-        stack.pop();
+        stack.close(screen);
         undoable(t("{0} is saved.", name), undo);
       },
     },
   };
+  return screen;
 }

@@ -47,10 +47,10 @@ export function tankHere({ book }: Kit, id: string | undefined): Tank {
   return tank;
 }
 
-// Its slip, with no screen over it.
-export async function openTank(kit: Kit, tank: Tank): Promise<void> {
+// Its slip, with none of these screens over it.
+export async function openTank(kit: Kit, tank: Tank, over = kit.stack.all): Promise<void> {
   const { book, stack } = kit;
   await book.openTank(tankHere(kit, tank.id).id);
-  stack.clear();
+  stack.clear(over);
   say(byId("live"), t("{0} is open.", tank.name));
 }

@@ -34,7 +34,7 @@ function waitingScreen(kit: Kit, fragment: string, why: string): Screen {
     try {
       kit.stack.swap(screen, await linkScreen(kit, fragment));
     } catch (problem) {
-      kit.stack.pop(); // read now, and found wrong
+      kit.stack.close(screen); // read now, and found wrong
       throw problem;
     }
   }, "strong");
@@ -137,6 +137,7 @@ function inOwnWay(slip: object, { system, decimal }: State): object {
 }
 
 async function take({ book, slip, stack }: Kit, handover: Handover, items: Item[], instead: (tank: Handed) => string | undefined): Promise<void> {
+  const over = stack.all;
   const style = slip.state();
   const added = handover.tanks.map((tank) => {
     const before = instead(tank);
@@ -144,7 +145,7 @@ async function take({ book, slip, stack }: Kit, handover: Handover, items: Item[
   });
   const { open, undo } = await book.takeUp(added, items.map(({ id: _, ...item }) => item));
   await book.openTank(open);
-  stack.clear();
+  stack.clear(over);
   const [first] = added;
   undoable(added.length > 1 ? t("{0} tanks are added.", added.length)
     : first!.instead ? t("{0} is added in place of the earlier one.", first!.tank.name) : t("{0} is added.", first!.tank.name), undo);

@@ -73,10 +73,10 @@ export function itemScreen(kit: Kit, item?: Item): Screen {
 
   const remove = item && button(t("Take it off the shelf"), async () => {
     const undo = await book.removeItem(item.id);
-    stack.pop();
+    stack.close(screen);
     undoable(t("{0} is off the shelf.", item.name), undo);
   });
-  return {
+  const screen: Screen = {
     title: item?.name ?? t("New on the shelf"),
     body: [
       field(t("Name"), name),
@@ -94,11 +94,12 @@ export function itemScreen(kit: Kit, item?: Item): Screen {
         const now = item && book.shelf.find(({ id }) => id === item.id);
         const made = item && onto(now ?? item, item, { ...given, id: item.id });
         const undo = made && (await book.changeItem(made));
-        stack.pop();
+        stack.close(screen);
         if (undo) undoable(now ? t("{0} is saved.", made.name) : backTold(made.name), undo);
       },
     },
   };
+  return screen;
 }
 
 // What a millilitre of a bottle, or a gram of a salt, holds of each nutrient: a history counts by it.

@@ -57,6 +57,10 @@ export class Stack {
     return this.shown.at(-1)?.screen;
   }
 
+  get all(): Screen[] {
+    return this.shown.map(({ screen }) => screen);
+  }
+
   // Above or under others.
   named(key: string): Screen | undefined {
     return this.shown.find(({ screen }) => screen.key === key)?.screen;
@@ -102,15 +106,23 @@ export class Stack {
     this.giveBack(gone.from, under);
   }
 
-  // To the slip.
-  clear(): void {
+  // What is done may come after a while: then its screen may be covered by another, or gone.
+  close(screen: Screen): void {
+    if (this.top === screen) this.pop();
+    else this.clear([screen]);
+  }
+
+  // To the slip, but for what was opened over these.
+  clear(those: readonly Screen[] = this.all): void {
     const first = this.shown[0];
-    for (const each of this.shown.splice(0).reverse()) {
+    const gone = this.shown.filter(({ screen }) => those.includes(screen));
+    for (const each of gone.reverse()) {
+      this.shown.splice(this.shown.indexOf(each), 1);
       each.element.remove();
       each.screen.closed?.();
     }
     this.arrange();
-    this.giveBack(first?.from ?? null, undefined);
+    if (gone.length > 0 && this.shown.length === 0) this.giveBack(first?.from ?? null, undefined);
   }
 
   // Puts another in its place, wherever it is.

@@ -43,7 +43,7 @@ export async function chooseScreen(kit: Kit, on: string): Promise<Screen> {
     say(found, !wanted ? "" : fit === 1 ? t("{0} tank fits.", 1) : t("{0} tanks fit.", fit));
   });
 
-  return {
+  const screen: Screen = {
     title: t("Tanks of the round"),
     body: [findBox, found, el("div", { class: "ticks" }, ...rows.map(({ row }) => row))],
     submit: {
@@ -55,9 +55,10 @@ export async function chooseScreen(kit: Kit, on: string): Promise<Screen> {
         const kept = round.today.stops.filter(({ tank }) => ids.includes(tank));
         const added = ids.filter((id) => !kept.some(({ tank }) => tank === id)).map((tank) => ({ tank }));
         const undo = await book.changeRound({ ...round, today: { day: on, ...round.today, stops: [...kept, ...added] } });
-        stack.pop();
+        stack.close(screen);
         undoable(t("The tanks of the round are chosen."), undo);
       },
     },
   };
+  return screen;
 }

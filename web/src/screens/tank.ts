@@ -36,11 +36,11 @@ export function tankScreen(kit: Kit, id: string): Screen {
   const remove = button(t("Remove this tank"), async () => {
     const gone = tankHere(kit, id);
     const undo = await book.removeTank(id);
-    stack.pop();
+    stack.close(screen);
     undoable(t("{0} is removed, with its visits and due dates.", gone.name), undo);
   });
 
-  return {
+  const screen: Screen = {
     title: first.name,
     of: first,
     body: [...from, ways, ...boxes, buttons(remove)],
@@ -50,21 +50,23 @@ export function tankScreen(kit: Kit, id: string): Screen {
         const shown = { name: first.name, note: first.note || undefined };
         const made = onto<Tank>(tankHere(kit, id), shown, read(name, note));
         const undo = await book.changeTank(made);
-        stack.pop();
+        stack.close(screen);
         undoable(t("{0} is saved.", made.name), undo);
       },
     },
     refresh: draw,
   };
+  return screen;
 }
 
 // Its numbers and note, with nothing locked. Visits, dates and who handed it over stay with the tank that they are of.
 async function copy(kit: Kit, { id, name, note }: Tank): Promise<void> {
+  const over = kit.stack.all;
   const { tanks } = await kit.book.whole([id]);
   const { locked: _, open: __, ...slip } = (tanks[0]?.slip ?? {}) as Record<string, unknown>;
   const short = [...t("Copy of {0}", name)].slice(0, nameLength).join("");
   const made = await kit.book.addTank({ name: short, ...(note ? { note } : {}) }, tanks[0]?.slip && slip);
-  await openTank(kit, made);
+  await openTank(kit, made, over);
 }
 
 export function newTankScreen(kit: Kit): Screen {
@@ -74,7 +76,10 @@ export function newTankScreen(kit: Kit): Screen {
     body: boxes,
     submit: {
       label: t("Make it and open it"),
-      act: async () => openTank(kit, await kit.book.addTank(read(name, note))),
+      act: async () => {
+        const over = kit.stack.all;
+        await openTank(kit, await kit.book.addTank(read(name, note)), over);
+      },
     },
   };
 }

@@ -52,7 +52,7 @@ export function vanScreen(kit: Kit, units: Plan["units"]): Screen {
   van.vessels.forEach((vessel) => add(vessel));
   if (rows.length === 0) add();
 
-  return {
+  const screen: Screen = {
     title: t("Van, vessels and store"),
     body: [
       group(t("Van"),
@@ -96,11 +96,12 @@ export function vanScreen(kit: Kit, units: Plan["units"]): Screen {
           }),
         };
         const undo = await book.changeRound(onto<Round>(book.round ?? noRound, round, given));
-        stack.pop();
+        stack.close(screen);
         undoable(t("Van, vessels and store are saved."), undo);
       },
     },
   };
+  return screen;
 }
 
 // The given fields over those before; what is not told is left out.

@@ -75,7 +75,7 @@ export async function visitScreen(kit: Kit, corrected?: Visit, also?: Entry): Pr
 
   const asked = [...sections, group(t("What else was done"), ...(offered ? [trim.row] : []), free, buttons(button(t("Another row"), () => addFree().first.focus())), shelf)];
   checks.watch([when, ...asked]);
-  return {
+  const screen: Screen = {
     of: { ...tank, gone: t("{0} was removed meanwhile. It comes back when you write this visit down.", tank.name) },
     title: corrected ? t("Correct the visit of {0}", dayTold(corrected.day)) : t("Write down this visit"),
     body: [
@@ -110,15 +110,17 @@ export async function visitScreen(kit: Kit, corrected?: Visit, also?: Entry): Pr
         const stops = book.round?.today.stops;
         const undo = await book.addVisit(
           { tank: tank.id, day: on, entries: written, ...(corrected ? { corrects: corrected.id } : {}) }, (made) => takenBy(kit, made));
-        stack.pop();
+        const here = stack.top === screen;
+        stack.close(screen);
         // After a stop of the round it is reckoned anew.
         const before = stops?.filter(({ visit }) => visit).length ?? 0;
         const after = book.round?.today.stops.filter(({ visit }) => visit).length ?? 0;
-        if (after > before && stack.top?.title !== roundTitle()) await kit.open("round");
+        if (here && after > before && stack.top?.title !== roundTitle()) await kit.open("round");
         undoable(told, undo);
       },
     },
   };
+  return screen;
 }
 
 function isTrim(entry?: Entry): boolean {
