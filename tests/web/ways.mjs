@@ -30,8 +30,15 @@ export function filled() {
   return all;
 }
 
-const key = (page, name) => screen(page).locator(`[data-key="${name}"]`).evaluate((each) => each.click());
-const row = (page, text) => screen(page).locator(".row", { hasText: text }).first().evaluate((each) => each.click());
+// One screen over the other: the way goes on when it is there.
+async function over(page, way) {
+  const all = page.locator(".screen");
+  const under = await all.count();
+  await way.evaluate((each) => each.click());
+  await expect(all).toHaveCount(under + 1);
+}
+const key = (page, name) => over(page, screen(page).locator(`[data-key="${name}"]`));
+const row = (page, text) => over(page, screen(page).locator(".row", { hasText: text }).first());
 const field = (page, name) => screen(page).getByLabel(name, { exact: true });
 export const linkOf = (handover) => `#h1.${Buffer.from(JSON.stringify(handover)).toString("base64url")}`;
 const fromTanks = (name) => async (page) => {
