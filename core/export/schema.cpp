@@ -265,15 +265,13 @@ class Schema {
         to_.EndObject();
         to_.EndObject();
     }
-    template <Kept... T> void defined() {
-        const auto define = [&]<Kept Each>(const Each*) {
-            to_.Key(table<Each>.name);
-            to_.StartObject();
-            of<Each>();
-            to_.EndObject();
-        };
-        (define(static_cast<const T*>(nullptr)), ...);
+    template <Kept T> void define() {
+        to_.Key(table<T>.name);
+        to_.StartObject();
+        of<T>();
+        to_.EndObject();
     }
+    template <Kept... T> void defined() { (define<T>(), ...); }
 
     // What must hold between fields, as core/book/rules.cpp has it.
     template <Kept T> void joint(const T&) {}
