@@ -30,8 +30,8 @@
 //
 // Fields that are empty are left out. Fields that this version does not know are kept, wherever
 // they stand, and written back. presets/book.schema.json says the same to other programs, made from
-// core/book/tables.hpp. Files of
-// earlier forms are read as well: a kept slip by itself is a book of one tank.
+// core/book/tables.hpp. Files of earlier forms are read as well: a kept slip by itself is a book of
+// one tank.
 //
 // A visit is never changed and never taken away: a correction is a later visit to the same tank
 // that names the one it corrects. A visit that names one that is not there, that comes later or is

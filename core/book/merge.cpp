@@ -117,7 +117,7 @@ Joined join(const std::vector<Visit>& ours, const std::vector<Visit>& theirs) {
         const bool is_taken = taken != index.end();
         for (int n = 2; taken != index.end() && both.visits[taken->second] != visit; ++n) {
             const std::string end = "-" + std::to_string(n);
-            visit.id = id.substr(0, 64 - end.size()) + end;
+            visit.id = id.substr(0, limit::id - end.size()) + end;
             taken = index.find(visit.id);
         }
         if (visit.id != id) both.renamed.emplace(id, visit.id);

@@ -37,7 +37,7 @@ std::string ranges(std::span<const CodeSpan> spans) {
         all += escaped(first) + (first == last ? "" : "-" + escaped(last));
     return all;
 }
-// In the order of their code points, those that touch joined.
+// In the order of their code points.
 std::string either(std::span<const CodeSpan> some, std::span<const CodeSpan> others) {
     std::vector<CodeSpan> all(some.begin(), some.end());
     all.insert(all.end(), others.begin(), others.end());
