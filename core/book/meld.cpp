@@ -95,6 +95,8 @@ void Meld::all_but(T& ours, const T& theirs, Members... members) {
     unknown(ours.unknown, theirs.unknown);
 }
 
+template <Kept T> void Meld::together(T& ours, const T& theirs) { all_but(ours, theirs); }
+
 void Meld::together(Band& ours, const Band& theirs) {
     if (ours.unit != theirs.unit) return differ(ours, theirs);
     std::pair ends{ours.low, ours.high};
@@ -127,6 +129,7 @@ void Meld::together(Today& ours, const Today& theirs) {
     all_but(ours, theirs);
 }
 
+// Those that merge.cpp asks for.
 template void Meld::together(Tank& ours, const Tank& theirs);
 template void Meld::together(Due& ours, const Due& theirs);
 template void Meld::together(Rounds& ours, const Rounds& theirs);

@@ -51,7 +51,7 @@ class Meld {
     void unknown(Unknown& ours, const Unknown& theirs);
 
     // Row by row (core/book/tables.hpp), but where a part has a way of its own.
-    template <Kept T> void together(T& ours, const T& theirs) { all_but(ours, theirs); }
+    template <Kept T> void together(T& ours, const T& theirs);
     void together(Band& ours, const Band& theirs);
     void together(Item& ours, const Item& theirs); // but for amount and unit
     void together(Reserve& ours, const Reserve& theirs);
