@@ -18,9 +18,8 @@ inline constexpr Source porosity{
 inline constexpr Source mass_balance{
     "mass balance",
     "Conservation of mass: what dissolves in two waters adds up when they are mixed."};
-inline constexpr Source photon_dose{"photon dose",
-                                    "Thimijan & Heins 1983, HortScience 18:818: photon flux "
-                                    "density in µmol/m²/s; a day's light is its sum "
-                                    "over the seconds of the day."};
+inline constexpr Source photon_dose{
+    "photon dose", "Thimijan & Heins 1983, HortScience 18:818: photon flux density in µmol/m²/s; a "
+                   "day's light is its sum over the seconds of the day."};
 
 } // namespace wetsleeve::source

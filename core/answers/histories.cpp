@@ -132,10 +132,12 @@ std::string find_history(const Book& book, const HistoryAsked& asked, HistoryFou
         else other_unit = true;
     });
     if (found.history.readings.empty())
-        return compose(style.say(other_unit ? "“{0}” was read in another unit than mg/L: uptake is "
-                                              "reckoned from mg/L."
-                                            : "“{0}” was never read at {1}."),
-                       {asked.quantity, tank->name});
+        return compose(
+            style.say(
+                other_unit
+                    ? "“{0}” was read in another unit than mg/L: uptake is reckoned from mg/L."
+                    : "“{0}” was never read at {1}."),
+            {asked.quantity, tank->name});
 
     MilligramsPerLitre fresh = asked.fresh.value_or(MilligramsPerLitre{});
     found.band = asked.band;
@@ -222,8 +224,7 @@ HistoryTold tell_history(const Book& book, const HistoryAsked& asked, const std:
     if (told.found.nameless_doses > 0)
         told.said.push_back(
             {Level::note,
-             compose(style.say("Doses that name nothing on the shelf do not count: {0} "
-                               "of them."),
+             compose(style.say("Doses that name nothing on the shelf do not count: {0} of them."),
                      {std::to_string(told.found.nameless_doses)})});
     if (!told.found.band.has_value() || !told.found.bottle.has_value()) return told;
     const round::Correction mend = round::correction(*uptake, routine, *told.found.band);
@@ -234,8 +235,7 @@ HistoryTold tell_history(const Book& book, const HistoryAsked& asked, const std:
     told.said.push_back(
         {Level::note,
          compose(style.say(routine.with_changes
-                               ? "Of {0}, the dose that holds it is {1} after each "
-                                 "change."
+                               ? "Of {0}, the dose that holds it is {1} after each change."
                                : "Of {0}, the dose that holds it is {1} a day."),
                  {bottle.name, bottle.grams ? round::told(Grams{amount}, style)
                                             : round::told(Litres{amount / 1000}, style)})});

@@ -23,10 +23,10 @@ std::string joint_problem(const Wear& wear) {
         }
         return false;
     };
-    return needed() ? std::string()
-                    : std::string("What tells when a part is due is missing: days for a cartridge "
-                                  "or a membrane, hours and hours a day for a lamp, months for a "
-                                  "skimmer.");
+    return needed()
+               ? std::string()
+               : std::string("What tells when a part is due is missing: days for a cartridge or a "
+                             "membrane, hours and hours a day for a lamp, months for a skimmer.");
 }
 
 } // namespace wetsleeve::record

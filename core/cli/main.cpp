@@ -596,10 +596,9 @@ int finish(int status) {
     const bool flushed = std::fflush(stdout) == 0 && std::ferror(stdout) == 0;
     // What was closed from the beginning has lost nothing when there was nothing to write.
     if (flushed && (std::fclose(stdout) == 0 || errno == EBADF)) return status;
-    std::fputs(
-        "wetsleeve: The output could not be written: make room for it, or write it to another "
-        "place.\n",
-        stderr);
+    std::fputs("wetsleeve: The output could not be written: make room for it, or write it to "
+               "another place.\n",
+               stderr);
     return unwritten_output;
 }
 

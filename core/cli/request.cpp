@@ -281,8 +281,7 @@ std::string read_request(std::string_view text, Request& request) {
             }
         } else if (name != "id") {
             return compose("“{0}” is not understood here: a request has \"line\" (text), \"given\" "
-                           "(object), and may have "
-                           "\"system\", \"decimal\" and \"id\".",
+                           "(object), and may have \"system\", \"decimal\" and \"id\".",
                            {std::string(name)});
         }
     }

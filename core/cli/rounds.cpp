@@ -110,9 +110,9 @@ bool read_vessel(Taker& take, const std::string& typed, round::Vessel& vessel) {
                        read_number(count, {}, number, problem) && count.empty() && number >= 0 &&
                        number <= 1000 && number == std::floor(number);
     if (!plain) {
-        take.complain("--vessel", compose("“{0}” is no vessel: write it like 6x25L/1.3kg, or "
-                                          "1x200L/9kg/fixed.",
-                                          {typed}));
+        take.complain("--vessel",
+                      compose("“{0}” is no vessel: write it like 6x25L/1.3kg, or 1x200L/9kg/fixed.",
+                              {typed}));
         return false;
     }
     vessel.count = static_cast<int>(number);
@@ -139,9 +139,10 @@ void mark_done(Taker& take, const std::string& typed, const std::vector<std::str
     const std::size_t equals = typed.find('=');
     const auto id = std::find(ids.begin(), ids.end(), typed.substr(0, equals));
     if (equals == std::string::npos || id == ids.end())
-        return take.complain("--done", compose("“{0}” is no stop with its litres: write it like "
-                                               "t1=52L, one of --stops.",
-                                               {typed}));
+        return take.complain(
+            "--done",
+            compose("“{0}” is no stop with its litres: write it like t1=52L, one of --stops.",
+                    {typed}));
     round::Stop& stop = in.stops[static_cast<std::size_t>(id - ids.begin())];
     round::Stop::Done done{.used = stop.needs, .took = stop.work};
     if (take.read("--done", typed.substr(equals + 1), "L", done.used.ro)) stop.done = done;
@@ -255,9 +256,11 @@ Said history_of(std::string_view text, const std::string& tank, const std::strin
         const std::size_t equals = typed.rfind('=');
         MilligramsPerLitre rise{};
         if (equals == std::string::npos || equals == 0)
-            take.complain(name, compose("“{0}” does not tell what a millilitre or gram adds: write "
-                                        "it like b1=0.05.",
-                                        {typed}));
+            take.complain(
+                name,
+                compose(
+                    "“{0}” does not tell what a millilitre or gram adds: write it like b1=0.05.",
+                    {typed}));
         else if (const std::string id = typed.substr(0, equals); with_id(book.shelf, id) == nullptr)
             take.complain(name, compose("there is no “{0}” on the shelf.", {id}));
         else if (take.read(name, typed.substr(equals + 1), "mg/L", rise))

@@ -64,9 +64,8 @@ class Schema {
         to_.StartObject();
         row("$schema", "https://json-schema.org/draft/2020-12/schema");
         row("title", "A book: the tanks, shelf, visits and due dates that one person keeps");
-        row("description",
-            "Made from core/book/tables.hpp. Fields that are not named here belong to "
-            "other versions and are kept.");
+        row("description", "Made from core/book/tables.hpp. Fields that are not named here belong "
+                           "to other versions and are kept.");
         of<Book>();
         to_.Key("$defs");
         to_.StartObject();

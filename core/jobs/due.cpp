@@ -10,8 +10,8 @@ namespace wetsleeve::round {
 
 namespace {
 
-constexpr Template past_calendar = "That would be due past the year 2999: look at the numbers "
-                                   "again.";
+constexpr Template past_calendar =
+    "That would be due past the year 2999: look at the numbers again.";
 constexpr Template no_interval = "The time from one to the next must be 1 to 3,660 days.";
 constexpr int most_days = 3660;
 
@@ -52,15 +52,14 @@ Result<DueItem> runs_out(const std::string& name, Day today, double left, double
     const auto order = after(today, std::fmax(0.0, lasts - static_cast<double>(lead.count())));
     if (!order.has_value()) return Refusal{past_calendar};
     const auto empty = after(today, lasts);
-    return DueItem{
-        .kind = Kind::bottle,
-        .tank = {},
-        .day = *order,
-        .what = compose(style.say("order {0}"), {name}),
-        .why = compose(style.say("{0} are left and {1} a day are used: it is empty on {2}, and a "
-                                 "new one takes {3} days to come."),
-                       {left_told, use_told, write_day(empty.value_or(last_day)),
-                        std::to_string(lead.count())})};
+    return DueItem{.kind = Kind::bottle,
+                   .tank = {},
+                   .day = *order,
+                   .what = compose(style.say("order {0}"), {name}),
+                   .why = compose(style.say("{0} are left and {1} a day are used: it is empty on "
+                                            "{2}, and a new one takes {3} days to come."),
+                                  {left_told, use_told, write_day(empty.value_or(last_day)),
+                                   std::to_string(lead.count())})};
 }
 
 } // namespace
@@ -116,10 +115,11 @@ Result<DueItem> membrane_due(Day today, const MembraneIn& in, const Style& style
         const double rejection = 100 * (1 - in.permeate->value / in.feed->value);
         if (rejection < in.least_rejection.value && today < by_age) {
             item.day = today;
-            item.why = compose(style.say("It keeps back {0} %, less than {1} %: look at its seals, "
-                                         "then change it."),
-                               {write_shortest(rejection, 3, style.decimal),
-                                write_shortest(in.least_rejection.value, 3, style.decimal)});
+            item.why = compose(
+                style.say(
+                    "It keeps back {0} %, less than {1} %: look at its seals, then change it."),
+                {write_shortest(rejection, 3, style.decimal),
+                 write_shortest(in.least_rejection.value, 3, style.decimal)});
         }
     }
     return item;
@@ -161,10 +161,10 @@ Result<DueItem> skimmer_due(const std::string& tank, Day set_up, int months, con
                    .tank = tank,
                    .day = day,
                    .what = style.say("take the surface skimmer out"),
-                   .why = compose(style.say("The tank was set up on {0}: after {1} months the film "
-                                            "on a new tank is over. If there still is one, leave "
-                                            "it in."),
-                                  {write_day(set_up), std::to_string(months)})};
+                   .why =
+                       compose(style.say("The tank was set up on {0}: after {1} months the film on "
+                                         "a new tank is over. If there still is one, leave it in."),
+                               {write_day(set_up), std::to_string(months)})};
 }
 
 void put_in_order(std::vector<DueItem>& items) {

@@ -165,8 +165,8 @@ Result<Uptake> uptake_of(const History& history, double confidence) {
         if (pair.counts) uptakes.push_back(pair.uptake);
     const auto count = static_cast<double>(uptakes.size());
     if (uptakes.empty())
-        return Refusal{"All of the water was changed between the readings: none tells of the one "
-                       "before."};
+        return Refusal{
+            "All of the water was changed between the readings: none tells of the one before."};
     std::sort(uptakes.begin(), uptakes.end());
 
     double variance = count;
@@ -306,10 +306,11 @@ void speak_of_band(const std::string& name, const Uptake& uptake, const Routine&
         said.push_back({Level::caution,
                         sentence(style.say("{0} is below its band of {1} now."), {name, row})});
     else if (outlook.now == Side::above)
-        said.push_back({Level::caution,
-                        sentence(style.say("{0} is above its band of {1} now: change water before "
-                                           "more is dosed."),
-                                 {name, row})});
+        said.push_back(
+            {Level::caution,
+             sentence(
+                 style.say("{0} is above its band of {1} now: change water before more is dosed."),
+                 {name, row})});
     else if (outlook.leaves.has_value())
         said.push_back(
             {Level::caution,
@@ -325,20 +326,21 @@ void speak_of_band(const std::string& name, const Uptake& uptake, const Routine&
     const Correction mend = correction(uptake, routine, band);
     if (mend.none_needed)
         said.push_back(
-            {Level::note, sentence(style.say("{0} builds up without a dose: dose none, and change "
-                                             "more water if it rises."),
-                                   {name})});
+            {Level::note,
+             sentence(
+                 style.say(
+                     "{0} builds up without a dose: dose none, and change more water if it rises."),
+                 {name})});
     else
-        said.push_back(
-            {Level::note, compose(style.say("Dose {0} to hold {1} in the middle of its band (from "
-                                            "{2} to {3}); now it is {4}."),
-                                  {told(mend.dose, style), name, told(mend.low, style),
-                                   told(mend.high, style), told(routine.dose, style)})});
+        said.push_back({Level::note, compose(style.say("Dose {0} to hold {1} in the middle of its "
+                                                       "band (from {2} to {3}); now it is {4}."),
+                                             {told(mend.dose, style), name, told(mend.low, style),
+                                              told(mend.high, style), told(routine.dose, style)})});
     if (mend.once.value > 0)
-        said.push_back({Level::note,
-                        compose(style.say("Once, {0} on top bring it there; spread them over a few "
-                                          "days."),
-                                {told(mend.once, style)})});
+        said.push_back(
+            {Level::note,
+             compose(style.say("Once, {0} on top bring it there; spread them over a few days."),
+                     {told(mend.once, style)})});
 }
 
 } // namespace
@@ -347,19 +349,20 @@ Sentences speak(const std::string& name, const Uptake& uptake, const Foreseen& n
                 const Routine& routine, const std::optional<Band>& band, const Style& style) {
     Sentences said;
     said.push_back(
-        {Level::note, compose(style.say("Of {0}, {1} are taken up (95 %: {2} to {3}), "
-                                        "from {4} readings to {5}."),
-                              {name, told(uptake.per_day, style), told(uptake.low, style),
-                               told(uptake.high, style), std::to_string(uptake.readings),
-                               write_day(uptake.last)})});
+        {Level::note,
+         compose(
+             style.say("Of {0}, {1} are taken up (95 %: {2} to {3}), from {4} readings to {5}."),
+             {name, told(uptake.per_day, style), told(uptake.low, style), told(uptake.high, style),
+              std::to_string(uptake.readings), write_day(uptake.last)})});
     if (uptake.low.value < 0 && uptake.high.value > 0)
         said.push_back({Level::note, style.say("That may be none at all: more readings tell.")});
     else if (uptake.high.value < 0)
         said.push_back({Level::note, style.say("Less than nothing means that it builds up: food, "
                                                "soil or decay bring more than plants take.")});
     if (uptake.ran_out)
-        said.push_back({Level::caution, style.say("A reading was nothing at all: plants may want "
-                                                  "more than they found.")});
+        said.push_back(
+            {Level::caution,
+             style.say("A reading was nothing at all: plants may want more than they found.")});
     said.push_back({Level::note, compose(style.say("On {0} it should read {1} (95 %: {2} to {3})."),
                                          {write_day(next.day), told(next.level, style),
                                           told(next.low, style), told(next.high, style)})});

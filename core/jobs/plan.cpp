@@ -299,8 +299,8 @@ Result<Plan> plan_round(const RoundIn& in) {
         plan.room = {0};
     }
     if (in.loaded.has_value() && in.loaded->value > plan.room.value + drop_l)
-        return Refusal{"The van left with more than it has room for: look at the load and the "
-                       "vessels again."};
+        return Refusal{
+            "The van left with more than it has room for: look at the load and the vessels again."};
 
     std::vector<bool> left_out(in.stops.size());
     // What the van leaves with is settled before any stop is done.
@@ -459,9 +459,10 @@ void speak_of_loads(const RoundIn& in, const Plan& plan, const Style& style, Sen
 void speak_of_shortage(const RoundIn& in, const Plan& plan, const Style& style, Sentences& said) {
     if (!plan.lasts)
         said.push_back(
-            {Level::stop, compose(style.say("The RO water does not last: {0} wants {1} more than "
-                                            "there is by then."),
-                                  {in.stops[plan.short_at].tank, told(plan.short_by, style)})});
+            {Level::stop,
+             compose(
+                 style.say("The RO water does not last: {0} wants {1} more than there is by then."),
+                 {in.stops[plan.short_at].tank, told(plan.short_by, style)})});
     for (const ShelfSum& sum : plan.shelf)
         if (missing(sum)) {
             const Portion lacking{.item = sum.item,
@@ -472,9 +473,10 @@ void speak_of_shortage(const RoundIn& in, const Plan& plan, const Style& style, 
                                        {sum.item, portion_told(lacking, style, lacking)})});
         }
     if (!plan.day_lasts)
-        said.push_back({Level::stop, compose(style.say("All stops together take longer than the "
-                                                       "{0} of the day."),
-                                             {told(*in.day_length, style)})});
+        said.push_back(
+            {Level::stop,
+             compose(style.say("All stops together take longer than the {0} of the day."),
+                     {told(*in.day_length, style)})});
     std::vector<std::string> names;
     for (const std::size_t s : plan.leave_out)
         names.push_back(in.stops[s].due.has_value()
@@ -484,8 +486,8 @@ void speak_of_shortage(const RoundIn& in, const Plan& plan, const Style& style, 
         said.push_back({Level::caution, compose(style.say("Leave out first what is due last: {0}."),
                                                 {row_of(names)})});
     else if (!plan.lasts || !plan.shelf_lasts || !plan.day_lasts)
-        said.push_back({Level::stop, style.say("Leaving out stops does not help: what is short "
-                                               "was used up by stops that are done.")});
+        said.push_back({Level::stop, style.say("Leaving out stops does not help: what is short was "
+                                               "used up by stops that are done.")});
 }
 
 } // namespace
@@ -500,30 +502,28 @@ Sentences speak(const RoundIn& in, const Plan& plan, const Style& style) {
     for (const ShelfSum& sum : plan.shelf) {
         if (sum.left.has_value() && !missing(sum))
             said.push_back(
-                {Level::note, sentence(style.say("{0}: take {1}; {2} are left after the "
-                                                 "round."),
+                {Level::note, sentence(style.say("{0}: take {1}; {2} are left after the round."),
                                        {sum.item, portion_told(sum.rest, style, sum.needed),
                                         portion_told(*sum.left, style, sum.needed)})});
         else if (!sum.left.has_value())
             said.push_back(
-                {Level::note, sentence(style.say("{0}: take {1}; how much there is is "
-                                                 "not written down."),
-                                       {sum.item, portion_told(sum.rest, style, sum.needed)})});
+                {Level::note,
+                 sentence(style.say("{0}: take {1}; how much there is is not written down."),
+                          {sum.item, portion_told(sum.rest, style, sum.needed)})});
     }
     said.push_back(
         {Level::note, compose(style.say("The round takes {0}."), {told(plan.minutes, style)})});
     if (!plan.full_after.has_value())
+        said.push_back(
+            {Level::note, compose(style.say("The store holds {0} at departure and {1} after the "
+                                            "last load; it does not fill again within a year."),
+                                  {told(plan.morning, style), told(plan.left, style)})});
+    else
         said.push_back({Level::note,
                         compose(style.say("The store holds {0} at departure and {1} after the last "
-                                          "load; it does not fill again within a year."),
-                                {told(plan.morning, style), told(plan.left, style)})});
-    else
-        said.push_back(
-            {Level::note,
-             compose(style.say("The store holds {0} at departure and {1} after the last load; it "
-                               "is full again at {2}, {3} after departure."),
-                     {told(plan.morning, style), told(plan.left, style),
-                      write_clock(plan.full_at.value), told(*plan.full_after, style)})});
+                                          "load; it is full again at {2}, {3} after departure."),
+                                {told(plan.morning, style), told(plan.left, style),
+                                 write_clock(plan.full_at.value), told(*plan.full_after, style)})});
     double planned_l = 0;
     bool any_done = false;
     for (const Stop& stop : in.stops)
@@ -532,10 +532,11 @@ Sentences speak(const RoundIn& in, const Plan& plan, const Style& style) {
             planned_l += stop.needs.ro.value;
         }
     if (any_done)
-        said.push_back({Level::note,
-                        compose(style.say("The stops that are done used {0} of RO water where {1} "
-                                          "were planned."),
-                                {told(plan.used.ro, style), told(Litres{planned_l}, style)})});
+        said.push_back(
+            {Level::note,
+             compose(
+                 style.say("The stops that are done used {0} of RO water where {1} were planned."),
+                 {told(plan.used.ro, style), told(Litres{planned_l}, style)})});
     return said;
 }
 

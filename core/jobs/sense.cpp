@@ -69,27 +69,25 @@ std::optional<Sentence> speak_of_value(const std::string& what, const std::strin
     case Oddity::ten_times:
         return sentence(
             Level::stop,
-            style.say("{0}: {1} is about ten times the usual {2}. Did the decimal slip? If "
-                      "it should be {3}, put it right; if not, measure once more."),
+            style.say("{0}: {1} is about ten times the usual {2}. Did the decimal slip? If it "
+                      "should be {3}, put it right; if not, measure once more."),
             value / 10);
     case Oddity::a_tenth:
         return sentence(
             Level::stop,
-            style.say("{0}: {1} is about a tenth of the usual {2}. Did the decimal slip? If "
-                      "it should be {3}, put it right; if not, measure once more."),
+            style.say("{0}: {1} is about a tenth of the usual {2}. Did the decimal slip? If it "
+                      "should be {3}, put it right; if not, measure once more."),
             value * 10);
     case Oddity::much_more:
-        return sentence(
-            Level::caution,
-            style.say("{0}: {1} is far more than the usual {2}. Please look again; if it is "
-                      "right, a word in the note helps the next one."),
-            value);
+        return sentence(Level::caution,
+                        style.say("{0}: {1} is far more than the usual {2}. Please look again; if "
+                                  "it is right, a word in the note helps the next one."),
+                        value);
     case Oddity::much_less:
-        return sentence(
-            Level::caution,
-            style.say("{0}: {1} is far less than the usual {2}. Please look again; if it is "
-                      "right, a word in the note helps the next one."),
-            value);
+        return sentence(Level::caution,
+                        style.say("{0}: {1} is far less than the usual {2}. Please look again; if "
+                                  "it is right, a word in the note helps the next one."),
+                        value);
     case Oddity::none:
     case Oddity::too_few_visits:
         break;
@@ -109,20 +107,19 @@ std::optional<Sentence> speak_of_range(const std::string& what, const std::strin
 
 std::optional<Sentence> speak_of_habits(const std::vector<std::string>& left, const Style& style) {
     if (left.empty()) return std::nullopt;
-    return Sentence{Level::note,
-                    compose(style.say("Done at every visit lately and not written down this time: "
-                                      "{0}."),
-                            {row_of(left)})};
+    return Sentence{
+        Level::note,
+        compose(style.say("Done at every visit lately and not written down this time: {0}."),
+                {row_of(left)})};
 }
 
 std::optional<Sentence> speak_of_not_done(const std::string& tank,
                                           const std::vector<std::string>& left,
                                           const Style& style) {
     if (left.empty()) return std::nullopt;
-    return Sentence{Level::caution,
-                    compose(style.say("{0}: still planned and not marked as done: {1}. Do it now, "
-                                      "or move it to another day."),
-                            {tank, row_of(left)})};
+    return Sentence{Level::caution, compose(style.say("{0}: still planned and not marked as done: "
+                                                      "{1}. Do it now, or move it to another day."),
+                                            {tank, row_of(left)})};
 }
 
 } // namespace wetsleeve::round

@@ -196,10 +196,11 @@ TEST_CASE("what was forgotten is still said, once and by its name") {
     book.due = {{.id = "d1", .tank = "t1", .day = today, .what = "Water change"},
                 {.id = "d2", .tank = "t1", .day = today, .what = "trim"}};
     const std::string nothing = said(session, book, {{What::read, "ph", 6.8, ""}});
-    CHECK_THAT(nothing, ContainsSubstring("still planned and not marked as done: Water change, "
-                                          "trim."));
-    CHECK_THAT(nothing, ContainsSubstring("this time: RO water, tap water, Liquid fertiliser A, "
-                                          "clean the glass."));
+    CHECK_THAT(nothing,
+               ContainsSubstring("still planned and not marked as done: Water change, trim."));
+    CHECK_THAT(
+        nothing,
+        ContainsSubstring("this time: RO water, tap water, Liquid fertiliser A, clean the glass."));
     // One water is not the other, and another bottle is another.
     book.shelf.push_back({.id = "b2", .name = "B", .strength = {}, .amount = {}, .unit = {}});
     const std::string half =

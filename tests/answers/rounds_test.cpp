@@ -167,8 +167,8 @@ TEST_CASE("the commands say what is wrong in one sentence") {
     };
     const cli::Said good = plan({{"--stops", "t1"}, {"--done", "t1=70L"}});
     CHECK(good.problem.empty());
-    CHECK_THAT(good.text, ContainsSubstring("RO 60\u00a0L, tap 40\u00a0L, liquid fertiliser A "
-                                            "10\u00a0mL"));
+    CHECK_THAT(good.text,
+               ContainsSubstring("RO 60\u00a0L, tap 40\u00a0L, liquid fertiliser A 10\u00a0mL"));
     CHECK_THAT(good.text, ContainsSubstring("used 70\u00a0L of RO water where 60\u00a0L"));
     for (const cli::Options& wrong :
          std::vector<cli::Options>{{},

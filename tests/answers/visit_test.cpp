@@ -75,8 +75,8 @@ TEST_CASE("a visit notes what was read and what came of it, in the order of the 
     CHECK(told ==
           "reckoned refill in L (water to drain and refill, done)\n"
           "read nitrate in mg/L (nitrate of the tank, as NO₃, read)\n"
-          "reckoned water.nitrate_after/nitrate_after in mg/L (Nitrate after the change: "
-          "nitrate after the change, done)\n"
+          "reckoned water.nitrate_after/nitrate_after in mg/L (Nitrate after the change: nitrate "
+          "after the change, done)\n"
           "read ph in  (pH, read)\n"
           "read kh in °dH (KH of the tank, read)\n"
           "read water_temperature in °C (water temperature, read)\n"

@@ -142,8 +142,8 @@ TEST_CASE("the list of names has every line and slot, each where it joined") {
     CHECK(line_numbered(lines.size()).empty());
     for (const Line* line : all_lines()) {
         CAPTURE(line->about.id);
-        INFO("Add what is missing at the end of core/link/handover_names.txt; if the slots of "
-             "the line stand in another order now, add them to `moved` in handover_names.hpp.");
+        INFO("Add what is missing at the end of core/link/handover_names.txt; if the slots of the "
+             "line stand in another order now, add them to `moved` in handover_names.hpp.");
         REQUIRE(slots.find(line->about.id) != slots.end());
         const std::vector<std::string>& joined = slots[line->about.id];
         REQUIRE(joined.size() <= Line::max_slots);

@@ -116,8 +116,10 @@ TEST_CASE("a history as the page gets it is that of the sums") {
     CHECK_THAT(said, ContainsSubstring("0.8\u00a0mg/L/d are taken up"));
     // By hand: the level before a change is 13 − 0.8 × 7 ÷ 2 = 10.2; half of it goes, and 5.6 are
     // taken: 10.7 mg/L, which are 10.7 mL.
-    CHECK_THAT(said, ContainsSubstring("Of liquid fertiliser A, the dose that holds it is "
-                                       "10.7\u00a0mL after each change."));
+    CHECK_THAT(
+        said,
+        ContainsSubstring(
+            "Of liquid fertiliser A, the dose that holds it is 10.7\u00a0mL after each change."));
 
     const Json since = history(weekly(), "nitrate", "2026-04-20");
     CHECK(since.all["readings"].Size() == 4);
@@ -293,8 +295,9 @@ TEST_CASE("before leaving, what cannot be right or is forgotten is asked after")
 
     auto slipped = usual;
     slipped[0].value = 90;
-    CHECK_THAT(leaving(book, slipped), ContainsSubstring("stop: nitrate of the tank, as NO₃: "
-                                                         "90\u00a0mg/L is about ten times"));
+    CHECK_THAT(
+        leaving(book, slipped),
+        ContainsSubstring("stop: nitrate of the tank, as NO₃: 90\u00a0mg/L is about ten times"));
     slipped[0] = {What::read, "nitrate", 9000, "µg/L"}; // the same as 9 mg/L
     CHECK(leaving(book, slipped).empty());
     slipped = usual;
@@ -316,9 +319,10 @@ TEST_CASE("before leaving, what cannot be right or is forgotten is asked after")
         {.id = "d1", .tank = "t1", .day = "2026-05-18", .what = "clean the filter"},
         {.id = "d2", .tank = "t1", .day = "2026-05-19", .what = "trim", .every_days = 14},
         {.id = "d3", .tank = {}, .day = "2026-05-01", .what = "order tape"}};
-    CHECK_THAT(leaving(planned, usual),
-               ContainsSubstring("caution: Front window: still planned and not marked as done: "
-                                 "clean the filter. "));
+    CHECK_THAT(
+        leaving(planned, usual),
+        ContainsSubstring(
+            "caution: Front window: still planned and not marked as done: clean the filter. "));
     auto done = usual;
     done.push_back({What::done, "clean the filter", std::nullopt, ""});
     CHECK(leaving(planned, done).empty());

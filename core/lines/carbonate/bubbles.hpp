@@ -23,16 +23,15 @@ struct Bubbles {
         .id = "carbonate.bubbles",
         .title = "Bubbles to grams",
         .keywords = "co2 bubble counter bps rate grams per hour",
-        .sentences =
-            {"{bubbles} in bubbles of {bubble} is {rate} of CO2, and {day} with {gas_hours} of "
-             "gas.\nThe room has {room_temperature}."},
+        .sentences = {"{bubbles} in bubbles of {bubble} is {rate} of CO2, and {day} with "
+                      "{gas_hours} of gas.\nThe room has {room_temperature}."},
         .formula = {"{rate} = {bubbles} × {bubble} × density of CO₂ at {room_temperature}",
                     "{day} = {rate} × {gas_hours}"},
         .sources = {source::gas_law, source::practice},
         .assumes = {
             "The counter is near sea-level pressure; at 1,000 m the gas is a tenth lighter.",
-            "A counter's bubble has 0.03 to 0.1 mL (common practice, no source): count a few "
-            "into a measuring tube."}};
+            "A counter's bubble has 0.03 to 0.1 mL (common practice, no source): count a few into "
+            "a measuring tube."}};
 
     static constexpr std::tuple slots{
         given<&In::bubbles>({.id = "bubbles",

@@ -30,18 +30,16 @@ struct Co2 {
         .id = "carbonate.co2",
         .title = "CO2 from pH and KH",
         .keywords = "carbon dioxide co2 ph kh carbonate rule of thumb drop checker",
-        .sentences =
-            {"At pH {ph}, KH {kh} and {water_temperature} the water holds {co2} of CO2.\n"
-             "The rule of thumb says {thumb}, an error of {thumb_error}. Other salts count "
-             "{by}: GH {gh}.",
-             "At pH {ph}, KH {kh} and {water_temperature} the water holds {co2} of CO2.\n"
-             "The rule of thumb says {thumb}, an error of {thumb_error}. Other salts count "
-             "{by}: GH {gh}, {tank_conductivity}."},
+        .sentences = {"At pH {ph}, KH {kh} and {water_temperature} the water holds {co2} of CO2.\n"
+                      "The rule of thumb says {thumb}, an error of {thumb_error}. Other salts "
+                      "count {by}: GH {gh}.",
+                      "At pH {ph}, KH {kh} and {water_temperature} the water holds {co2} of CO2.\n"
+                      "The rule of thumb says {thumb}, an error of {thumb_error}. Other salts "
+                      "count {by}: GH {gh}, {tank_conductivity}."},
         .variant = "by",
         .formula =
-            {"{co2} = [HCO₃] × 10^(−{ph}) ÷ K1, with [HCO₃] what {kh} leaves after CO₃, OH, H "
-             "and pairs with Ca, and K1 at {water_temperature} and the water's ionic "
-             "strength",
+            {"{co2} = [HCO₃] × 10^(−{ph}) ÷ K1, with [HCO₃] what {kh} leaves after CO₃, OH, H and "
+             "pairs with Ca, and K1 at {water_temperature} and the water's ionic strength",
              "{thumb} = 3 × {kh} × 10^(7 − {ph})", "{thumb_error} = {thumb} ÷ {co2} − 1"},
         .sources = {source::carbonate_constants, source::activity, source::practice},
         .assumes = {"Carbonate alone buffers the water.",
@@ -79,8 +77,8 @@ struct Co2 {
             Water::of(in.water_temperature.value, in.kh.value, in.gh.value, ionic)
                 .co2_mg_l(in.ph.value);
         if (co2_mg_l <= 0)
-            return Refusal{"No water of KH {kh} has pH {ph} by carbonate alone: read pH and KH "
-                           "again."};
+            return Refusal{
+                "No water of KH {kh} has pH {ph} by carbonate alone: read pH and KH again."};
         const double thumb_mg_l = 3 * in.kh.value * std::pow(10.0, 7 - in.ph.value);
         return Out{.co2 = {co2_mg_l},
                    .thumb = {thumb_mg_l},
@@ -96,8 +94,8 @@ struct Co2 {
             say.caution("Above 30 to 35 mg/L watch the animals: if they hang at the surface, less "
                         "gas and more surface movement at once.");
         if (in.kh.value < 1)
-            say.note("Below KH 1 a drop test says little: use more water in the test, or the pH "
-                     "drop.");
+            say.note(
+                "Below KH 1 a drop test says little: use more water in the test, or the pH drop.");
         if (in.by == Salts::meter && in.tank_conductivity.value > 5000)
             say.note("At {tank_conductivity} this is no fresh water: the constants are off.");
     }

@@ -22,13 +22,11 @@ struct Cylinder {
         .sentences = {"A cylinder with {co2_filling} of CO2 lasts {lasts} at {co2_per_day}."},
         .formula = {"{lasts} = {co2_filling} ÷ {co2_per_day}"},
         .sources = {source::mass_balance, source::practice},
-        .assumes =
-            {"No leak: weigh the cylinder; scale minus the empty weight stamped on it is what "
-             "is left.",
-             "The gauge says nothing until the liquid is gone, and then falls within days."},
-        .always = {
-            "Upright, strapped to something firm, cap on for the road, never in a closed car, "
-            "never above 50 °C. Have it filled only while its test stamp is in date."}};
+        .assumes = {"No leak: weigh the cylinder; scale minus the empty weight stamped on it is "
+                    "what is left.",
+                    "The gauge says nothing until the liquid is gone, and then falls within days."},
+        .always = {"Upright, strapped to something firm, cap on for the road, never in a closed "
+                   "car, never above 50 °C. Have it filled only while its test stamp is in date."}};
 
     static constexpr std::tuple slots{given<&In::co2_filling>(quantity::co2_filling),
                                       given<&In::co2_per_day>(quantity::co2_per_day),
@@ -40,8 +38,8 @@ struct Cylinder {
 
     static Result<Out> reckon(const In& in) {
         if (in.co2_per_day.value <= 0)
-            return Refusal{"Without any gas in a day the cylinder never empties: put in what the "
-                           "tank uses."};
+            return Refusal{
+                "Without any gas in a day the cylinder never empties: put in what the tank uses."};
         return Out{.lasts = {in.co2_filling.value / in.co2_per_day.value * minutes_per_day}};
     }
 

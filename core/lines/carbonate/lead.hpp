@@ -27,11 +27,11 @@ struct Lead {
         .id = "carbonate.lead",
         .title = "CO2 before the lights",
         .keywords = "co2 timer solenoid lead lights on off gas hours",
-        .sentences = {"Gas on at {gas_on}, {lead_on} before the lights, and off at {gas_off}, "
-                      "{lead_off} before they go out: {gas_hours} of gas.\nLights come on at "
-                      "{lights_on} for {light_hours}. By then CO2 has made {share_on} of its rise; "
-                      "at lights off it may be down to {share_off}. Half of it comes or goes in "
-                      "{co2_half_life}."},
+        .sentences =
+            {"Gas on at {gas_on}, {lead_on} before the lights, and off at {gas_off}, {lead_off} "
+             "before they go out: {gas_hours} of gas.\nLights come on at {lights_on} for "
+             "{light_hours}. By then CO2 has made {share_on} of its rise; at lights off it may be "
+             "down to {share_off}. Half of it comes or goes in {co2_half_life}."},
         .formula = {"{lead_on} = {co2_half_life} × log₂(1 ÷ (1 − {share_on}))",
                     "{lead_off} = {co2_half_life} × log₂(1 ÷ {share_off})",
                     "{gas_hours} = {lead_on} + {light_hours} − {lead_off}"},

@@ -51,9 +51,8 @@ struct Loss {
             return Refusal{"Without gas the pH must rise, but it went from {off} to {later}: wait "
                            "longer, or see that the gas is really off."};
         if (in.ph_rest.value <= in.later.value)
-            return Refusal{
-                "pH {later} is not below the {ph_rest} of water at rest: read earlier, or "
-                "let the rest stand longer."};
+            return Refusal{"pH {later} is not below the {ph_rest} of water at rest: read earlier, "
+                           "or let the rest stand longer."};
         const double first = std::pow(10.0, in.ph_rest.value - in.off.value) - 1;
         const double second = std::pow(10.0, in.ph_rest.value - in.later.value) - 1;
         return Out{.co2_half_life = {in.after.value * std::log(2.0) / std::log(first / second)}};

@@ -29,11 +29,10 @@ struct Oxygen {
                       "Fresh water of {water_temperature} under plain air holds {oxygen_full} of "
                       "oxygen.\nThe air pressure goes {by}: {air_pressure}."},
         .variant = "by",
-        .formula =
-            {"{oxygen_full} = e^(−139.344 + 1.5757×10^5/T − 6.6423×10^7/T² + 1.2438×10^10/T³ − "
-             "8.6219×10^11/T^4), for the air pressure less vapour; T is {water_temperature} in "
-             "kelvin",
-             "0|air pressure = (1 − 2.25577×10^−5 × {altitude} in m)^5.25588 atm"},
+        .formula = {"{oxygen_full} = e^(−139.344 + 1.5757×10^5/T − 6.6423×10^7/T² + "
+                    "1.2438×10^10/T³ − 8.6219×10^11/T^4), for the air pressure less vapour; T is "
+                    "{water_temperature} in kelvin",
+                    "0|air pressure = (1 − 2.25577×10^−5 × {altitude} in m)^5.25588 atm"},
         .sources = {source::oxygen_full, source::standard_air},
         .assumes = {"Fresh water: salts of 1 mS/cm take off less than half a per cent.",
                     "The pressure is the one at the place, not reduced to sea level as in weather "

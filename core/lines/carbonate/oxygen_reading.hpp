@@ -19,8 +19,8 @@ struct OxygenReading {
         .id = "carbonate.oxygen_reading",
         .title = "Oxygen reading",
         .keywords = "dissolved oxygen o2 do meter percent saturation",
-        .sentences = {"{reading} of oxygen is {saturation} of the {oxygen_full} that water holds "
-                      "here."},
+        .sentences =
+            {"{reading} of oxygen is {saturation} of the {oxygen_full} that water holds here."},
         .formula = {"{saturation} = {reading} ÷ {oxygen_full}"},
         .sources = {source::oxygen_full, source::practice},
         .assumes = {"Read before the lights come on, when oxygen is lowest."}};
@@ -45,9 +45,8 @@ struct OxygenReading {
         if (in.reading.value < 3)
             say.stop("Under 3 mg/L animals die: air stone in, surface stirred, gas off, now.");
         else if (in.reading.value < 5)
-            say.caution(
-                "Under 5 mg/L many animals suffer: stir the surface, look at the filter and "
-                "at what rots.");
+            say.caution("Under 5 mg/L many animals suffer: stir the surface, look at the filter "
+                        "and at what rots.");
         if (out.saturation.value > 120)
             say.note("Over 120 % plants pearl in strong light, or the probe needs calibrating.");
     }

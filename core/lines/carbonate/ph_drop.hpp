@@ -29,19 +29,18 @@ struct PhDrop {
         .title = "CO2 from the pH drop",
         .keywords = "co2 drop degassed standing water rest ph carbon dioxide",
         .sentences =
-            {"From pH {ph_rest} at rest to pH {ph} with gas is a drop of {drop}: the water "
-             "holds {co2_lit} of CO2.\nAt rest it had {co2_rest}, at {water_temperature} "
-             "under air with {room_co2}, {altitude} above the sea; its GH is {gh}."},
+            {"From pH {ph_rest} at rest to pH {ph} with gas is a drop of {drop}: the water holds "
+             "{co2_lit} of CO2.\nAt rest it had {co2_rest}, at {water_temperature} under air with "
+             "{room_co2}, {altitude} above the sea; its GH is {gh}."},
         .formula = {"{co2_rest} = K(Henry, {water_temperature}) × {room_co2} × (air pressure at "
                     "{altitude} − vapour) × 44.009 g/mol",
                     "{drop} = {ph_rest} − {ph}",
                     "{co2_lit} = {co2_rest} × 10^{drop}, and a little more for CO₃ and OH"},
         .sources = {source::carbonate_constants, source::standard_air, source::practice},
-        .assumes = {
-            "The glass at rest stood a day in this room, stirred or bubbled with air, at the "
-            "tank's temperature.",
-            "Nothing but CO2 changed between the two readings, and one probe read both.",
-            "Air out of doors has about 425 ppm; rooms with people reach 600 to 1,000."}};
+        .assumes = {"The glass at rest stood a day in this room, stirred or bubbled with air, at "
+                    "the tank's temperature.",
+                    "Nothing but CO2 changed between the two readings, and one probe read both.",
+                    "Air out of doors has about 425 ppm; rooms with people reach 600 to 1,000."}};
 
     static constexpr std::tuple slots{
         given<&In::ph_rest>(quantity::ph_rest),
@@ -76,9 +75,8 @@ struct PhDrop {
             Water(in.water_temperature.value, alkalinity, mol_l_per_dgh * in.gh.value, ionic)
                 .co2_mg_l(in.ph.value);
         if (lit_mg_l <= 0)
-            return Refusal{
-                "Water that rests at pH {ph_rest} does not reach {ph} by CO2 alone: read "
-                "both again."};
+            return Refusal{"Water that rests at pH {ph_rest} does not reach {ph} by CO2 alone: "
+                           "read both again."};
         return Out{.drop = {in.ph_rest.value - in.ph.value},
                    .co2_lit = {lit_mg_l},
                    .co2_rest = {rest_mg_l}};
@@ -88,9 +86,8 @@ struct PhDrop {
         if (out.drop.value < 0)
             say.note("The water with gas reads the higher pH: are the two readings swapped?");
         else if (out.drop.value > 1.8)
-            say.stop(
-                "A drop of {drop} means {co2_lit}: less gas and more surface movement at once, "
-                "unless the probe is off.");
+            say.stop("A drop of {drop} means {co2_lit}: less gas and more surface movement at "
+                     "once, unless the probe is off.");
         else if (out.co2_lit.value > 35)
             say.caution("Above 30 to 35 mg/L watch the animals: if they hang at the surface, less "
                         "gas and more surface movement at once.");

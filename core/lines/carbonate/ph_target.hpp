@@ -23,17 +23,15 @@ struct PhTarget {
         .id = "carbonate.ph_target",
         .title = "pH to aim for",
         .keywords = "co2 target controller setpoint ph kh carbon dioxide",
-        .sentences =
-            {"For {co2_target} of CO2 bring the water to pH {aim}.\nIts KH is {kh}, its GH "
-             "{gh}, and it is at {water_temperature}."},
+        .sentences = {"For {co2_target} of CO2 bring the water to pH {aim}.\nIts KH is {kh}, its "
+                      "GH {gh}, and it is at {water_temperature}."},
         .formula = {"{aim} = the pH at which K1, {kh} and {water_temperature} give {co2_target}"},
         .sources = {source::carbonate_constants, source::activity, source::practice},
         .assumes = {"Carbonate alone buffers the water: with phosphate, humic acids or fresh soil "
                     "this pH gives less CO2.",
                     "Salts are counted by KH and GH."},
-        .always = {
-            "A pH controller with a failed or drifting probe keeps the gas on: calibrate it, "
-            "and size the flow so that a night of it does no harm."}};
+        .always = {"A pH controller with a failed or drifting probe keeps the gas on: calibrate "
+                   "it, and size the flow so that a night of it does no harm."}};
 
     static constexpr std::tuple slots{
         given<&In::co2_target>(quantity::co2_target), given<&In::kh>(quantity::kh),

@@ -28,19 +28,16 @@ struct Room {
         .keywords = "co2 leak cylinder closed room cellar car safety ppm concentration",
         .sentences = {"If {co2_filling} of CO2 escapes into a room of {floor}, {height} high, its "
                       "air comes to {after}.\nIt had {room_co2} before, at {room_temperature}."},
-        .formula =
-            {"{after} = 1,000,000 − (1,000,000 − {room_co2}) × e^(−{co2_filling} ÷ density ÷ "
-             "({floor} × {height}))"},
+        .formula = {"{after} = 1,000,000 − (1,000,000 − {room_co2}) × e^(−{co2_filling} ÷ density "
+                    "÷ ({floor} × {height}))"},
         .sources = {source::co2_limits, source::gas_law, source::mass_balance},
-        .assumes =
-            {"No fresh air comes in, and the gas mixes with all of it: it does not. Cold and "
-             "heavy, it lies at the floor, where it is far denser.",
-             "Limits: 5,000 ppm over a working day, 30,000 ppm for 15 minutes; 40,000 ppm "
-             "endangers life, near 100,000 ppm people drop."},
-        .always = {
-            "CO2 has no smell. In cellars, cupboards and cars put a CO2 alarm near the floor. "
-            "If gas hisses: out, doors open, and do not go back for anyone without help; "
-            "call the fire service. Local rules come first."}};
+        .assumes = {"No fresh air comes in, and the gas mixes with all of it: it does not. Cold "
+                    "and heavy, it lies at the floor, where it is far denser.",
+                    "Limits: 5,000 ppm over a working day, 30,000 ppm for 15 minutes; 40,000 ppm "
+                    "endangers life, near 100,000 ppm people drop."},
+        .always = {"CO2 has no smell. In cellars, cupboards and cars put a CO2 alarm near the "
+                   "floor. If gas hisses: out, doors open, and do not go back for anyone without "
+                   "help; call the fire service. Local rules come first."}};
 
     static constexpr std::tuple slots{given<&In::co2_filling>(quantity::co2_filling),
                                       given<&In::floor>({.id = "floor",
@@ -73,13 +70,11 @@ struct Room {
             say.stop("{after} makes people unconscious within minutes: a smaller cylinder, or "
                      "another place for it.");
         else if (out.after.value >= 30000)
-            say.stop(
-                "{after} is over the 30,000 ppm that one may breathe for 15 minutes: a smaller "
-                "cylinder, or another place for it.");
+            say.stop("{after} is over the 30,000 ppm that one may breathe for 15 minutes: a "
+                     "smaller cylinder, or another place for it.");
         else if (out.after.value >= 5000)
-            say.caution(
-                "{after} is over the 5,000 ppm allowed through a working day: an alarm near "
-                "the floor, and air it before anyone stays.");
+            say.caution("{after} is over the 5,000 ppm allowed through a working day: an alarm "
+                        "near the floor, and air it before anyone stays.");
     }
 };
 WETSLEEVE_LINE(Room);

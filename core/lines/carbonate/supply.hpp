@@ -29,24 +29,21 @@ struct Supply {
         .id = "carbonate.supply",
         .title = "CO2 supply",
         .keywords = "co2 gas rate grams per hour bubbles per second injection",
-        .sentences =
-            {"To hold {co2_target} of CO2 in {net_water}, give {rate}, about {bubbles} in bubbles "
-             "of {bubble}: {co2_per_day} with {gas_hours} of gas.\nHalf of what is above "
-             "{co2_rest} goes in {co2_half_life}; {dissolved} of the gas dissolves; the room has "
-             "{room_temperature}."},
+        .sentences = {"To hold {co2_target} of CO2 in {net_water}, give {rate}, about {bubbles} in "
+                      "bubbles of {bubble}: {co2_per_day} with {gas_hours} of gas.\nHalf of what "
+                      "is above {co2_rest} goes in {co2_half_life}; {dissolved} of the gas "
+                      "dissolves; the room has {room_temperature}."},
         .formula = {"{rate} = {net_water} × ({co2_target} − {co2_rest}) × ln 2 ÷ {co2_half_life} ÷ "
                     "{dissolved}",
                     "{bubbles} = {rate} ÷ ({bubble} × density of CO₂ at {room_temperature})",
                     "{co2_per_day} = {rate} × {gas_hours}"},
         .sources = {source::first_order, source::gas_law, source::practice},
-        .assumes =
-            {"A steady level: what goes in goes out again. What plants take comes on top, and "
-             "is little beside it.",
-             "Bubbles are counted near sea-level pressure; a counter's bubble has 0.03 to "
-             "0.1 mL (common practice, no source): count a few into a measuring tube."},
-        .always = {
-            "CO2 cylinder: upright, strapped to something firm, in an aired room, never in a "
-            "closed car; regulator and hose checked for leaks with soap water."}};
+        .assumes = {"A steady level: what goes in goes out again. What plants take comes on top, "
+                    "and is little beside it.",
+                    "Bubbles are counted near sea-level pressure; a counter's bubble has 0.03 to "
+                    "0.1 mL (common practice, no source): count a few into a measuring tube."},
+        .always = {"CO2 cylinder: upright, strapped to something firm, in an aired room, never in "
+                   "a closed car; regulator and hose checked for leaks with soap water."}};
 
     static constexpr std::tuple slots{
         given<&In::co2_target>(quantity::co2_target),
@@ -76,8 +73,7 @@ struct Supply {
         const double above_mg_l = in.co2_target.value - in.co2_rest.value;
         if (above_mg_l < 0)
             return Refusal{
-                "Water at rest already holds {co2_rest}, more than {co2_target}: it needs "
-                "no gas."};
+                "Water at rest already holds {co2_rest}, more than {co2_target}: it needs no gas."};
         const double g_min = in.net_water.value * above_mg_l / 1000 * std::log(2.0) /
                              in.co2_half_life.value / (in.dissolved.value / 100);
         const double bubble_g = in.bubble.value * co2_gas_g_l(in.room_temperature.value);

@@ -32,19 +32,17 @@ struct Drain {
         .title = "Time to drain",
         .keywords = "siphon hose pump empty water change minutes syphon drain",
         .sentences =
-            {"Draining {refill} {by} takes {time}: {start_flow} at first, {end_flow} at "
-             "the end.\nThe hose is {hose_length} long and {hose_bore} inside, with K "
-             "{fittings}; its end hangs {fall} below the level at the start. The water stands on "
-             "{inside_floor} at {water_temperature}.",
-             "Draining {refill} {by} takes {time}: {start_flow} at first, {end_flow} at "
-             "the end.\nThe pump does {drain_flow} at no head and {drain_head} at no "
-             "flow; the hose is {hose_length} long and {hose_bore} inside, with K "
-             "{fittings}, and ends {lift} above the level at the start. The water stands on "
-             "{inside_floor} at {water_temperature}."},
+            {"Draining {refill} {by} takes {time}: {start_flow} at first, {end_flow} at the "
+             "end.\nThe hose is {hose_length} long and {hose_bore} inside, with K {fittings}; its "
+             "end hangs {fall} below the level at the start. The water stands on {inside_floor} at "
+             "{water_temperature}.",
+             "Draining {refill} {by} takes {time}: {start_flow} at first, {end_flow} at the "
+             "end.\nThe pump does {drain_flow} at no head and {drain_head} at no flow; the hose is "
+             "{hose_length} long and {hose_bore} inside, with K {fittings}, and ends {lift} above "
+             "the level at the start. The water stands on {inside_floor} at {water_temperature}."},
         .variant = "by",
         .formula = {"{time} = the integral of {inside_floor} ÷ flow, while {refill} ÷ "
-                    "{inside_floor} of level "
-                    "goes",
+                    "{inside_floor} of level goes",
                     "0|{fall} − what the level has gone = (f × {hose_length} ÷ {hose_bore} + "
                     "{fittings}) v²/2g",
                     "1|{drain_head} × (1 − (flow ÷ {drain_flow})²) = {lift} + what the level has "

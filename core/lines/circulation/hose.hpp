@@ -127,8 +127,8 @@ struct HoseFlow {
                                "{point_flow}: read its chart again."};
         }
         if (in.lift.value >= in.pump_head.value)
-            return Refusal{"This pump lifts water no higher than {pump_head}: it moves none "
-                           "{lift} up."};
+            return Refusal{
+                "This pump lifts water no higher than {pump_head}: it moves none {lift} up."};
         const Hose hose{in.hose_length.value / 100, in.hose_bore.value / 100,
                         in.elbows.value * in.elbow_k.value + in.other_k.value};
         const double viscosity = kinematic_viscosity_m2_s(in.water_temperature.value);
@@ -146,8 +146,8 @@ struct HoseFlow {
             say.caution("The hose takes more than half of the flow: a wider hose, fewer bends or a "
                         "shorter way give it back.");
         if (out.speed.value > 2)
-            say.note("{speed} is fast for a hose: it hums, and wears the pump. Take the next width "
-                     "up.");
+            say.note(
+                "{speed} is fast for a hose: it hums, and wears the pump. Take the next width up.");
         else if (out.speed.value < 0.2)
             say.note("At {speed} dirt settles in the hose: brush it more often.");
     }

@@ -29,12 +29,11 @@ struct Media {
         .title = "Filter media",
         .keywords = "biological basket litres ceramic foam volume filter rings carbon",
         .sentences =
-            {"{shape}, {baskets} in all, {length} by {width}, filled {depth} deep, hold {media} "
-             "of media: {mass} dry.\nThat is {share} of {net_water}; a litre as poured "
-             "weighs {bulk}.",
+            {"{shape}, {baskets} in all, {length} by {width}, filled {depth} deep, hold {media} of "
+             "media: {mass} dry.\nThat is {share} of {net_water}; a litre as poured weighs {bulk}.",
              "{shape}, {baskets} in all, {across} across, filled {depth} deep, hold {media} of "
-             "media: {mass} dry.\nThat is {share} of {net_water}; a litre as poured "
-             "weighs {bulk}."},
+             "media: {mass} dry.\nThat is {share} of {net_water}; a litre as poured weighs "
+             "{bulk}."},
         .variant = "shape",
         .formula = {"0|{media} = {baskets} × {length} × {width} × {depth}",
                     "1|{media} = {baskets} × π ÷ 4 × {across}² × {depth}",
@@ -101,8 +100,8 @@ struct Media {
             say.caution(
                 "Media of less than half a per cent of the water is little: stock lightly.");
         else if (out.share.value > 20)
-            say.note("{share} is far more media than most tanks have: is a measure in another "
-                     "unit?");
+            say.note(
+                "{share} is far more media than most tanks have: is a measure in another unit?");
         if (out.mass.value > 25000)
             say.caution("It weighs {mass} dry, and more when wet: lift it in parts or with help.");
     }

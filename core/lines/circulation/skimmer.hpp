@@ -24,11 +24,10 @@ struct Skimmer {
         .id = "circulation.skimmer",
         .title = "Surface skimmer",
         .keywords = "skim film timer cycles night shrimp",
-        .sentences = {"Run the surface skimmer {run} and rest it {rest}, from {skim_from} until "
-                      "{skim_until}: {runs} runs, {skim_time} in "
-                      "all.\nAfter the last run {spare} is left; shrimp and snails need {climb} to "
-                      "climb out. The runs: "
-                      "{schedule}."},
+        .sentences =
+            {"Run the surface skimmer {run} and rest it {rest}, from {skim_from} until "
+             "{skim_until}: {runs} runs, {skim_time} in all.\nAfter the last run {spare} is left; "
+             "shrimp and snails need {climb} to climb out. The runs: {schedule}."},
         .formula = {"{runs} = (window + {rest}) ÷ ({run} + {rest}), rounded down",
                     "{skim_time} = {runs} × {run}",
                     "{spare} = window − {runs} × {run} − ({runs} − 1) × {rest}"},
@@ -82,9 +81,8 @@ struct Skimmer {
     static Result<Out> reckon(const In& in) {
         const double window = window_min(in);
         if (in.run.value > window)
-            return Refusal{
-                "One run of {run} is longer than the window from {skim_from} until {skim_until}: "
-                "shorten the run."};
+            return Refusal{"One run of {run} is longer than the window from {skim_from} until "
+                           "{skim_until}: shorten the run."};
         const double cycle = in.run.value + in.rest.value;
         const double runs = std::floor((window + in.rest.value) / cycle + 1e-9);
         const double spare = window - runs * in.run.value - (runs - 1) * in.rest.value;

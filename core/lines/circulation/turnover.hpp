@@ -28,9 +28,8 @@ struct Turnover {
         .sources = {source::practice},
         .assumes = {"The outlet runs into the bucket at the height at which it runs into the tank.",
                     "5 to 10 times an hour in a planted tank: common practice, no source."},
-        .always = {
-            "Water and mains: let every cable hang in a drip loop, behind a residual-current "
-            "device."}};
+        .always = {"Water and mains: let every cable hang in a drip loop, behind a "
+                   "residual-current device."}};
 
     static constexpr std::tuple slots{given<&In::bucket>({.id = "bucket",
                                                           .name = "water caught",
@@ -58,8 +57,8 @@ struct Turnover {
             say.note("{fill_time} is too short to time well: take a larger bucket, or the mean of "
                      "three.");
         if (out.turnovers.value < 3)
-            say.caution("Less than 3 times an hour is little: clean media and hoses, and measure "
-                        "again.");
+            say.caution(
+                "Less than 3 times an hour is little: clean media and hoses, and measure again.");
         else if (out.turnovers.value > 15)
             say.note("More than 15 times an hour is a strong current for plants and small fish.");
     }

@@ -29,13 +29,12 @@ struct TwoInlets {
         .id = "circulation.two_inlets",
         .title = "Two inlets or returns",
         .keywords = "filter split parallel hose tee skimmer inlet outlet branch pump",
-        .sentences =
-            {"Of {doubled}, the first carries {first_flow} and the second {second_flow}: {flow} in "
-             "all, {first_share} of it through the first.\nFirst: {first_length} of {first_bore} "
-             "inside, K {first_k}. Second: {second_length} of {second_bore}, K {second_k}. What "
-             "they share: {common_length} of {common_bore}, K {common_k}. The pump does "
-             "{pump_flow} at no head and {pump_head} at no flow; the water is at "
-             "{water_temperature}."},
+        .sentences = {"Of {doubled}, the first carries {first_flow} and the second {second_flow}: "
+                      "{flow} in all, {first_share} of it through the first.\nFirst: "
+                      "{first_length} of {first_bore} inside, K {first_k}. Second: {second_length} "
+                      "of {second_bore}, K {second_k}. What they share: {common_length} of "
+                      "{common_bore}, K {common_k}. The pump does {pump_flow} at no head and "
+                      "{pump_head} at no flow; the water is at {water_temperature}."},
         .formula = {"{flow} = {first_flow} + {second_flow}",
                     "head lost in the first = head lost in the second, each (f L/D + K) v²/2g",
                     "{pump_head} × (1 − ({flow} ÷ {pump_flow})²) = head lost in one of them + in "

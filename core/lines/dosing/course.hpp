@@ -182,8 +182,8 @@ struct Course {
         else if (out.peak.value > 120)
             say.caution("The doses pile up to {peak} of a full one: does the leaflet mean that?");
         if (out.least.value < 50)
-            say.caution("It falls to {least} of a full dose, which may be too little to work: "
-                        "dose more often, or change less at a time.");
+            say.caution("It falls to {least} of a full dose, which may be too little to work: dose "
+                        "more often, or change less at a time.");
         if (in.gap.value >= in.days.value && in.days.value > 1)
             say.note("Only one dose falls into these days.");
     }

@@ -21,8 +21,8 @@ struct Daily {
     static constexpr About about{
         .id = "dosing.daily",
         .title = "Weekly target",
-        .keywords = "nitrate phosphate potassium iron fertiliser fertilizer mg/l week daily dose "
-                    "solution",
+        .keywords =
+            "nitrate phosphate potassium iron fertiliser fertilizer mg/l week daily dose solution",
         .sentences = {"For {target} dose {dose} each time: {weekly} in a week, and each dose adds "
                       "{rise}.\nThe bottle has {strength} of that nutrient, the tank {net_water}; "
                       "doses a week: {times}."},

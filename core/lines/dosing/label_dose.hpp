@@ -26,20 +26,19 @@ struct LabelDose {
         .id = "dosing.label",
         .title = "Dose by label",
         .keywords = "bottle fertiliser fertilizer conditioner millilitres ml liquid",
-        .sentences = {"Draw {dose} for {basis}, {net_water}: the label says {label_dose} for "
-                      "{label_litres}, taken at "
-                      "{strength}.\nA bottle of {bottle} gives {doses} such doses.",
-                      "Draw {dose} for {basis}, {refill}: the label says {label_dose} for "
-                      "{label_litres}, taken at "
-                      "{strength}.\nA bottle of {bottle} gives {doses} such doses."},
+        .sentences =
+            {"Draw {dose} for {basis}, {net_water}: the label says {label_dose} for "
+             "{label_litres}, taken at {strength}.\nA bottle of {bottle} gives {doses} such doses.",
+             "Draw {dose} for {basis}, {refill}: the label says {label_dose} for {label_litres}, "
+             "taken at {strength}.\nA bottle of {bottle} gives {doses} such doses."},
         .variant = "basis",
         .formula = {"{dose} = water treated × {label_dose} ÷ {label_litres} × {strength}",
                     "{doses} = {bottle} ÷ {dose}, rounded down"},
         .sources = {source::mass_balance, source::practice},
         .assumes = {"The label's litres are net water, and its dose is for one time."},
-        .always = {"The bottle's own warnings come first. Copper and most medicines kill shrimp "
-                   "and snails; keep bottles "
-                   "from children, and never mix two products in one syringe."},
+        .always =
+            {"The bottle's own warnings come first. Copper and most medicines kill shrimp and "
+             "snails; keep bottles from children, and never mix two products in one syringe."},
         .everyday = true};
 
     static constexpr std::tuple slots{

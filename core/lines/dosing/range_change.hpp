@@ -30,12 +30,11 @@ struct RangeChange {
         .title = "Change of range",
         .keywords = "switch bottle product fertiliser fertilizer replace nitrate phosphate "
                     "potassium iron equal",
-        .sentences =
-            {"Instead of {old_weekly} a week of the old bottle give {new_weekly} of the new one: "
-             "as much {lead}, {matched} a week. The others: {compared}.\nOld label: {old_dose} in "
-             "{old_litres} adds {old_no3} of NO3, {old_po4} of PO4, {old_k} of K and {old_fe} of "
-             "Fe. New label: {new_dose} in {new_litres} adds {new_no3} of NO3, {new_po4} of PO4, "
-             "{new_k} of K and {new_fe} of Fe."},
+        .sentences = {"Instead of {old_weekly} a week of the old bottle give {new_weekly} of the "
+                      "new one: as much {lead}, {matched} a week. The others: {compared}.\nOld "
+                      "label: {old_dose} in {old_litres} adds {old_no3} of NO3, {old_po4} of PO4, "
+                      "{old_k} of K and {old_fe} of Fe. New label: {new_dose} in {new_litres} adds "
+                      "{new_no3} of NO3, {new_po4} of PO4, {new_k} of K and {new_fe} of Fe."},
         .formula = {"strength of a bottle = what it adds × litres on the label ÷ dose on the label",
                     "{matched} = {old_weekly} × strength of the old one in {lead}",
                     "{new_weekly} = {matched} ÷ strength of the new one in {lead}"},

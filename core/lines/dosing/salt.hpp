@@ -73,8 +73,8 @@ struct Salt {
         const std::size_t salt = static_cast<std::size_t>(in.salt);
         const double percent = percent_of(salt, in.nutrient);
         if (percent <= 0)
-            return Refusal{"There is no {nutrient} in {salt}: choose another salt, or what it is "
-                           "for."};
+            return Refusal{
+                "There is no {nutrient} in {salt}: choose another salt, or what it is for."};
         const double mg_l = in.grams.value * 1000 / in.net_water.value;
         const water::Ions added = water::salt_ions(salt, mg_l);
         return Out{.rise = {mg_l * percent / 100},
@@ -94,9 +94,8 @@ struct Salt {
                      "is clear.");
         const auto rise_of = [&](Nutrient n) { return mg_l * percent_of(salt, n) / 100; };
         if (salt == water::salt_no("urea") && rise_of(Nutrient::nitrogen) > 0.2)
-            say.caution(
-                "Urea turns into ammonia before plants or bacteria take it: give little at a "
-                "time, and none before the tank is cycled.");
+            say.caution("Urea turns into ammonia before plants or bacteria take it: give little at "
+                        "a time, and none before the tank is cycled.");
         if (rise_of(Nutrient::iron) > 0.5)
             say.caution("More than 0.5 mg/L of iron at once is a lot: split the dose.");
         if (rise_of(Nutrient::nitrate) > 30)

@@ -24,12 +24,11 @@ struct Stock {
     static constexpr About about{
         .id = "dosing.stock",
         .title = "Stock solution",
-        .keywords = "bottle solution dissolve solubility grams millilitres ml mix fertiliser "
-                    "fertilizer",
-        .sentences =
-            {"Fill {salt_grams} of {stock_salt} up to {bottle} with RO water: {stock_dose} "
-             "of it raises {stock_nutrient} in {net_water} by {stock_rise}.\n"
-             "At 20 °C so much water dissolves {most}."},
+        .keywords =
+            "bottle solution dissolve solubility grams millilitres ml mix fertiliser fertilizer",
+        .sentences = {"Fill {salt_grams} of {stock_salt} up to {bottle} with RO water: "
+                      "{stock_dose} of it raises {stock_nutrient} in {net_water} by {stock_rise}.\n"
+                      "At 20 °C so much water dissolves {most}."},
         .formula = {"{stock_rise} = {salt_grams} × share of {stock_nutrient} in {stock_salt} × "
                     "{stock_dose} ÷ {bottle} ÷ {net_water}",
                     "{most} = solubility of {stock_salt} × {bottle}"},
@@ -99,8 +98,8 @@ struct Stock {
             say.note("Nothing with sulfate, phosphate or carbonate goes into a bottle with "
                      "calcium: it falls out.");
         else if (phosphate)
-            say.note("Keep iron, calcium and magnesium out of this bottle: their phosphates fall "
-                     "out.");
+            say.note(
+                "Keep iron, calcium and magnesium out of this bottle: their phosphates fall out.");
         else if (salts::iron_of[salt] > 0)
             say.note("Keep phosphate out of this bottle, and keep it dark: light breaks chelates.");
         else if (salts::magnesium_of[salt] > 0)

@@ -26,8 +26,7 @@ struct Weigh {
         .formula = {"{weighed} = {amount} rounded to whole {step}",
                     "{off} = ({weighed} − {amount}) ÷ {amount}"},
         .sources = {source::practice},
-        .assumes = {"The scale stands level and out of the draught, and was checked with a "
-                    "weight.",
+        .assumes = {"The scale stands level and out of the draught, and was checked with a weight.",
                     "A scale may be off by a whole step even where it reads right."}};
 
     static Table scales(const In& in, const Out&) {

@@ -16,8 +16,8 @@ struct BowFront {
         "Measured {measured}, the bow-front tank is {length} long, {ends} deep at its ends and "
         "{middle} in the middle, and {height} high, in {glass} glass. Filled to {gap} below the "
         "rim it holds {inside_volume}.\n"
-        "Inside it is {inside_width} deep in the middle, a floor of {inside_floor}, with the "
-        "water {water_height} high. Empty, its glass weighs {glass_mass}.";
+        "Inside it is {inside_width} deep in the middle, a floor of {inside_floor}, with the water "
+        "{water_height} high. Empty, its glass weighs {glass_mass}.";
     static constexpr const char* radius =
         "radius of the front = ({length}² ÷ 4 + ({middle} − {ends})²) ÷ (2 × ({middle} − {ends}))";
     static constexpr About about{

@@ -13,14 +13,13 @@ struct FiveSided {
     using Out = Tank;
 
     static constexpr const char* sentence =
-        "Measured {measured}, the five-sided corner tank is {length} along each wall, with ends "
-        "of {ends}, and {height} high, in {glass} glass. Filled to {gap} below the rim it holds "
+        "Measured {measured}, the five-sided corner tank is {length} along each wall, with ends of "
+        "{ends}, and {height} high, in {glass} glass. Filled to {gap} below the rim it holds "
         "{inside_volume}.\n"
         "Inside it is {inside_width} deep from corner to front, a floor of {inside_floor}, with "
         "the water {water_height} high. Empty, its glass weighs {glass_mass}.";
-    static constexpr const char* floor =
-        "0|{inside_floor} = ({length} − 2 × {glass})² − ({length} − {ends} − (2 − √2) × "
-        "{glass})² ÷ 2";
+    static constexpr const char* floor = "0|{inside_floor} = ({length} − 2 × {glass})² − ({length} "
+                                         "− {ends} − (2 − √2) × {glass})² ÷ 2";
     static constexpr About about{
         .id = "geometry.five_sided",
         .title = "Five-sided tank",
@@ -63,8 +62,8 @@ struct FiveSided {
         };
         const double inner = walls.inner_cm();
         if (in.ends.value < inner * root2)
-            return Refusal{"Glass of {glass} leaves nothing of ends of {ends}: look at the sizes "
-                           "again."};
+            return Refusal{
+                "Glass of {glass} leaves nothing of ends of {ends}: look at the sizes again."};
         return plan::fill(walls, in.length.value > 2 * inner ? area(inner) : 0,
                           area(walls.outer_cm()),
                           (in.length.value + in.ends.value) / root2 - inner * (1 + root2));

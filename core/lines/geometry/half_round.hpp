@@ -17,9 +17,8 @@ struct HalfRound {
         "high, in {glass} glass. Filled to {gap} below the rim it holds {inside_volume}.\n"
         "Inside it is {inside_width} deep, a floor of {inside_floor}, with the water "
         "{water_height} high. Empty, its glass weighs {glass_mass}.";
-    static constexpr const char* floor =
-        "{inside_floor} = r² arccos(d ÷ r) − d √(r² − d²), r: radius of the front, d: from its "
-        "centre to the back";
+    static constexpr const char* floor = "{inside_floor} = r² arccos(d ÷ r) − d √(r² − d²), r: "
+                                         "radius of the front, d: from its centre to the back";
     static constexpr About about{
         .id = "geometry.half_round",
         .title = "Half-round tank",

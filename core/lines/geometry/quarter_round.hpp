@@ -18,8 +18,8 @@ struct QuarterRound {
         "Inside it is {inside_width} deep from corner to front, a floor of {inside_floor}, with "
         "the water {water_height} high. Empty, its glass weighs {glass_mass}.";
     static constexpr const char* floor =
-        "{inside_floor} = r² (π ÷ 4 − arcsin(d ÷ r)) − d √(r² − d²) + d², r: radius of the "
-        "front, d: from its centre to the back panes";
+        "{inside_floor} = r² (π ÷ 4 − arcsin(d ÷ r)) − d √(r² − d²) + d², r: radius of the front, "
+        "d: from its centre to the back panes";
     static constexpr About about{
         .id = "geometry.quarter_round",
         .title = "Quarter-round tank",

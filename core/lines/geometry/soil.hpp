@@ -27,13 +27,13 @@ struct Soil {
         .id = "geometry.soil",
         .title = "Soil",
         .keywords = "substrate sand gravel bags slope mound hill displacement porosity",
-        .sentences = {"Soil {front} deep at the front and {back} at the back is {soil_bulk}: "
-                      "{bags} bags of {bag}. Wet, it takes the room of {soil_displaced}.\n"
-                      "It lies on {inside_floor}, {inside_width} from front to back, and {pores} "
-                      "of it is pores that fill with water. A round mound on top: {mound} high, "
-                      "{across} across."},
-        .formula = {"{soil_bulk} = {inside_floor} × ({front} + {back}) ÷ 2 + π ÷ 24 × {mound} × "
-                    "(3 × {across}² + 4 × {mound}²)",
+        .sentences =
+            {"Soil {front} deep at the front and {back} at the back is {soil_bulk}: {bags} bags of "
+             "{bag}. Wet, it takes the room of {soil_displaced}.\n"
+             "It lies on {inside_floor}, {inside_width} from front to back, and {pores} of it is "
+             "pores that fill with water. A round mound on top: {mound} high, {across} across."},
+        .formula = {"{soil_bulk} = {inside_floor} × ({front} + {back}) ÷ 2 + π ÷ 24 × {mound} × (3 "
+                    "× {across}² + 4 × {mound}²)",
                     "{bags} = {soil_bulk} ÷ {bag}, rounded up",
                     "{soil_displaced} = {soil_bulk} × (100 % − {pores})"},
         .sources = {source::prism, source::mensuration, source::porosity, source::practice},
@@ -94,8 +94,7 @@ struct Soil {
         const double rise = (in.back.value - in.front.value) / in.inside_width.value;
         if (rise > std::tan(steep))
             say.caution("From {front} to {back} is steeper than loose soil stands (about 30°): "
-                        "hold it with stone, or "
-                        "lay it flatter.");
+                        "hold it with stone, or lay it flatter.");
         if (2 * std::atan(2 * in.mound.value / in.across.value) > steep)
             say.caution("The foot of a mound {mound} high and {across} across is steeper than "
                         "loose soil stands (about 30°): hold it with stone, or make it wider.");

@@ -21,15 +21,13 @@ struct Stone {
         .id = "geometry.stone",
         .title = "Stone",
         .keywords = "rock hardscape displacement weight kilograms density",
-        .sentences =
-            {"{stone_mass} of stone at {density}, {under} of it under water, takes the room of "
-             "{stone_displaced}."},
+        .sentences = {"{stone_mass} of stone at {density}, {under} of it under water, takes the "
+                      "room of {stone_displaced}."},
         .formula = {"{stone_displaced} = {stone_mass} ÷ {density} × {under}"},
         .sources = {source::archimedes},
         .assumes = {"The stone is solid. Porous rock soaks water up and takes less room.",
                     "Densities, from memory: granite 2.65, limestone 2.6 to 2.7, slate 2.7 to 2.8, "
-                    "basalt 2.8 to 3.0, "
-                    "sandstone 2.2 to 2.4 kg/L."},
+                    "basalt 2.8 to 3.0, sandstone 2.2 to 2.4 kg/L."},
         .everyday = true,
         .settles = true};
 

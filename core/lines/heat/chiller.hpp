@@ -27,19 +27,17 @@ struct Chiller {
         .id = "heat.chiller",
         .title = "Chiller",
         .keywords = "chiller cooler watts cooling duty summer",
-        .sentences =
-            {"To hold {chilled} in a room of {hottest}, a chiller has to move {moves} while it "
-             "runs, {duty} of the time: {comes_in} come in. It brings the water down by "
-             "{bring_down} in {takes}.\n"
-             "With {lamp_share} of {lamp_power} of lamps and {pump_power} of pumps in the water; "
-             "{net_water} on {inside_floor}, {water_height} high behind {glass} of glass, "
-             "{surface_covered} of the surface covered, air at {room_humidity}."},
+        .sentences = {"To hold {chilled} in a room of {hottest}, a chiller has to move {moves} "
+                      "while it runs, {duty} of the time: {comes_in} come in. It brings the water "
+                      "down by {bring_down} in {takes}.\n"
+                      "With {lamp_share} of {lamp_power} of lamps and {pump_power} of pumps in the "
+                      "water; {net_water} on {inside_floor}, {water_height} high behind {glass} of "
+                      "glass, {surface_covered} of the surface covered, air at {room_humidity}."},
         .formula = {"{comes_in} = {lamp_share} × {lamp_power} + {pump_power} + heat from a room of "
                     "{hottest} into water of {chilled}",
                     "{moves} = {comes_in} ÷ {duty}",
                     "{takes} = the integral of heat held by {net_water}, soil and stone ÷ ({moves} "
-                    "− what comes "
-                    "in) over {bring_down}"},
+                    "− what comes in) over {bring_down}"},
         .sources = {source::churchill_chu, source::ashrae_pool, source::heat_balance,
                     source::practice},
         .assumes = {"The lamps are on and the room is at its hottest all the while.",
@@ -111,8 +109,8 @@ struct Chiller {
         if (in.bring_down.value > 3)
             say.note("Bring it down by 2 K a day at most: a shock is harder on animals.");
         if (out.takes.value > 2 * minutes_per_day)
-            say.note("It takes {takes} to bring the water down: switch it on before the heat "
-                     "comes.");
+            say.note(
+                "It takes {takes} to bring the water down: switch it on before the heat comes.");
     }
 };
 WETSLEEVE_LINE(Chiller);

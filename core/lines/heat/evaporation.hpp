@@ -91,8 +91,8 @@ struct Evaporation {
 
     static void speak(const In& in, const Out& out, Remarks& say) {
         if (out.evaporation.value == 0 && in.surface_covered.value < 100)
-            say.note("The air is so damp that nothing evaporates: water settles on the tank "
-                     "instead.");
+            say.note(
+                "The air is so damp that nothing evaporates: water settles on the tank instead.");
         if (out.evaporation.value > 5.0 / 24)
             say.caution("{evaporation} into a closed room grows mould: air it, or dry the air.");
         if (out.fall.value > 3)

@@ -27,16 +27,15 @@ struct Fan {
         .id = "heat.fan",
         .title = "Cooling fan",
         .keywords = "fan cooling evaporate summer wind surface wet bulb humidity",
-        .sentences =
-            {"Air that blows over the water at {fan_speed} takes off {cools}: it settles at "
-             "{settles} instead of {water_temperature}, and {evaporates} evaporate.\n"
-             "The room has {room_temperature} and {room_humidity}, so no wind cools below "
-             "{wet_bulb}. The water covers {inside_floor}, {water_height} high behind {glass} of "
-             "glass, {surface_covered} of it covered."},
-        .formula = {"losses at {settles} with {fan_speed} = losses at {water_temperature} in still "
-                    "air",
-                    "{cools} = {water_temperature} − {settles}",
-                    "{wet_bulb} = wet bulb of {room_temperature} and {room_humidity}"},
+        .sentences = {"Air that blows over the water at {fan_speed} takes off {cools}: it settles "
+                      "at {settles} instead of {water_temperature}, and {evaporates} evaporate.\n"
+                      "The room has {room_temperature} and {room_humidity}, so no wind cools below "
+                      "{wet_bulb}. The water covers {inside_floor}, {water_height} high behind "
+                      "{glass} of glass, {surface_covered} of it covered."},
+        .formula =
+            {"losses at {settles} with {fan_speed} = losses at {water_temperature} in still air",
+             "{cools} = {water_temperature} − {settles}",
+             "{wet_bulb} = wet bulb of {room_temperature} and {room_humidity}"},
         .sources = {source::ashrae_pool, source::ashrae_moist_air, source::churchill_chu,
                     source::heat_balance},
         .assumes = {"The water has settled where it is without the fan.",

@@ -31,16 +31,14 @@ struct Heater {
              "{surface_covered} of the surface covered, air at {room_humidity}."},
         .formula = {"{watts} = (1 + {reserve}) × losses at {water_temperature} in {coldest}",
                     "{warm_up} = the integral of heat held by {net_water}, soil and stone ÷ "
-                    "({watts} − losses) "
-                    "over {warm_by}"},
+                    "({watts} − losses) over {warm_by}"},
         .sources = {source::churchill_chu, source::ashrae_pool, source::heat_balance,
                     source::practice},
         .assumes = {box_on_a_board, half_as_warm, "Pumps and lamps help, but are not counted."},
-        .always = {
-            "A thermostat that sticks cooks the tank: two heaters of half the size each are "
-            "safer than one.",
-            "Unplug the heater before it runs dry, and let it cool in the water. Mains: drip "
-            "loop and residual-current device."}};
+        .always = {"A thermostat that sticks cooks the tank: two heaters of half the size each are "
+                   "safer than one.",
+                   "Unplug the heater before it runs dry, and let it cool in the water. Mains: "
+                   "drip loop and residual-current device."}};
 
     static constexpr std::tuple slots{
         given<&In::coldest>({.id = "coldest",
@@ -90,8 +88,8 @@ struct Heater {
 
     static void speak(const In& in, const Out& out, Remarks& say) {
         if (in.water_temperature.value > 32)
-            say.caution("{water_temperature} is more than most plants and fish bear: is it meant "
-                        "so?");
+            say.caution(
+                "{water_temperature} is more than most plants and fish bear: is it meant so?");
         if (out.warm_up.value > 2 * minutes_per_day)
             say.note("{warm_up} is long for animals in cold water: fill with tempered water, or "
                      "lend a second heater.");

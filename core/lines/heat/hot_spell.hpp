@@ -35,26 +35,23 @@ struct HotSpell {
         .id = "heat.hot_spell",
         .title = "Hot spell",
         .keywords = "heat wave summer hot days peak temperature limit hours curve",
-        .sentences =
-            {"In {days} with the room between {room_low} and {room_high} the water peaks at "
-             "{peak}. "
-             "It stays at or below {limit} for the first {holds} and is above it for {over} in "
-             "all; then, "
-             "with the room back at {room_temperature}, for another {recovers}.\n"
-             "It starts at {start} at midnight; the room is hottest at {hottest_at}. {lamp_share} "
-             "of {lamp_power} of lamps, on at {lights_on} for {light_hours}, and {pump_power} of "
-             "pumps warm the water: {net_water} on {inside_floor}, {water_height} high behind "
-             "{glass} of glass, {surface_covered} of the surface covered, air at {room_humidity}. "
-             "The days: {course}."},
+        .sentences = {"In {days} with the room between {room_low} and {room_high} the water peaks "
+                      "at {peak}. It stays at or below {limit} for the first {holds} and is above "
+                      "it for {over} in all; then, with the room back at {room_temperature}, for "
+                      "another {recovers}.\n"
+                      "It starts at {start} at midnight; the room is hottest at {hottest_at}. "
+                      "{lamp_share} of {lamp_power} of lamps, on at {lights_on} for {light_hours}, "
+                      "and {pump_power} of pumps warm the water: {net_water} on {inside_floor}, "
+                      "{water_height} high behind {glass} of glass, {surface_covered} of the "
+                      "surface covered, air at {room_humidity}. The days: {course}."},
         .formula =
-            {"heat held by {net_water}, soil and stone × dT/dt = {lamp_share} × {lamp_power} "
-             "while lit + {pump_power} − losses, step by step",
-             "{peak} = highest T; {holds}, {over} and {recovers} from where T crosses "
-             "{limit}"},
+            {"heat held by {net_water}, soil and stone × dT/dt = {lamp_share} × {lamp_power} while "
+             "lit + {pump_power} − losses, step by step",
+             "{peak} = highest T; {holds}, {over} and {recovers} from where T crosses {limit}"},
         .sources = {source::lobatto, source::churchill_chu, source::ashrae_pool, source::practice},
         .assumes = {box_on_a_board, half_as_warm,
-                    "The room swings by a sine; its air holds the same vapour day and night, "
-                    "the given humidity at the middle of the swing.",
+                    "The room swings by a sine; its air holds the same vapour day and night, the "
+                    "given humidity at the middle of the swing.",
                     "Lamps and pumps go on as before, also after the spell, which is followed for "
                     "7 days."}};
 
@@ -145,8 +142,7 @@ struct HotSpell {
         if (const char* why = tank_trouble(in.net_water.value, gross_l(in))) return Refusal{why};
         if (in.room_low.value > in.room_high.value)
             return Refusal{
-                "The room cannot be between {room_low} and {room_high}: give its coolest "
-                "first."};
+                "The room cannot be between {room_low} and {room_high}: give its coolest first."};
         const Losses losses(tank_of(in));
         const double capacity = capacity_of(in, in.start.value);
         if (too_quick(losses, capacity))
@@ -182,11 +178,11 @@ struct HotSpell {
             say.caution("Even with the room back at {room_temperature} the water stays above "
                         "{limit} for the whole week after: it needs less heat or more cooling.");
         if (out.peak.value > 32)
-            say.stop("At {peak} fish and shrimp die: shorten the light, take the lid off, set up "
-                     "a fan or a chiller, and keep ice bottles ready.");
+            say.stop("At {peak} fish and shrimp die: shorten the light, take the lid off, set up a "
+                     "fan or a chiller, and keep ice bottles ready.");
         else if (out.peak.value > in.limit.value)
-            say.caution("Warm water holds little oxygen: move the surface, feed less, and light "
-                        "in the cool hours.");
+            say.caution("Warm water holds little oxygen: move the surface, feed less, and light in "
+                        "the cool hours.");
     }
 };
 WETSLEEVE_LINE(HotSpell);

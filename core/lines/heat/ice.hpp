@@ -34,10 +34,9 @@ struct Ice {
                     "({water_temperature} − {cool_by}) + 2.05 kJ/kg K below 0 °C)",
                     "{bottles} = {ice} ÷ {bottle}, rounded up"},
         .sources = {source::ice_melts, source::iapws, source::heat_balance, source::practice},
-        .assumes =
-            {"All the ice melts, and its water warms to the tank's. What comes in from lamps "
-             "and room meanwhile asks for more.",
-             "Soil and stone cool more slowly and are not counted."},
+        .assumes = {"All the ice melts, and its water warms to the tank's. What comes in from "
+                    "lamps and room meanwhile asks for more.",
+                    "Soil and stone cool more slowly and are not counted."},
         .always = {"Not more than about 2 K in some hours: common practice, no source. Ice bottles "
                    "stay sealed, so that tap water stays out."}};
 
@@ -84,11 +83,11 @@ struct Ice {
 
     static void speak(const In& in, const Out& out, Remarks& say) {
         if (in.cool_by.value > 2)
-            say.caution("{cool_by} at once shocks the animals: a bottle at a time, spread over the "
-                        "day.");
+            say.caution(
+                "{cool_by} at once shocks the animals: a bottle at a time, spread over the day.");
         if (out.ice.value > 0.1 * in.net_water.value * 1000)
-            say.caution("{ice} takes a tenth of the tank's room: draw water first, or it runs "
-                        "over.");
+            say.caution(
+                "{ice} takes a tenth of the tank's room: draw water first, or it runs over.");
         if (out.ice.value > 25000)
             say.caution("{ice} is too heavy to carry at once: lift it in parts.");
     }

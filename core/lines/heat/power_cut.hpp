@@ -28,12 +28,10 @@ struct PowerCut {
         .title = "Power cut",
         .keywords = "power outage blackout winter cold blanket insulation hours",
         .sentences = {"After {hours} without power in a room at {room_temperature} the water has "
-                      "{after}. It "
-                      "keeps above {limit} for {holds}.\n"
+                      "{after}. It keeps above {limit} for {holds}.\n"
                       "It starts at {start}, wrapped in {wrap} of blankets or foam: {net_water} on "
                       "{inside_floor}, {water_height} high behind {glass} of glass, "
-                      "{surface_covered} of the "
-                      "surface covered, air at {room_humidity}."},
+                      "{surface_covered} of the surface covered, air at {room_humidity}."},
         .formula = {"heat held by {net_water}, soil and stone × dT/dt = − losses, from {start} for "
                     "{hours}; {holds} until T = {limit}",
                     "the wrap adds {wrap} ÷ 0.04 W/mK to the resistance of glass and lid"},
@@ -87,8 +85,8 @@ struct PowerCut {
         const Losses losses(tank);
         const double capacity = capacity_of(in, in.start.value);
         if (too_quick(losses, capacity))
-            return Refusal{"So little water follows the room within minutes: carry it somewhere "
-                           "warm."};
+            return Refusal{
+                "So little water follows the room within minutes: carry it somewhere warm."};
         const Air air = air_of(in.room_temperature.value, in.room_humidity.value);
         const Room room{air.temperature_c, air.temperature_c, 0, air.vapour_pa, air.speed_m_s};
         const Course cut =

@@ -14,9 +14,8 @@ inline constexpr const char* box_on_a_board =
     "as warm as the air. Convection is known to about 20 %.";
 inline constexpr const char* half_as_warm =
     "Soil and stone fill what the water leaves, and hold half as much heat.";
-inline constexpr const char* mains =
-    "Water and mains: unplug everything before hands go in; drip loops, and a residual-current "
-    "device.";
+inline constexpr const char* mains = "Water and mains: unplug everything before hands go in; drip "
+                                     "loops, and a residual-current device.";
 
 // The tank of a line that asks for these slots.
 template <class In> Tank tank_of(const In& in) {

@@ -6,8 +6,8 @@
 namespace wetsleeve::source {
 
 inline constexpr Source ashrae_pool{
-    "ASHRAE pools", "ASHRAE Handbook, HVAC Applications, chapter on natatoriums: evaporation "
-                    "from water, A (pw − pa) (0.089 + 0.0782 v) ÷ Y, and activity factors."};
+    "ASHRAE pools", "ASHRAE Handbook, HVAC Applications, chapter on natatoriums: evaporation from "
+                    "water, A (pw − pa) (0.089 + 0.0782 v) ÷ Y, and activity factors."};
 inline constexpr Source ashrae_moist_air{
     "ASHRAE moist air", "ASHRAE Handbook, Fundamentals, chapter 1, Psychrometrics: vapour "
                         "pressure, humidity ratio, wet-bulb temperature."};

@@ -30,15 +30,14 @@ struct Steady {
         .sentences =
             {"In a room at {room_temperature} and {room_humidity} the water settles at {settles}.\n"
              "In go {lamp_share} of {lamp_power} of lamps for {light_hours} a day, and "
-             "{pump_power} "
-             "of pumps. The water covers {inside_floor}, {water_height} high behind {glass} of "
-             "glass, {surface_covered} of it covered. Out go: {lost}."},
+             "{pump_power} of pumps. The water covers {inside_floor}, {water_height} high behind "
+             "{glass} of glass, {surface_covered} of it covered. Out go: {lost}."},
         .formula = {"{lamp_share} × {lamp_power} × {light_hours} ÷ 24 h + {pump_power} = losses at "
                     "{settles} through glass, bottom, lid and surface"},
         .sources = {source::churchill_chu, source::ashrae_pool, source::heat_balance,
                     source::practice},
-        .assumes = {box_on_a_board, "The heater is off. The lamps' heat is spread over the day: "
-                                    "by evening the water is warmer, by morning cooler."}};
+        .assumes = {box_on_a_board, "The heater is off. The lamps' heat is spread over the day: by "
+                                    "evening the water is warmer, by morning cooler."}};
 
     static double heat_w(const In& in) {
         return in.lamp_power.value * in.lamp_share.value / 100 * in.light_hours.value /
@@ -87,8 +86,8 @@ struct Steady {
             return Refusal{"So much heat in so small a tank would boil it: look at {lamp_power} "
                            "and {pump_power} again."};
         if (settles_c < 0)
-            return Refusal{"In a room at {room_temperature} the water would freeze: it needs a "
-                           "heater."};
+            return Refusal{
+                "In a room at {room_temperature} the water would freeze: it needs a heater."};
         return Out{.settles = {settles_c}};
     }
 
@@ -97,8 +96,8 @@ struct Steady {
             say.stop("{settles} is more than most fish, shrimp and plants bear for long: less "
                      "light, no lid, a fan or a chiller.");
         else if (out.settles.value > 28)
-            say.caution("{settles} is the upper end for most: watch the oxygen, and move the "
-                        "surface.");
+            say.caution(
+                "{settles} is the upper end for most: watch the oxygen, and move the surface.");
         else if (out.settles.value < 20) say.note("Warm-water fish need a heater besides.");
     }
 };

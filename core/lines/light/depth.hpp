@@ -33,11 +33,10 @@ struct Depth {
         .sentences = {"Of {surface_ppfd} just under the surface, {deep_ppfd} is left {depth} down: "
                       "{left}.\nThe water takes {kd} per metre; the light comes from {shape}, "
                       "{lamp_height} above the water. All the way down: {course}."},
-        .formula =
-            {"{left} = e^(−{kd} × {depth}) × widening",
-             "widening = ({lamp_height} ÷ ({lamp_height} + {depth} ÷ 1.333))^n; n is 2 for a "
-             "single lamp, 1 for a long bar, 0 for a panel",
-             "{deep_ppfd} = {surface_ppfd} × {left}"},
+        .formula = {"{left} = e^(−{kd} × {depth}) × widening",
+                    "widening = ({lamp_height} ÷ ({lamp_height} + {depth} ÷ 1.333))^n; n is 2 for "
+                    "a single lamp, 1 for a long bar, 0 for a panel",
+                    "{deep_ppfd} = {surface_ppfd} × {left}"},
         .sources = {source::beer_lambert, source::practice},
         .assumes = {"Straight under the lamp. Glass walls send light back, so a tank filled by its "
                     "lamp fades less than this.",
@@ -106,8 +105,8 @@ struct Depth {
         if (out.deep_ppfd.value < 15)
             say.note("{deep_ppfd} keeps only plants of deep shade at that depth.");
         if (in.lamp_height.value < 5)
-            say.caution("{lamp_height} is close over the water: keep splashes off, and let heat "
-                        "out.");
+            say.caution(
+                "{lamp_height} is close over the water: keep splashes off, and let heat out.");
     }
 };
 WETSLEEVE_LINE(Depth);

@@ -23,18 +23,17 @@ struct Energy {
         .id = "light.energy",
         .title = "Power and cost",
         .keywords = "electricity kwh bill watts price money year month energy pump",
-        .sentences = {"Lamps of {lamp_power} for {light_hours} a day, and {other_power} of pumps "
-                      "and heaters all day, draw {month_energy} a month, which cost {month_cost} "
-                      "at {price} a kWh.\nIn a year they draw {year_energy}, which cost "
-                      "{year_cost}."},
+        .sentences =
+            {"Lamps of {lamp_power} for {light_hours} a day, and {other_power} of pumps and "
+             "heaters all day, draw {month_energy} a month, which cost {month_cost} at {price} a "
+             "kWh.\nIn a year they draw {year_energy}, which cost {year_cost}."},
         .formula = {"{year_energy} = 365 × ({lamp_power} × {light_hours} + {other_power} × 24 h)",
                     "{month_energy} = {year_energy} ÷ 12", "{year_cost} = {year_energy} × {price}",
                     "{month_cost} = {year_cost} ÷ 12"},
         .sources = {source::energy_sum, source::practice},
-        .assumes = {
-            "Watts drawn from the wall, lamps at full, and the mean of what comes and goes: "
-            "a heater's watts times the part of the day that it is on.",
-            "A month is a twelfth of 365 days."}};
+        .assumes = {"Watts drawn from the wall, lamps at full, and the mean of what comes and "
+                    "goes: a heater's watts times the part of the day that it is on.",
+                    "A month is a twelfth of 365 days."}};
 
     static constexpr std::tuple slots{
         given<&In::lamp_power>(quantity::lamp_power),

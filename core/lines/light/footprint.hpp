@@ -30,11 +30,11 @@ struct Footprint {
         .formula = {"{given_off} = {lamp_power} × {efficacy}",
                     "{at_plants} = {given_off} × {arrives} ÷ {inside_floor}"},
         .sources = {source::lamp_efficacy, source::practice},
-        .assumes = {"The mean over the floor: under the lamp's middle there is more, in the "
-                    "corners less.",
-                    "40 to 60 % arrives from a lamp close over the water, 20 to 40 % from one hung "
-                    "high: common practice, no source. A PAR meter settles it.",
-                    "Watts drawn from the wall, not those a lamp is said to replace."},
+        .assumes =
+            {"The mean over the floor: under the lamp's middle there is more, in the corners less.",
+             "40 to 60 % arrives from a lamp close over the water, 20 to 40 % from one hung high: "
+             "common practice, no source. A PAR meter settles it.",
+             "Watts drawn from the wall, not those a lamp is said to replace."},
         .always = {"Mains over water: fix lamps so that they cannot fall in, let cables hang in a "
                    "drip loop, behind a residual-current device."}};
 
@@ -71,8 +71,8 @@ struct Footprint {
             say.caution("No white lamp gives {efficacy}: is that its diodes alone, without driver "
                         "and lens?");
         if (out.at_plants.value > 150)
-            say.caution("{at_plants} is strong light for a planted tank: dim the lamp or hang it "
-                        "higher.");
+            say.caution(
+                "{at_plants} is strong light for a planted tank: dim the lamp or hang it higher.");
         else if (out.at_plants.value < 15) say.note("{at_plants} keeps only plants of deep shade.");
     }
 };

@@ -31,8 +31,7 @@ struct NewTank {
                     "{power_now} = {start_power} + ({full_power} − {start_power}) × ({week} − 1) ÷ "
                     "({weeks} − 1)"},
         .sources = {source::practice},
-        .assumes = {"A step a week. Should algae come, stay a week longer on "
-                    "the step.",
+        .assumes = {"A step a week. Should algae come, stay a week longer on the step.",
                     "6 h at about half power in week 1: common practice, no source."}};
 
     static double part(double week, double weeks) {

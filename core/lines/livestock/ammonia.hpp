@@ -27,9 +27,8 @@ struct Ammonia {
         .id = "livestock.ammonia",
         .title = "Free ammonia",
         .keywords = "ammonia nh3 nh4 ammonium un-ionised toxic tan cycling fish",
-        .sentences =
-            {"A test that reads {total} {as} at pH {ph} and {water_temperature} means {nh3} "
-             "of free ammonia, {share} of all of it."},
+        .sentences = {"A test that reads {total} {as} at pH {ph} and {water_temperature} means "
+                      "{nh3} of free ammonia, {share} of all of it."},
         .formula = {"{share} = 1 ÷ (1 + 10^(0.09018 + 2729.92/T − {ph})), T is {water_temperature} "
                     "in kelvin",
                     "{nh3} = {total} in mol/L × {share} × 17.031 g/mol"},

@@ -23,10 +23,10 @@ struct Animals {
         .id = "livestock.animals",
         .title = "Will it live here",
         .keywords = "fish shrimp snail species temperature gh kh hardness needs suits band stock",
-        .sentences = {"For {animal} the temperature stands at {warmth} of its band, GH at "
-                      "{gh_place} and KH at {kh_place}: 0 % is the least it does well at, 100 % "
-                      "the most.\nThe tank has {water_temperature}, a GH of {gh} and a KH of {kh}. "
-                      "Others here: {suited}."},
+        .sentences =
+            {"For {animal} the temperature stands at {warmth} of its band, GH at {gh_place} and KH "
+             "at {kh_place}: 0 % is the least it does well at, 100 % the most.\nThe tank has "
+             "{water_temperature}, a GH of {gh} and a KH of {kh}. Others here: {suited}."},
         .formula = {"{warmth} = ({water_temperature} − coolest) ÷ (warmest − coolest)",
                     "{gh_place} = ({gh} − least GH) ÷ (most GH − least GH)",
                     "{kh_place} = ({kh} − least KH) ÷ (most KH − least KH)"},

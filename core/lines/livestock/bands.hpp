@@ -36,8 +36,8 @@ struct Bands {
         .sources = {source::practice},
         .assumes = {"Each plant's needs are what growers have found, not measurements: common "
                     "practice, no source.",
-                    "CO2 is what is in the water while the lights are on; without adding any 1 "
-                    "to 5 mg/L."}};
+                    "CO2 is what is in the water while the lights are on; without adding any 1 to "
+                    "5 mg/L."}};
 
     enum class Verdict { suits, lost, warm, cool, dark, bright, thin };
     static Verdict judge(std::size_t i, const In& in) {

@@ -35,10 +35,9 @@ struct Cups {
                     "{portions} = {inside_floor} × {planted} × {density}, rounded up",
                     "{cups} = {portions} ÷ {per_cup}, rounded up"},
         .sources = {source::lattice, source::practice},
-        .assumes = {
-            "The edge is planted as closely as the middle.",
-            "Carpets 2 to 3 cm apart close in a month or two, 5 cm in three or more: common "
-            "practice, no source."}};
+        .assumes = {"The edge is planted as closely as the middle.",
+                    "Carpets 2 to 3 cm apart close in a month or two, 5 cm in three or more: "
+                    "common practice, no source."}};
 
     static constexpr std::tuple slots{
         given<&In::grid>(

@@ -49,11 +49,11 @@ struct Drip {
         .assumes = {"Nothing is poured away meanwhile, and it mixes as it drips.",
                     "Conductivity mixes nearly by volume in fresh water.",
                     "Temperature is evened out first, by floating the closed bag."},
-        .always = {"Bags from a long way hold ammonia, harmless at their low pH: once open, pH "
-                   "rises and it turns poisonous. Then do not drip for hours; net the animals over "
-                   "and pour the bag's water away.",
-                   "Cover the bucket, keep it warm and aired, and watch that it does not run "
-                   "over."}};
+        .always = {
+            "Bags from a long way hold ammonia, harmless at their low pH: once open, pH rises and "
+            "it turns poisonous. Then do not drip for hours; net the animals over and pour the "
+            "bag's water away.",
+            "Cover the bucket, keep it warm and aired, and watch that it does not run over."}};
 
     static Curve course(const In& in, const Out& out) {
         Curve curve{{"time", &dimension::duration}, {"tank water", &dimension::share}, {}};

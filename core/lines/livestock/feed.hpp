@@ -34,12 +34,12 @@ struct Feed {
                     "{kh_used} = 7 d × N ÷ {net_water} × 0.400 °dH per mg/L",
                     "{oxygen} = N × 4.57"},
         .sources = {source::protein_nitrogen, source::nitrification, source::practice},
-        .assumes = {"All of it is eaten or rots, and bacteria turn all ammonia to nitrate.",
-                    "Plants take up part, and give back the KH: less than this shows in the test.",
-                    "Growing fish keep a fifth to two fifths: 58 % ends as ammonia in farms "
-                    "(Timmons & Ebeling).",
-                    "Flakes and pellets are 30 to 50 % protein; frozen food is mostly water, 3 to "
-                    "8 %."}};
+        .assumes = {
+            "All of it is eaten or rots, and bacteria turn all ammonia to nitrate.",
+            "Plants take up part, and give back the KH: less than this shows in the test.",
+            "Growing fish keep a fifth to two fifths: 58 % ends as ammonia in farms (Timmons & "
+            "Ebeling).",
+            "Flakes and pellets are 30 to 50 % protein; frozen food is mostly water, 3 to 8 %."}};
 
     static constexpr std::tuple slots{
         given<&In::feed>(
@@ -89,8 +89,8 @@ struct Feed {
 
     static void speak(const In& in, const Out& out, Remarks& say) {
         if (in.protein.value + in.phosphorus.value > 100)
-            say.caution("Protein and phosphorus are more than the whole feed: look at the label "
-                        "again.");
+            say.caution(
+                "Protein and phosphorus are more than the whole feed: look at the label again.");
         if (out.kh_used.value > 2)
             say.caution("{kh_used} of KH a week may let the pH fall: test KH, and change water or "
                         "add bicarbonate in time.");

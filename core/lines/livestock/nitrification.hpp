@@ -28,9 +28,9 @@ struct Nitrification {
                     "{oxygen} = {rise} ÷ 62.004 g/mol × 2 × 31.998 g/mol",
                     "{oxygen_mass} = {oxygen} × {net_water}"},
         .sources = {source::nitrification, source::mass_balance},
-        .assumes = {"All of the rise came from ammonia: none was dosed, and none came with the tap "
-                    "water.",
-                    "What plants take up as nitrate gives its KH back."}};
+        .assumes = {
+            "All of the rise came from ammonia: none was dosed, and none came with the tap water.",
+            "What plants take up as nitrate gives its KH back."}};
 
     static constexpr std::tuple slots{
         given<&In::rise>({.id = "rise",

@@ -33,17 +33,17 @@ struct Output {
                       "It is rated {rated_output} at {rated_pressure}, {rated_temperature} and "
                       "{rated_tds}; the tap gives {pressure} at {feed_temperature} and {tap_tds}, "
                       "and the outlet holds {back_pressure} against it."},
-        .formula = {"{driving} = {pressure} − {back_pressure} − {tap_tds} × ({feed_temperature} + "
-                    "320) ÷ 491000",
-                    "{warmth} = e^(3020 (1/298 − 1/T)) below 25 °C, e^(2640 (1/298 − 1/T)) above, "
-                    "over the same at {rated_temperature}",
-                    "{osmosis_output} = {rated_output} × {warmth} × {driving} ÷ rated driving "
-                    "pressure"},
+        .formula =
+            {"{driving} = {pressure} − {back_pressure} − {tap_tds} × ({feed_temperature} + 320) ÷ "
+             "491000",
+             "{warmth} = e^(3020 (1/298 − 1/T)) below 25 °C, e^(2640 (1/298 − 1/T)) above, over "
+             "the same at {rated_temperature}",
+             "{osmosis_output} = {rated_output} × {warmth} × {driving} ÷ rated driving pressure"},
         .sources = {source::standard_osmosis, source::membrane_manuals},
-        .assumes = {"The membrane is as good as new, and the pressure is read at its inlet while "
-                    "it runs.",
-                    "Little is lost along it: the waste is up to twice as strong as the tap. "
-                    "Charts for other films differ by up to 8 % at 15 °C."}};
+        .assumes = {
+            "The membrane is as good as new, and the pressure is read at its inlet while it runs.",
+            "Little is lost along it: the waste is up to twice as strong as the tap. Charts for "
+            "other films differ by up to 8 % at 15 °C."}};
 
     static constexpr Tolerance gauge{0.1, 0.0};
 
@@ -113,8 +113,8 @@ struct Output {
             say.caution("{pressure} is more than small housings and push fittings are made for "
                         "(about 7 bar, common practice, no source): fit a pressure reducer.");
         else if (out.driving.value < 2)
-            say.note("So little pressure makes little water, and saltier water: a booster pump "
-                     "helps.");
+            say.note(
+                "So little pressure makes little water, and saltier water: a booster pump helps.");
     }
 };
 WETSLEEVE_LINE(Output);

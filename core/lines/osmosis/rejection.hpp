@@ -23,8 +23,8 @@ struct Rejection {
                       "The tap reads {tap_tds}, the RO water {ro_tds}."},
         .formula = {"{passed} = {ro_tds} ÷ {tap_tds}", "{rejected} = 1 − {passed}"},
         .sources = {source::rejection, source::practice},
-        .assumes = {"One meter reads both, after half an hour of running: the first water after "
-                    "a rest is always worse.",
+        .assumes = {"One meter reads both, after half an hour of running: the first water after a "
+                    "rest is always worse.",
                     "New film 95 to 98 %, below 90 % worn: common practice, no source."}};
 
     static constexpr std::tuple slots{
@@ -36,8 +36,8 @@ struct Rejection {
 
     static Result<Out> reckon(const In& in) {
         if (in.tap_tds.value == 0)
-            return Refusal{"The tap reads {tap_tds}: read it again, there is always something in "
-                           "it."};
+            return Refusal{
+                "The tap reads {tap_tds}: read it again, there is always something in it."};
         const double passed = in.ro_tds.value / in.tap_tds.value;
         if (passed > 1)
             return Refusal{"The RO water reads {ro_tds}, more than the tap's {tap_tds}: are the "
@@ -51,8 +51,8 @@ struct Rejection {
                      "of rejection.");
         if (out.rejected.value < 80)
             say.caution(
-                "Below 80 % the film is torn or eaten by chlorine, or water passes its seal: "
-                "look at the O-rings, then replace the membrane and the carbon before it.");
+                "Below 80 % the film is torn or eaten by chlorine, or water passes its seal: look "
+                "at the O-rings, then replace the membrane and the carbon before it.");
         else if (out.rejected.value < 90)
             say.caution("Below 90 % flush, check pressure and the waste flow, and change the "
                         "prefilters. If it stays, replace the membrane.");

@@ -27,8 +27,8 @@ struct Carry {
         .keywords = "jerrycan canister barrel van payload lift weight kilograms pounds carry load",
         .sentences = {"Carry {wanted} in {vessels} vessels of {vessel}, at most {each} in each: "
                       "that is {lift} to lift. The van carries {load}, {spare} less than its "
-                      "{payload}.\nAn empty vessel weighs {vessel_mass}, tools and people "
-                      "{gear}, and {limit} is the limit for one lift."},
+                      "{payload}.\nAn empty vessel weighs {vessel_mass}, tools and people {gear}, "
+                      "and {limit} is the limit for one lift."},
         .formula = {"{each} = ({limit} − {vessel_mass}) ÷ 0.998 kg/L, at most {vessel}",
                     "{vessels} = {wanted} ÷ {each}, rounded up",
                     "{lift} = {vessel_mass} + {each} × 0.998 kg/L",

@@ -42,8 +42,8 @@ struct Floor {
                     "{foot_pressure} = {per_foot} × 9.80665 m/s² ÷ {foot}"},
         .sources = {source::floor_loads, source::hydrostatics, source::practice},
         .assumes = {"The standard's load is spread over the whole room: a heavy tank on a small "
-                    "footprint may pass it and still stand well along a wall and across the "
-                    "beams, or not. This line cannot tell.",
+                    "footprint may pass it and still stand well along a wall and across the beams, "
+                    "or not. This line cannot tell.",
                     "Where the floor is uneven, two feet can carry it all: with four feet, reckon "
                     "with 200 %.",
                     "People, furniture and the floor's own coverings come on top."},

@@ -12,9 +12,8 @@ namespace wetsleeve::structure {
 
 // What all panes have in common.
 namespace pane {
-inline constexpr const char* always =
-    "An estimate to discuss with a professional who builds in glass, not approval. Glass breaks "
-    "without warning.";
+inline constexpr const char* always = "An estimate to discuss with a professional who builds in "
+                                      "glass, not approval. Glass breaks without warning.";
 inline constexpr const char* leaves_out =
     "Sound glass with ground edges. Seams, knocks, drilled holes and earthquakes are left out.";
 
@@ -81,8 +80,8 @@ struct SidePane {
                     "{safety} = {strength} ÷ {stress}"},
         .sources = {source::plates, source::hydrostatics, source::glass_in_building,
                     source::practice},
-        .assumes = {"Both sides and the bottom edge are held but free to turn; the brace holds "
-                    "the whole top edge.",
+        .assumes = {"Both sides and the bottom edge are held but free to turn; the brace holds the "
+                    "whole top edge.",
                     "The pane is counted as high as the water: from the bottom glass to the rim.",
                     pane::leaves_out},
         .always = {pane::always}};

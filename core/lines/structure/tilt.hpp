@@ -29,8 +29,8 @@ struct Tilt {
         .assumes = {"The stand is flat, only out of level: one that is twisted shows it "
                     "differently at each corner.",
                     "The fall is read from one end of the spirit level to the other."},
-        .always = {"An estimate to discuss with whoever built the tank and the stand, not "
-                   "approval."}};
+        .always = {
+            "An estimate to discuss with whoever built the tank and the stand, not approval."}};
 
     static constexpr std::tuple slots{
         given<&In::slope>({.id = "slope",
@@ -57,8 +57,8 @@ struct Tilt {
 
     static Result<Out> reckon(const In& in) {
         if (in.slope.value > in.base.value / 2)
-            return Refusal{"A fall of {slope} over {base} is no floor but a ramp: read the level "
-                           "again."};
+            return Refusal{
+                "A fall of {slope} over {base} is no floor but a ramp: read the level again."};
         const double tilt_cm =
             in.length.value * in.slope.value /
             std::sqrt(in.base.value * in.base.value - in.slope.value * in.slope.value);

@@ -24,19 +24,19 @@ struct Weight {
         .id = "structure.weight",
         .title = "Filled weight",
         .keywords = "weigh load kilograms pounds mass full tank stand cabinet",
-        .sentences = {"Filled, it all weighs {filled_weight}.\nThat is {glass_mass} of glass, "
-                      "{net_water} of water, {soil_bulk} of soil at {soil_density} dry, "
-                      "{stone_mass} of stone, {wood_displaced} of wood, the stand of {stand} and "
-                      "{equipment} of equipment."},
-        .formula = {"{filled_weight} = {glass_mass} + {net_water} × 1 kg/L + {soil_bulk} × "
-                    "{soil_density} + {stone_mass} + {wood_displaced} × 1.1 kg/L + {stand} + "
-                    "{equipment}"},
+        .sentences =
+            {"Filled, it all weighs {filled_weight}.\nThat is {glass_mass} of glass, {net_water} "
+             "of water, {soil_bulk} of soil at {soil_density} dry, {stone_mass} of stone, "
+             "{wood_displaced} of wood, the stand of {stand} and {equipment} of equipment."},
+        .formula =
+            {"{filled_weight} = {glass_mass} + {net_water} × 1 kg/L + {soil_bulk} × {soil_density} "
+             "+ {stone_mass} + {wood_displaced} × 1.1 kg/L + {stand} + {equipment}"},
         .sources = {source::mass_balance, source::practice},
         .assumes = {"Water in the soil's pores is part of the net water.",
                     "Soaked wood weighs 1.1 kg/L: common practice, no source.",
                     "Hood, lamp, filter and what is kept in the stand are equipment."},
-        .always = {"An estimate to discuss with a structural engineer where the floor is in "
-                   "doubt, not approval."}};
+        .always = {"An estimate to discuss with a structural engineer where the floor is in doubt, "
+                   "not approval."}};
 
     static constexpr std::tuple slots{
         given<&In::glass_mass>(quantity::glass_mass),

@@ -189,8 +189,8 @@ struct Day {
             say.note("UV breaks the chelates of iron and other traces: dose after it is off, not "
                      "at {dose_at}.");
         if (ribbon.has(Clash::feed_and_skimmer))
-            say.note("At {feed_at} the skimmer may swallow the food: stop it for a quarter of an "
-                     "hour.");
+            say.note(
+                "At {feed_at} the skimmer may swallow the food: stop it for a quarter of an hour.");
         if (ribbon.has(Clash::heater_and_cooler))
             say.note("Heater and cooler may run at once: set the cooler to start 2 K above where "
                      "the heater stops.");

@@ -25,19 +25,19 @@ struct After {
         .id = "water.after",
         .title = "After the change",
         .keywords = "result mix conductivity tds temperature shock water change",
-        .sentences = {"After the change the tank reads {conductivity_after} and {temperature_after}"
-                      ".\nIt reads {tank_conductivity} at {water_temperature} now; {refill} of its "
-                      "{net_water} are replaced by water of {new_conductivity} at "
-                      "{new_temperature}."},
+        .sentences =
+            {"After the change the tank reads {conductivity_after} and {temperature_after}.\nIt "
+             "reads {tank_conductivity} at {water_temperature} now; {refill} of its {net_water} "
+             "are replaced by water of {new_conductivity} at {new_temperature}."},
         .formula = {"{conductivity_after} = {tank_conductivity} + ({new_conductivity} − "
                     "{tank_conductivity}) × {refill} ÷ {net_water}",
                     "{temperature_after} = mean of {water_temperature} and {new_temperature}, by "
                     "kilograms"},
         .sources = {source::mass_balance, source::mixing_heat},
-        .assumes = {"One meter reads both waters, set to 25 °C: a TDS meter's ppm is its own "
-                    "factor times that. In water this thin conductivities add up on mixing "
-                    "within a few per cent.",
-                    "The heater is off, and glass and soil give no heat back."}};
+        .assumes = {
+            "One meter reads both waters, set to 25 °C: a TDS meter's ppm is its own factor times "
+            "that. In water this thin conductivities add up on mixing within a few per cent.",
+            "The heater is off, and glass and soil give no heat back."}};
 
     static constexpr std::tuple slots{
         given<&In::refill>(quantity::refill),

@@ -56,17 +56,14 @@ struct Blend {
         const double span = in.tap_tds.value - in.ro_tds.value;
         if (span <= 0)
             return Refusal{"The tap reads {tap_tds} and the RO water {ro_tds}: a blend needs a tap "
-                           "that reads more. Read "
-                           "both again."};
+                           "that reads more. Read both again."};
         const double share = (in.target.value - in.ro_tds.value) / span;
         if (share < 0)
             return Refusal{"{target} is less than the RO water's own {ro_tds}: no blend gets "
-                           "there. Read the RO water "
-                           "again, or aim higher."};
+                           "there. Read the RO water again, or aim higher."};
         if (share > 1)
             return Refusal{"{target} is more than the tap's {tap_tds}: no blend gets there. "
-                           "Remineralise instead, or aim "
-                           "lower."};
+                           "Remineralise instead, or aim lower."};
         const double tap_l = share * in.refill.value;
         return Out{.tap = {tap_l}, .ro = {in.refill.value - tap_l}, .tap_share = {100 * share}};
     }

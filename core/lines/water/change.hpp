@@ -27,12 +27,10 @@ struct Change {
         .formula = {"{refill} = {share} × {net_water}", "{drop} = {refill} ÷ {inside_floor}"},
         .sources = {source::prism, source::practice},
         .assumes = {"Walls are straight, and no stone breaks the surface on the way down: where it "
-                    "does, the level "
-                    "falls faster.",
+                    "does, the level falls faster.",
                     "Filters are off, so what they hold stays in them."},
         .always = {"Water and mains: unplug heater, lamps and pumps before hands or hoses go in. "
-                   "Every lead hangs in a "
-                   "drip loop, behind a residual-current device."},
+                   "Every lead hangs in a drip loop, behind a residual-current device."},
         .everyday = true};
 
     static constexpr std::tuple slots{
@@ -57,8 +55,7 @@ struct Change {
     static void speak(const In& in, const Out& out, Remarks& say) {
         if (out.drop.value > in.water_height.value)
             say.stop("The level would fall {drop}, but the water is only {water_height} high: "
-                     "drain less, or look at the "
-                     "numbers again.");
+                     "drain less, or look at the numbers again.");
         else if (out.drop.value > 0.6 * in.water_height.value)
             say.note("So far down, soil and stone narrow the water: trust the litres more than the "
                      "mark on the glass.");

@@ -23,9 +23,8 @@ struct ChangesTo {
         .id = "water.changes_to",
         .title = "Changes to a target",
         .keywords = "how many times dilute nitrate tds medicine water change",
-        .sentences =
-            {"It takes {changes} changes of {share} to come from {start} to {target}: then the "
-             "level is {level_after}.\nThe new water has {fresh} of it."},
+        .sentences = {"It takes {changes} changes of {share} to come from {start} to {target}: "
+                      "then the level is {level_after}.\nThe new water has {fresh} of it."},
         .formula = {"{changes} = ln(({target} − {fresh}) ÷ ({start} − {fresh})) ÷ ln(1 − {share}), "
                     "rounded up",
                     "{level_after} = {fresh} + ({start} − {fresh}) × (1 − {share})^{changes}"},
@@ -67,9 +66,8 @@ struct ChangesTo {
             return Refusal{"Changes with water of {fresh} only move {start} away from {target}: "
                            "either it is there already, or other water is needed."};
         if (target / start <= 0)
-            return Refusal{
-                "Water of {fresh} only ever comes near its own level, never to {target}: use "
-                "water that lies beyond the target."};
+            return Refusal{"Water of {fresh} only ever comes near its own level, never to "
+                           "{target}: use water that lies beyond the target."};
         // A whole change ends at the new water; a ratio that is just met is not one change more.
         const double changes =
             share < 1 ? std::ceil(std::log(target / start) / std::log1p(-share) - 1e-9) : 1.0;

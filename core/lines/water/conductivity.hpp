@@ -27,12 +27,12 @@ struct Conductivity {
         .id = "water.conductivity",
         .title = "Conductivity and TDS",
         .keywords = "ec us µs ppm meter factor temperature compensation atc",
-        .sentences = {"The meter shows {reading} and {kind}: the water has {tank_conductivity}, a "
-                      "TDS of {meter_tds} by the factor {meter_factor}.",
-                      "The meter shows {reading} and {kind}: at 25 °C the water has "
-                      "{tank_conductivity}, a TDS of {meter_tds} by the factor {meter_factor}.\n"
-                      "The water is at {water_temperature}; conductivity changes {per_kelvin} a "
-                      "kelvin."},
+        .sentences =
+            {"The meter shows {reading} and {kind}: the water has {tank_conductivity}, a TDS of "
+             "{meter_tds} by the factor {meter_factor}.",
+             "The meter shows {reading} and {kind}: at 25 °C the water has {tank_conductivity}, a "
+             "TDS of {meter_tds} by the factor {meter_factor}.\n"
+             "The water is at {water_temperature}; conductivity changes {per_kelvin} a kelvin."},
         .variant = "kind",
         .formula = {"0|{tank_conductivity} = {reading}",
                     "1|{tank_conductivity} = {reading} ÷ (1 + {per_kelvin} × ({water_temperature} "

@@ -8,9 +8,9 @@
 namespace wetsleeve::source {
 
 inline constexpr Source dechlorination{
-    "dechlorination", "By molar masses (IUPAC 2021): 2 Na2S2O3 + Cl2 → Na2S4O6 + 2 NaCl; C6H8O6 + "
-                      "Cl2 → C6H6O6 + 2 HCl; NH₂Cl counts as one Cl₂ and leaves one NH₃ (White's "
-                      "Handbook of Chlorination)."};
+    "dechlorination",
+    "By molar masses (IUPAC 2021): 2 Na2S2O3 + Cl2 → Na2S4O6 + 2 NaCl; C6H8O6 + Cl2 → C6H6O6 + 2 "
+    "HCl; NH₂Cl counts as one Cl₂ and leaves one NH₃ (White's Handbook of Chlorination)."};
 
 } // namespace wetsleeve::source
 
@@ -41,11 +41,10 @@ struct Dechlorinate {
                     "acid, for each mol of Cl₂",
                     "{ammonia} = {chlorine} × 14.007 ÷ 70.90 with chloramine, else none"},
         .sources = {source::dechlorination, source::practice},
-        .assumes =
-            {"Thiosulfate may take four times as much chlorine and more; this is the dose "
-             "that suffices at once, at any pH.",
-             "The reading is total chlorine as Cl₂, taken at the tap that day; the waterworks "
-             "tell whether it is chloramine."},
+        .assumes = {"Thiosulfate may take four times as much chlorine and more; this is the dose "
+                    "that suffices at once, at any pH.",
+                    "The reading is total chlorine as Cl₂, taken at the tap that day; the "
+                    "waterworks tell whether it is chloramine."},
         .always = {"Test a glass before animals meet it. Keep the powders dry, away from acids and "
                    "from bleach."}};
 
@@ -95,8 +94,8 @@ struct Dechlorinate {
         if (in.with == Reducer::ascorbic && in.chlorine.value > 0)
             say.note("Ascorbic acid spoils in water within a day: dissolve it fresh.");
         if (out.grams.value > 0 && out.grams.value < 0.5)
-            say.note("So little is hard to weigh: dissolve ten times as much in 100 mL and give "
-                     "10 mL.");
+            say.note(
+                "So little is hard to weigh: dissolve ten times as much in 100 mL and give 10 mL.");
     }
 };
 WETSLEEVE_LINE(Dechlorinate);

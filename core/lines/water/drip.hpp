@@ -28,14 +28,14 @@ struct Drip {
         .title = "Drip change",
         .keywords = "continuous automatic overflow constant flow through dilution",
         .sentences = {"A drip of {flow} brings {start} to {level} in {time} and uses {used}; it "
-                      "renews {daily} of the water a day.\nThe tank holds {net_water}, and the "
-                      "new water has {fresh}."},
+                      "renews {daily} of the water a day.\nThe tank holds {net_water}, and the new "
+                      "water has {fresh}."},
         .formula = {"{level} = {fresh} + ({start} − {fresh}) × e^(−{flow} × {time} ÷ {net_water})",
                     "{daily} = 1 − e^(−{flow} × 24 h ÷ {net_water})", "{used} = {flow} × {time}"},
         .sources = {source::washout},
         .assumes = {"The drip mixes in well before it overflows: keep inlet and overflow apart.",
-                    "Nothing else adds to it or uses it up; TDS, nitrate or a medicine, "
-                    "whatever adds up on mixing."},
+                    "Nothing else adds to it or uses it up; TDS, nitrate or a medicine, whatever "
+                    "adds up on mixing."},
         .always = {"Have an overflow that cannot clog, and treat tap water for chlorine first: a "
                    "drip never stops by itself."}};
 

@@ -23,13 +23,13 @@ struct HardnessAfter {
         .title = "Hardness after the change",
         .keywords = "gh kh result mix dilute alkalinity water change",
         .sentences = {"After the change the tank has GH {gh_after} and KH {kh_after}.\n"
-                      "It has GH {gh} and KH {kh} now; {refill} of its {net_water} are replaced "
-                      "by water of GH {new_gh} and KH {new_kh}."},
+                      "It has GH {gh} and KH {kh} now; {refill} of its {net_water} are replaced by "
+                      "water of GH {new_gh} and KH {new_kh}."},
         .formula = {"{gh_after} = {gh} + ({new_gh} − {gh}) × {refill} ÷ {net_water}",
                     "{kh_after} = {kh} + ({new_kh} − {kh}) × {refill} ÷ {net_water}"},
         .sources = {source::mass_balance},
-        .assumes = {"Soil and stone neither take hardness up nor give it off meanwhile: fresh "
-                    "soil does, so test again a day later."}};
+        .assumes = {"Soil and stone neither take hardness up nor give it off meanwhile: fresh soil "
+                    "does, so test again a day later."}};
 
     static constexpr std::tuple slots{given<&In::refill>(quantity::refill),
                                       given<&In::net_water>(quantity::net_water),

@@ -30,10 +30,10 @@ struct LongRunLevel {
                       "it; it is within 5 % of the way in {settle}.\nBottles bring {dose}, food "
                       "{feed}, plants take {uptake}; {share} is changed every {every} against "
                       "water with {fresh}. From {now}, day by day: {course}."},
-        .formula = {"{before} = {fresh} + ({dose} + {feed} − {uptake}) × {every} ÷ {share}, not "
-                    "below 0",
-                    "{after} = {before} + ({fresh} − {before}) × {share}",
-                    "{settle} = {every} × ln 0.05 ÷ ln(1 − {share})"},
+        .formula =
+            {"{before} = {fresh} + ({dose} + {feed} − {uptake}) × {every} ÷ {share}, not below 0",
+             "{after} = {before} + ({fresh} − {before}) × {share}",
+             "{settle} = {every} × ln 0.05 ÷ ln(1 − {share})"},
         .sources = {source::mass_balance, source::accumulation},
         .assumes = {"Plants take the same every day until there is nothing left: in truth they "
                     "take less of little. Where it runs out, it settles sooner.",

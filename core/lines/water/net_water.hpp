@@ -53,8 +53,7 @@ struct NetWater {
     static void speak(const In& in, const Out& out, Remarks& say) {
         if (out.net_water.value < 0.5 * in.inside_volume.value)
             say.caution("Less than half of the tank is water: look at {soil_displaced} of soil and "
-                        "{stone_displaced} of "
-                        "stone once more before you dose by this.");
+                        "{stone_displaced} of stone once more before you dose by this.");
         if (in.other.value < 0)
             say.note("The tank holds more than its sizes say (other things come to {other}): "
                      "measure it again some day.");

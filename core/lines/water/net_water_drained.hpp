@@ -26,13 +26,13 @@ struct Drained {
                       "of water.\nIt stood {water_height} high over a floor of {inside_floor}; at "
                       "that level stone and the rest take {taken} of the room, and below it soil "
                       "takes {soil_displaced}. The filter and its hoses hold {plumbing} more."},
-        .formula = {"{net_water} = {drained} ÷ {drop} × {water_height} − {soil_displaced} + "
-                    "{plumbing}",
-                    "{taken} = 100 % − {drained} ÷ ({drop} × {inside_floor})"},
+        .formula =
+            {"{net_water} = {drained} ÷ {drop} × {water_height} − {soil_displaced} + {plumbing}",
+             "{taken} = 100 % − {drained} ÷ ({drop} × {inside_floor})"},
         .sources = {source::prism, source::practice},
         .assumes = {"The filter was off, and the soil lay below the stretch that was drained.",
-                    "Stone and wood take the same share at every height. Where they are heaped "
-                    "low down, drain further, or take off what they fill."},
+                    "Stone and wood take the same share at every height. Where they are heaped low "
+                    "down, drain further, or take off what they fill."},
         .settles = true};
 
     static constexpr std::tuple slots{

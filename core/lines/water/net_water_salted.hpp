@@ -100,8 +100,8 @@ struct Salted {
             say.caution("{added} of salt is more than this needs, and much for soft-water plants "
                         "and animals: change water soon.");
         if (in.rise.value < 20 || in.rise.value < 0.05 * in.tank_conductivity.value)
-            say.note("A rise of {rise} is near what the meter can tell: the litres are a rough "
-                     "guess.");
+            say.note(
+                "A rise of {rise} is near what the meter can tell: the litres are a rough guess.");
         if (in.tank_conductivity.value > 3000)
             say.note("In water this salty the reckoning drifts by a per cent or more.");
     }

@@ -23,11 +23,11 @@ struct NitrateAfter {
         .sentences = {"After the change the tank has {nitrate_after} of nitrate.\n"
                       "It has {nitrate} now; {refill} of its {net_water} are replaced by water "
                       "with {new_nitrate}."},
-        .formula = {"{nitrate_after} = {nitrate} + ({new_nitrate} − {nitrate}) × {refill} ÷ "
-                    "{net_water}"},
+        .formula =
+            {"{nitrate_after} = {nitrate} + ({new_nitrate} − {nitrate}) × {refill} ÷ {net_water}"},
         .sources = {source::mass_balance},
-        .assumes = {"Both numbers are nitrate as NO₃; a kit that reads nitrogen shows 4.43 times "
-                    "less."}};
+        .assumes = {
+            "Both numbers are nitrate as NO₃; a kit that reads nitrogen shows 4.43 times less."}};
 
     static constexpr std::tuple slots{
         given<&In::refill>(quantity::refill), given<&In::net_water>(quantity::net_water),
@@ -51,8 +51,8 @@ struct NitrateAfter {
 
     static void speak(const In& in, const Out& out, Remarks& say) {
         if (in.new_nitrate.value > in.nitrate.value)
-            say.note("The new water has more nitrate than the tank: changes with it bring the "
-                     "tank up, not down.");
+            say.note("The new water has more nitrate than the tank: changes with it bring the tank "
+                     "up, not down.");
         if (out.nitrate_after.value > 50)
             say.caution("It is still above 50 mg/L: change again in a day or two, and look for "
                         "what brings it in.");

@@ -61,13 +61,10 @@ struct Recipe {
              "{meter_factor}: {ions}."},
         .variant = "with",
         .formula =
-            {"Ca + Mg = ({gh_target} − {gh_now}) × 0.178326 mmol/L per °dH, as {ca_mg} : 1 "
-             "by mass",
-             "{ca_salt} = {refill} × Ca × molar mass",
-             "{mg_salt} = {refill} × Mg × molar "
+            {"Ca + Mg = ({gh_target} − {gh_now}) × 0.178326 mmol/L per °dH, as {ca_mg} : 1 by mass",
+             "{ca_salt} = {refill} × Ca × molar mass", "{mg_salt} = {refill} × Mg × molar mass",
+             "{kh_salt} = {refill} × ({kh_target} − {kh_now}) × 0.356652 meq/L per °dH × molar "
              "mass",
-             "{kh_salt} = {refill} × ({kh_target} − {kh_now}) × 0.356652 meq/L per °dH × "
-             "molar mass",
              "{k_salt} = {refill} × ({k_target} − {k_now} − potassium of the {kh_with}) ÷ "
              "potassium in the salt",
              "{conductivity} = sum of ions × their conductivity, less for strength and pairs",
@@ -226,8 +223,8 @@ struct Recipe {
         // The bicarbonate's own potassium may be all that is wanted, to the last digits.
         if (mixed.k_salt_mg_l < -1e-9)
             return Refusal{
-                "The potassium bicarbonate for a KH of {kh_target} brings more potassium "
-                "than {k_target}: take sodium bicarbonate, or aim for more potassium."};
+                "The potassium bicarbonate for a KH of {kh_target} brings more potassium than "
+                "{k_target}: take sodium bicarbonate, or aim for more potassium."};
         const double grams = in.refill.value / 1000;
         const double us_cm = conductivity_us_cm(mixed.water);
         return Out{.ca_salt = {mixed.ca_salt_mg_l * grams},

@@ -76,8 +76,8 @@ struct RefillTemperature {
             return Refusal{"Hot water at {hot_temperature} is no warmer than the cold at "
                            "{cold_temperature}: read both again."};
         if (target_c < cold_c)
-            return Refusal{"{target} is colder than the cold water's {cold_temperature}: no "
-                           "mixing gets there. Let it stand in a cooler room, or aim higher."};
+            return Refusal{"{target} is colder than the cold water's {cold_temperature}: no mixing "
+                           "gets there. Let it stand in a cooler room, or aim higher."};
         if (target_c > hot_c)
             return Refusal{"{target} is warmer than the hot water's {hot_temperature}: no mixing "
                            "gets there. Warm it with a heater, or aim lower."};

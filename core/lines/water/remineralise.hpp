@@ -30,22 +30,19 @@ struct Remineralise {
         .id = "water.remineralise",
         .title = "Remineralise",
         .keywords = "salt minerals grams gh hardness conductivity osmosis remineralizer",
-        .sentences = {"For {refill} weigh {grams} of mineral salt {by}: {label_grams} in "
-                      "{label_litres} raises GH by "
-                      "{label_rise}.\nThe new water has {gh_now} and should have {gh_target}.",
-                      "For {refill} weigh {grams} of mineral salt {by}: {own_grams} in "
-                      "{own_litres} raised the meter by "
-                      "{own_rise}.\nThe new water reads {us_now} and should read {us_target}."},
+        .sentences =
+            {"For {refill} weigh {grams} of mineral salt {by}: {label_grams} in {label_litres} "
+             "raises GH by {label_rise}.\nThe new water has {gh_now} and should have {gh_target}.",
+             "For {refill} weigh {grams} of mineral salt {by}: {own_grams} in {own_litres} raised "
+             "the meter by {own_rise}.\nThe new water reads {us_now} and should read {us_target}."},
         .variant = "by",
-        .formula =
-            {"0|{grams} = {refill} × ({gh_target} − {gh_now}) ÷ {label_rise} × {label_grams} ÷ "
-             "{label_litres}",
-             "1|{grams} = {refill} × ({us_target} − {us_now}) ÷ {own_rise} × {own_grams} ÷ "
-             "{own_litres}"},
+        .formula = {"0|{grams} = {refill} × ({gh_target} − {gh_now}) ÷ {label_rise} × "
+                    "{label_grams} ÷ {label_litres}",
+                    "1|{grams} = {refill} × ({us_target} − {us_now}) ÷ {own_rise} × {own_grams} ÷ "
+                    "{own_litres}"},
         .sources = {source::mass_balance, source::practice},
         .assumes = {"The salt dissolves whole, and twice the salt gives twice the rise: true of "
-                    "hardness, nearly true of "
-                    "conductivity in water this thin.",
+                    "hardness, nearly true of conductivity in water this thin.",
                     "Our own weighing was read at the same temperature, with the same meter."},
         .everyday = true};
 
@@ -95,11 +92,9 @@ struct Remineralise {
             label ? in.gh_target.value - in.gh_now.value : in.us_target.value - in.us_now.value;
         if (rise < 0)
             return label ? Refusal{"The new water already has {gh_now}: salt cannot bring it down "
-                                   "to {gh_target}. Add RO "
-                                   "water instead."}
+                                   "to {gh_target}. Add RO water instead."}
                          : Refusal{"The new water already reads {us_now}: salt cannot bring it "
-                                   "down to {us_target}. Add RO "
-                                   "water instead."};
+                                   "down to {us_target}. Add RO water instead."};
         const double grams_per_litre_and_rise =
             label ? in.label_grams.value / in.label_litres.value / in.label_rise.value
                   : in.own_grams.value / in.own_litres.value / in.own_rise.value;

@@ -14,8 +14,8 @@ inline constexpr Source conductance{
     "conductance", "Onsager 1927, Phys. Z. 28:277, with Robinson & Stokes 1954, J. Am. Chem. Soc. "
                    "76:1991; limiting conductivities: Vanýsek, CRC Handbook; ion pairs: Ball & "
                    "Nordstrom 1991, USGS OFR 91-183."};
-inline constexpr Source meter_line{
-    "compensation", "ISO 7888:1985, 7: conductivity is reported at 25 °C; Standard Methods 2510 B: "
-                    "about 1.9 % to 2 % a kelvin."};
+inline constexpr Source meter_line{"compensation",
+                                   "ISO 7888:1985, 7: conductivity is reported at 25 °C; Standard "
+                                   "Methods 2510 B: about 1.9 % to 2 % a kelvin."};
 
 } // namespace wetsleeve::source

@@ -32,20 +32,18 @@ struct Staged {
         .id = "water.staged",
         .title = "Change in steps",
         .keywords = "stages plan gradual conductivity gh shrimp acclimate move slowly",
-        .sentences =
-            {"Limited {by}, go from {tank_conductivity} to {us_target} in {steps} changes, {time} "
-             "from first to last, with {total} of new water; none moves more than {percent}.\nThe "
-             "new water reads {us_fresh}, the tank holds {net_water}; change every "
-             "{every}, at most {most} at once: {plan}.",
-             "Limited {by}, go from {tank_conductivity} to {us_target} in {steps} changes, {time} "
-             "from first to last, with {total} of new water; none moves more than {us_limit}.\nThe "
-             "new water reads {us_fresh}, the tank holds {net_water}; change every "
-             "{every}, at most {most} at once: {plan}.",
-             "Limited {by}, go from GH {gh} to {gh_target} in {steps} changes, {time} from first "
-             "to "
-             "last, with {total} of new water; none moves more than {gh_limit}.\nThe new water "
-             "has GH {gh_fresh}, the tank holds {net_water}; change every {every}, at most {most} "
-             "at once: {plan}."},
+        .sentences = {"Limited {by}, go from {tank_conductivity} to {us_target} in {steps} "
+                      "changes, {time} from first to last, with {total} of new water; none moves "
+                      "more than {percent}.\nThe new water reads {us_fresh}, the tank holds "
+                      "{net_water}; change every {every}, at most {most} at once: {plan}.",
+                      "Limited {by}, go from {tank_conductivity} to {us_target} in {steps} "
+                      "changes, {time} from first to last, with {total} of new water; none moves "
+                      "more than {us_limit}.\nThe new water reads {us_fresh}, the tank holds "
+                      "{net_water}; change every {every}, at most {most} at once: {plan}.",
+                      "Limited {by}, go from GH {gh} to {gh_target} in {steps} changes, {time} "
+                      "from first to last, with {total} of new water; none moves more than "
+                      "{gh_limit}.\nThe new water has GH {gh_fresh}, the tank holds {net_water}; "
+                      "change every {every}, at most {most} at once: {plan}."},
         .variant = "by",
         .formula = {"0|litres of a step = {net_water} × its move ÷ distance to {us_fresh}; a move "
                     "is {percent} of the level, or what {most} gives, or what is left",
@@ -191,8 +189,8 @@ struct Staged {
         if (in.by == StepLimit::gh && in.gh_limit.value > 3)
             say.caution("Steps of more than 3 °dH are hard on shrimp and snails.");
         if (out.steps.value > 1 && in.every.value < minutes_per_day)
-            say.note("Several steps on one day are one large step to an animal: give it a day or "
-                     "more.");
+            say.note(
+                "Several steps on one day are one large step to an animal: give it a day or more.");
     }
 };
 WETSLEEVE_LINE(Staged);

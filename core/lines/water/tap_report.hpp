@@ -121,13 +121,12 @@ struct TapReport {
 
     static void speak(const In& in, const Out& out, Remarks& say) {
         if (out.balance.value > 10)
-            say.caution("Anions are missing: the cations outweigh them by {balance}. Look for "
-                        "bicarbonate, sulfate or chloride that was left out or is in another "
-                        "unit.");
-        else if (out.balance.value < -10)
             say.caution(
-                "Cations are missing: the balance is {balance}. Look for sodium, calcium or "
-                "magnesium that was left out, or a number in another unit.");
+                "Anions are missing: the cations outweigh them by {balance}. Look for bicarbonate, "
+                "sulfate or chloride that was left out or is in another unit.");
+        else if (out.balance.value < -10)
+            say.caution("Cations are missing: the balance is {balance}. Look for sodium, calcium "
+                        "or magnesium that was left out, or a number in another unit.");
         else if (out.balance.value > 5)
             say.note("There are slightly more cations than anions ({balance}): the figures are "
                      "from different days, or one is a bit off.");

@@ -82,8 +82,8 @@ struct Topoff {
 
     static void speak(const In& in, const Out& out, Remarks& say) {
         if (out.gh_week.value > 0.5 || out.conductivity_week.value > 30)
-            say.caution("Topped off like this the water hardens from week to week: top off with "
-                        "RO water, and keep tap water for the changes.");
+            say.caution("Topped off like this the water hardens from week to week: top off with RO "
+                        "water, and keep tap water for the changes.");
         if (24 * in.evaporation.value > 0.03 * in.net_water.value)
             say.note("That is a lot to lose in a day: a cover helps, and heaters and pump intakes "
                      "must never run dry.");

@@ -28,9 +28,9 @@ TEST_CASE("a day's events stand in the order of the clock") {
     std::string listed;
     for (const auto& row : Day::events(in, {}).rows)
         listed += std::to_string(static_cast<int>(row[0].value)) + " " + row[1].text + "; ";
-    CHECK(listed == "120 skimmer rests; 480 CO2 on; 540 dose; 600 lights on; 780 cooler on; "
-                    "840 midday break; 840 cooler off; 960 lights on again; 1080 CO2 off; "
-                    "1140 feed; 1200 lights off; 1320 skimmer may run; ");
+    CHECK(listed == "120 skimmer rests; 480 CO2 on; 540 dose; 600 lights on; 780 cooler on; 840 "
+                    "midday break; 840 cooler off; 960 lights on again; 1080 CO2 off; 1140 feed; "
+                    "1200 lights off; 1320 skimmer may run; ");
 }
 
 } // namespace wetsleeve::timing

@@ -205,8 +205,8 @@ TEST_CASE("clashes of the day are hatched, and told in words") {
     CHECK(session.slip().line(day_line(session)).about.id == std::string_view("timing.day"));
     CHECK(total(drawn(session), Part::clash) == 0);
     CHECK(drawn(session).summary ==
-          "Light 12:00 to 20:00; CO2 11:00 to 19:00; skimmer 22:00 to 08:00, 10 runs; "
-          "heater 00:00 to 24:00; dose 10:00; feed 18:00.");
+          "Light 12:00 to 20:00; CO2 11:00 to 19:00; skimmer 22:00 to 08:00, 10 runs; heater 00:00 "
+          "to 24:00; dose 10:00; feed 18:00.");
     type(session, "timing.day", "skim_from", "18:00");
     const Drawing evening = drawn(session);
     CHECK(total(evening, Part::clash) > 0);
