@@ -12,9 +12,10 @@ namespace molar {
 inline constexpr double h = 1.008, c = 12.011, n = 14.007, o = 15.999, na = 22.990, mg = 24.305,
                         p = 30.974, s = 32.06, cl = 35.45, k = 39.098, ca = 40.078, fe = 55.845;
 inline constexpr double hco3 = h + c + 3 * o, so4 = s + 4 * o, no3 = n + 3 * o, po4 = p + 4 * o,
-                        cao = ca + o, caco3 = ca + c + 3 * o, p2o5 = 2 * p + 5 * o, k2o = 2 * k + o,
-                        mgo = mg + o, mgco3 = mg + c + 3 * o, nh4 = n + 4 * h, nh3 = n + 3 * h,
-                        co3 = c + 3 * o;
+                        caco3 = ca + c + 3 * o, p2o5 = 2 * p + 5 * o, k2o = 2 * k + o, mgo = mg + o,
+                        mgco3 = mg + c + 3 * o, nh4 = n + 4 * h, nh3 = n + 3 * h, co3 = c + 3 * o,
+                        co2 = c + 2 * o, o2 = 2 * o;
+inline constexpr double cao = 56.077; // ca + o, which a double makes 56.077000000000005
 } // namespace molar
 
 } // namespace wetsleeve

@@ -68,8 +68,8 @@ inline constexpr double litres_imperial_gallon = 4.54609;
 inline constexpr double grams_pound = 453.59237;
 inline constexpr double pascals_psi = 6894.757293168361; // a pound-force on a square inch
 inline constexpr double joules_btu = 1055.05585262;      // international table
-// 1 °dH is 10 mg/L CaO; molar masses CaCO3 100.086, CaO 56.077 g/mol (IUPAC 2021 abridged weights).
-inline constexpr double caco3_mg_l_per_dh = 10.0 * 100.086 / 56.077;
+// 1 °dH is 10 mg/L CaO (DIN 38409-6).
+inline constexpr double caco3_mg_l_per_dh = 10.0 * molar::caco3 / molar::cao;
 
 inline constexpr std::array length{
     Unit{"cm", "centimetre centimetres centimeter centimeters", 1},

@@ -102,14 +102,14 @@ double Water::co2_mg_l(double ph) const {
     const double square = std::sqrt(half * half + s * left * (1 + 2 * co3));
     // The positive root, in the form that does not cancel.
     const double x = half > 0 ? left / (half + square) : (square - half) / (s * (1 + 2 * co3));
-    return x * activity / first_ * co2_g_mol * 1e3;
+    return x * activity / first_ * molar::co2 * 1e3;
 }
 
 double Water::ph_for(double co2_mg_l) const {
     // With CO2 fixed, the alkalinity that goes with an activity a of H falls as a rises, and is
     // hollow from above: Newton's steps close in from one side, once they are kept from running
     // off.
-    const double carbonic = first_ * co2_mg_l / (co2_g_mol * 1e3); // [HCO3] × a
+    const double carbonic = first_ * co2_mg_l / (molar::co2 * 1e3); // [HCO3] × a
     double a = carbonic / std::fmax(alkalinity_, 1e-5);
     for (int step = 0; step < 100; ++step) {
         const double hco3 = carbonic / a;
@@ -131,7 +131,7 @@ double Water::ph_for(double co2_mg_l) const {
 
 double Water::alkalinity_for(double ph, double co2_mg_l) const {
     const double activity = pow10(-ph);
-    const double hco3 = first_ * co2_mg_l / (co2_g_mol * 1e3) / activity;
+    const double hco3 = first_ * co2_mg_l / (molar::co2 * 1e3) / activity;
     const double co3 = second_ / activity; // for each HCO3
     const double s = pair_ + pair2_ * co3;
     const double u = hardness_ * (pair_ + 2 * pair2_ * co3);
@@ -152,7 +152,7 @@ double co2_at_rest_mg_l(double celsius, double room_ppm, double pressure_atm) {
     const double log_kh =
         108.3865 + 0.01985076 * t - 6919.53 / t - 40.45154 * std::log10(t) + 669365 / (t * t);
     const double dry_atm = pressure_atm - vapour_pressure(celsius);
-    return pow10(log_kh) * room_ppm * 1e-6 * dry_atm * co2_g_mol * 1e3;
+    return pow10(log_kh) * room_ppm * 1e-6 * dry_atm * molar::co2 * 1e3;
 }
 
 double oxygen_full_mg_l(double celsius, double pressure_atm) {
@@ -168,7 +168,7 @@ double oxygen_full_mg_l(double celsius, double pressure_atm) {
 double co2_gas_g_l(double celsius) {
     const double ideal_l_mol = 0.08205737 * (celsius + zero_celsius_k);
     const double virial_l_mol = -0.152 + 0.00113 * celsius;
-    return co2_g_mol / (ideal_l_mol + virial_l_mol);
+    return molar::co2 / (ideal_l_mol + virial_l_mol);
 }
 
 } // namespace wetsleeve::carbonate

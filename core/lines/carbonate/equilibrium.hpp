@@ -4,12 +4,13 @@
 // to an ionic strength of about 0.1 mol/L. Carbonate is taken to be the only buffer.
 #pragma once
 
+#include "core/model/constants.hpp"
+
 namespace wetsleeve::carbonate {
 
-inline constexpr double co2_g_mol = 44.009;
-// 1 °dH is 10 mg/L CaO, 56.077 g/mol.
-inline constexpr double eq_l_per_dkh = 2 * 0.01 / 56.077;
-inline constexpr double mol_l_per_dgh = 0.01 / 56.077;
+// 1 °dH is 10 mg/L CaO.
+inline constexpr double eq_l_per_dkh = 2 * 0.01 / molar::cao;
+inline constexpr double mol_l_per_dgh = 0.01 / molar::cao;
 
 // Ionic strength, mol/L, of water with this KH and GH (°dH): hardness is Ca and Mg; what GH has
 // more than KH stands against sulfate and chloride in equal parts, what it has less is sodium.

@@ -74,7 +74,7 @@ struct Feed {
     static constexpr double po4_per_p = (molar::p + 4 * molar::o) / molar::p;
     static constexpr double o2_per_n = 4 * molar::o / molar::n;
     // Two acids for each nitrogen; 1 °dH is 20 ÷ 56.077 meq/L.
-    static constexpr double kh_per_n_mg_l = 2 / molar::n / (20 / 56.077);
+    static constexpr double kh_per_n_mg_l = 2 / molar::n / (20 / molar::cao);
 
     static Result<Out> reckon(const In& in) {
         const double shared_mg = in.feed.value * 1000 * in.share.value / 100;

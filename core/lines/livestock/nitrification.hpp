@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/lines/livestock/sources.hpp"
+#include "core/model/constants.hpp"
 #include "core/quantities.hpp"
 #include "core/sources.hpp"
 
@@ -48,9 +49,9 @@ struct Nitrification {
                                    .gives_way = {"rise"}})};
 
     static Result<Out> reckon(const In& in) {
-        const double mmol_l = in.rise.value / 62.004;
-        constexpr double mmol_l_per_dh = 2 * 10 / 56.077;
-        const double oxygen_mg_l = mmol_l * 2 * 31.998;
+        const double mmol_l = in.rise.value / molar::no3;
+        constexpr double mmol_l_per_dh = 2 * 10 / molar::cao;
+        const double oxygen_mg_l = mmol_l * 2 * molar::o2;
         return Out{.kh_used = {2 * mmol_l / mmol_l_per_dh},
                    .oxygen = {oxygen_mg_l},
                    .oxygen_mass = {oxygen_mg_l * in.net_water.value / 1000}};
