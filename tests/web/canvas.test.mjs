@@ -128,10 +128,16 @@ test("a lost context comes back; one that stays lost gives way to the plain face
   await canLoseContext(page);
   await open(page, site.url);
   await enterOnCanvas(page, "geometry.box", "length", "90");
-  await page.evaluate(() => losing.loseContext());
-  await page.waitForTimeout(300);
-  await page.evaluate(() => losing.restoreContext());
-  await page.waitForTimeout(300);
+  await page.evaluate(async () => {
+    const becomes = (what) => new Promise((now) => canvas.addEventListener(`webglcontext${what}`, now, { once: true }));
+    const [lost, restored] = [becomes("lost"), becomes("restored")];
+    losing.loseContext();
+    await lost;
+    await new Promise((now) => setTimeout(now, 50)); // once all have heard of it
+    losing.restoreContext();
+    await restored;
+  });
+  await page.waitForFunction(() => wetsleeveTest.idle);
   await enterOnCanvas(page, "geometry.box", "width", "45");
   expect(await value(page, "geometry.box", "width")).toBe(45);
 
