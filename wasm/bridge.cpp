@@ -1,59 +1,106 @@
+// The page's way to the core: one call, ws_ask, of which core/page/calls.hpp tells. All state lives
+// in one Session that both faces share; after any call or frame the page compares the "revision"
+// and, when it has changed, keeps what "save" gives and renews the plain face from "state".
 #ifdef __EMSCRIPTEN__
 
-#include "wasm/bridge.hpp"
-
-#include "core/book/json.hpp"
-#include "core/book/slip_json.hpp"
-#include "core/model/number.hpp"
-#include "core/model/search.hpp"
-#include "core/model/words.hpp"
-#include "core/page/view_json.hpp"
-#include "core/page/words_json.hpp"
+#include "core/page/calls.hpp"
 #include "core/registry.hpp"
-#include "wasm/bridge_inside.hpp"
 #include "wasm/face.hpp"
 
 #define SDL_MAIN_HANDLED
 #include <SDL.h>
 #include <emscripten.h>
-#include <emscripten/html5.h>
 
 #include <memory>
 #include <string>
-
-namespace wetsleeve {
-
-Session& page_session() {
-    // Nothing may call into the other lines before the module that holds them is there (ws_offer).
-    static Session only(everyday_lines(), everyday_lines());
-    return only;
-}
-
-const char* keep(std::string text) {
-    static std::string kept;
-    kept = std::move(text);
-    return kept.c_str();
-}
-
-} // namespace wetsleeve
+#include <utility>
+#include <vector>
 
 namespace {
 
 using namespace wetsleeve;
 
-Session& session() { return page_session(); }
+class PageCanvas final : public page::Canvas {
+  public:
+    explicit PageCanvas(Session& session) : session_(session) {}
 
-SDL_Window* window = nullptr;
-std::unique_ptr<Face> face;
-std::string tank_name; // may be told before there is a face
-float tank_wide = 0;
+    bool start() override {
+        if (face_ != nullptr) return true;
+        SDL_SetMainReady();
+        if (SDL_Init(SDL_INIT_VIDEO) != 0) return false;
+        SDL_GL_SetAttribute(SDL_GL_CONTEXT_PROFILE_MASK, SDL_GL_CONTEXT_PROFILE_ES);
+        SDL_GL_SetAttribute(SDL_GL_CONTEXT_MAJOR_VERSION, 2);
+        SDL_GL_SetAttribute(SDL_GL_CONTEXT_MINOR_VERSION, 0);
+        SDL_GL_SetAttribute(SDL_GL_DEPTH_SIZE, 0);
+        SDL_GL_SetAttribute(SDL_GL_STENCIL_SIZE, 0);
+        // The page gives the canvas its size; SDL leaves that alone when the window is not
+        // resizable.
+        if (window_ == nullptr) window_ = SDL_CreateWindow("", 0, 0, 1, 1, SDL_WINDOW_OPENGL);
+        if (window_ == nullptr || SDL_GL_CreateContext(window_) == nullptr) return false;
+        face_ = std::make_unique<Face>(session_);
+        face_->tank(tank_name_, tank_wide_);
+        return true;
+    }
+    void resize(double width, double height, double ratio, double top, double right, double bottom,
+                double left) override {
+        const auto in = [](double pixels) { return static_cast<float>(pixels); };
+        if (face_ != nullptr)
+            face_->resize(in(width), in(height), in(ratio),
+                          {in(top), in(right), in(bottom), in(left)});
+    }
+    void look(int shade, std::string_view chosen, double text, bool still, bool left) override {
+        const Shade shown = shade == 1 ? Shade::dark : shade == 2 ? Shade::sun : Shade::light;
+        if (face_ != nullptr)
+            face_->look({shown, std::string(chosen), static_cast<float>(text), still, left});
+    }
+    void tank(std::string_view name, double wide) override {
+        tank_name_ = name;
+        tank_wide_ = static_cast<float>(wide);
+        if (face_ != nullptr) face_->tank(tank_name_, tank_wide_);
+    }
+    std::string tank_place() override { return face_ == nullptr ? "" : face_->tank_place(); }
+    void find(std::string_view words) override {
+        if (face_ != nullptr) face_->find(std::string(words));
+    }
+    void languages(std::string_view rows) override {
+        std::vector<std::pair<std::string, std::string>> all;
+        while (!rows.empty()) {
+            const std::size_t tab = rows.find('\t');
+            const std::size_t end = rows.find('\n');
+            if (tab == std::string_view::npos || end == std::string_view::npos || tab > end) break;
+            all.emplace_back(rows.substr(0, tab), rows.substr(tab + 1, end - tab - 1));
+            rows.remove_prefix(end + 1);
+        }
+        if (face_ != nullptr) face_->languages(std::move(all));
+    }
+    void pointer(int phase, int kind, double x, double y, double milliseconds) override {
+        if (face_ != nullptr && phase >= 0 && phase <= 3)
+            face_->pointer(static_cast<Touch>(phase), kind == 1, static_cast<float>(x),
+                           static_cast<float>(y), milliseconds);
+    }
+    void wheel(double dx, double dy) override {
+        if (face_ != nullptr) face_->wheel(static_cast<float>(dx), static_cast<float>(dy));
+    }
+    bool key(std::string_view key, bool shift) override {
+        return face_ != nullptr && face_->key(std::string(key), shift);
+    }
+    bool frame(double milliseconds) override {
+        return face_ != nullptr && face_->frame(milliseconds);
+    }
+    void restored() override {
+        if (face_ != nullptr) face_->context_restored();
+    }
+    std::string wish() override { return face_ == nullptr ? "" : face_->take_wish(); }
+    std::string targets() override { return face_ == nullptr ? "[]" : face_->targets_json(); }
+    std::string tightest() override { return face_ == nullptr ? "1\t" : face_->take_tightest(); }
 
-bool in_slip(int line, int slot) {
-    const Slip& slip = session().slip();
-    return line >= 0 && slot >= 0 && static_cast<std::size_t>(line) < slip.size() &&
-           static_cast<std::size_t>(slot) < slip.line(static_cast<std::size_t>(line)).slots.size();
-}
-constexpr const char* no_such_slot = "There is no such slot.";
+  private:
+    Session& session_;
+    SDL_Window* window_ = nullptr;
+    std::unique_ptr<Face> face_;
+    std::string tank_name_; // may be told before there is a face
+    float tank_wide_ = 0;
+};
 
 } // namespace
 
@@ -64,142 +111,17 @@ extern "C" {
 using Looked = void (*)();
 EMSCRIPTEN_KEEPALIVE Looked eglGetProcAddress(const char*) { return nullptr; }
 
-// ---- the slip -----------------------------------------------------------------------------------
-
-EMSCRIPTEN_KEEPALIVE std::uint32_t ws_revision() { return session().revision(); }
-EMSCRIPTEN_KEEPALIVE const char* ws_state() { return keep(view_json(session())); }
-
-EMSCRIPTEN_KEEPALIVE const char* ws_words(const char* words) {
-    return keep(learn_words(session(), words));
-}
-EMSCRIPTEN_KEEPALIVE bool ws_messages(const char* rows) {
-    Messages messages;
-    const bool whole = messages.add(rows);
-    session().speak(std::move(messages));
-    return whole;
-}
-EMSCRIPTEN_KEEPALIVE const char* ws_say(const char* english) { return session().say(english); }
-EMSCRIPTEN_KEEPALIVE const char* ws_enter(int line, int slot, const char* text) {
-    if (!in_slip(line, slot)) return no_such_slot;
-    return keep(
-        session().enter(static_cast<std::size_t>(line), static_cast<std::size_t>(slot), text));
-}
-EMSCRIPTEN_KEEPALIVE const char* ws_show_in(int line, int slot, const char* unit) {
-    if (!in_slip(line, slot)) return no_such_slot;
-    return keep(
-        session().show_in(static_cast<std::size_t>(line), static_cast<std::size_t>(slot), unit));
-}
-EMSCRIPTEN_KEEPALIVE const char* ws_number(const char* text) {
-    const Typed typed =
-        read_quantity(text, dimension::plain, dimension::plain.base(), session().style());
-    if (!typed.problem.empty()) return keep("!" + typed.problem);
-    rapidjson::StringBuffer number;
-    json::Writer to(number);
-    json::number(to, typed.value);
-    return keep("=" + std::string(number.GetString(), number.GetSize()));
-}
-EMSCRIPTEN_KEEPALIVE const char* ws_find(const char* words) {
-    std::string ids;
-    for (const Line* line : find_lines(session(), words)) ids += std::string(line->about.id) + "\n";
-    return keep(std::move(ids));
-}
-EMSCRIPTEN_KEEPALIVE void ws_offer() { session().offer(all_lines()); }
-EMSCRIPTEN_KEEPALIVE const char* ws_choose(const char* id, bool on) {
-    for (const Line* line : session().catalogue())
-        if (std::string_view(id) == line->about.id) return keep(session().choose(*line, on));
-    return "";
-}
-EMSCRIPTEN_KEEPALIVE void ws_set_style(const char* system, const char* decimal) {
-    Style style = session().style();
-    for (const System each : {System::metric, System::us, System::imperial})
-        if (std::string_view(system) == word(each)) style.system = each;
-    if (*decimal == '.' || *decimal == ',') style.decimal = *decimal;
-    session().set_style(style);
-}
-EMSCRIPTEN_KEEPALIVE void ws_clear() { session().clear(); }
-EMSCRIPTEN_KEEPALIVE void ws_undo() { session().undo(); }
-EMSCRIPTEN_KEEPALIVE void ws_redo() { session().redo(); }
-EMSCRIPTEN_KEEPALIVE const char* ws_save() { return keep(save_json(session())); }
-EMSCRIPTEN_KEEPALIVE const char* ws_load(const char* kept) {
-    return keep(load_json(session(), kept));
-}
-EMSCRIPTEN_KEEPALIVE bool ws_slip_is_later(const char* kept) { return is_later_slip(kept); }
-
-// ---- the canvas face ----------------------------------------------------------------------------
-
-EMSCRIPTEN_KEEPALIVE bool ws_canvas_start() {
-    if (face != nullptr) return true;
-    SDL_SetMainReady();
-    if (SDL_Init(SDL_INIT_VIDEO) != 0) return false;
-    SDL_GL_SetAttribute(SDL_GL_CONTEXT_PROFILE_MASK, SDL_GL_CONTEXT_PROFILE_ES);
-    SDL_GL_SetAttribute(SDL_GL_CONTEXT_MAJOR_VERSION, 2);
-    SDL_GL_SetAttribute(SDL_GL_CONTEXT_MINOR_VERSION, 0);
-    SDL_GL_SetAttribute(SDL_GL_DEPTH_SIZE, 0);
-    SDL_GL_SetAttribute(SDL_GL_STENCIL_SIZE, 0);
-    // The page gives the canvas its size; SDL leaves that alone when the window is not resizable.
-    if (window == nullptr) window = SDL_CreateWindow("", 0, 0, 1, 1, SDL_WINDOW_OPENGL);
-    if (window == nullptr || SDL_GL_CreateContext(window) == nullptr) return false;
-    face = std::make_unique<Face>(session());
-    face->tank(tank_name, tank_wide);
-    return true;
-}
-
-EMSCRIPTEN_KEEPALIVE void ws_canvas_resize(float width, float height, float ratio, float top,
-                                           float right, float bottom, float left) {
-    if (face != nullptr) face->resize(width, height, ratio, {top, right, bottom, left});
-}
-EMSCRIPTEN_KEEPALIVE void ws_canvas_look(int shade, const char* chosen, float text, bool still,
-                                         bool left) {
-    const Shade shown = shade == 1 ? Shade::dark : shade == 2 ? Shade::sun : Shade::light;
-    if (face != nullptr) face->look({shown, chosen, text, still, left});
-}
-EMSCRIPTEN_KEEPALIVE void ws_canvas_tank(const char* name, float wide) {
-    tank_name = name;
-    tank_wide = wide;
-    if (face != nullptr) face->tank(name, wide);
-}
-EMSCRIPTEN_KEEPALIVE const char* ws_canvas_tank_place() {
-    return face == nullptr ? "" : keep(face->tank_place());
-}
-EMSCRIPTEN_KEEPALIVE void ws_canvas_find(const char* words) {
-    if (face != nullptr) face->find(words);
-}
-EMSCRIPTEN_KEEPALIVE void ws_canvas_languages(const char* rows) {
-    std::vector<std::pair<std::string, std::string>> all;
-    for (std::string_view rest = rows; !rest.empty();) {
-        const std::size_t tab = rest.find('\t');
-        const std::size_t end = rest.find('\n');
-        if (tab == std::string_view::npos || end == std::string_view::npos || tab > end) break;
-        all.emplace_back(rest.substr(0, tab), rest.substr(tab + 1, end - tab - 1));
-        rest.remove_prefix(end + 1);
-    }
-    if (face != nullptr) face->languages(std::move(all));
-}
-EMSCRIPTEN_KEEPALIVE void ws_canvas_pointer(int phase, int kind, float x, float y,
-                                            double milliseconds) {
-    if (face != nullptr && phase >= 0 && phase <= 3)
-        face->pointer(static_cast<Touch>(phase), kind == 1, x, y, milliseconds);
-}
-EMSCRIPTEN_KEEPALIVE void ws_canvas_wheel(float dx, float dy) {
-    if (face != nullptr) face->wheel(dx, dy);
-}
-EMSCRIPTEN_KEEPALIVE bool ws_canvas_key(const char* key, bool shift) {
-    return face != nullptr && face->key(key, shift);
-}
-EMSCRIPTEN_KEEPALIVE bool ws_canvas_frame(double milliseconds) {
-    return face != nullptr && face->frame(milliseconds);
-}
-EMSCRIPTEN_KEEPALIVE void ws_canvas_restored() {
-    if (face != nullptr) face->context_restored();
-}
-EMSCRIPTEN_KEEPALIVE const char* ws_canvas_wish() {
-    return face == nullptr ? "" : keep(face->take_wish());
-}
-EMSCRIPTEN_KEEPALIVE const char* ws_canvas_targets() {
-    return face == nullptr ? "[]" : keep(face->targets_json());
-}
-EMSCRIPTEN_KEEPALIVE const char* ws_canvas_tightest() {
-    return face == nullptr ? "1\t" : keep(face->take_tightest());
+// "=" and the answer, or "!" and one sentence that says why there is none: good until the next
+// call.
+EMSCRIPTEN_KEEPALIVE const char* ws_ask(const char* asked) {
+    // Nothing may call into the other lines before the module that holds them is there ("offer").
+    static Session session(everyday_lines(), everyday_lines());
+    static PageCanvas canvas(session);
+    static std::string kept;
+    page::Page page{session, canvas};
+    const page::Reply reply = page::ask(page, asked);
+    kept = reply.problem.empty() ? "=" + reply.json : "!" + reply.problem;
+    return kept.c_str();
 }
 
 } // extern "C"

@@ -31,7 +31,7 @@ for text in module:
     elif text.startswith(" (elem "):
         slots.update(word.rstrip(")") for word in text.split() if word.startswith("$"))
         name = None
-    elif text.startswith(" (export ") and " (func " in text and "(func $ws_book_" not in text:
+    elif text.startswith(" (export ") and " (func " in text:
         roots.add(text.split("(func ")[1].strip(" )\n"))
     elif text.startswith(" (start "):
         roots.add(text.split()[1].rstrip(")"))
@@ -39,14 +39,16 @@ for text in module:
         calls[name].update(re.findall(r"\((?:return_call|call|ref\.func) (\$[^\s)]+)", text))
 
 
-# A line's functions are called by way of the table alone. Where the optimiser has found two that are
-# the same, one stands in two places of the table, under the name of either: that one stays.
-def of_a_later_line(function):
-    line = re.search(r"::detail::\w+_erased<wetsleeve::(\w+::\w+)", function.replace("\\20", " "))
-    return line is not None and line[1] not in everyday and slots[function] == 1
+# A line's functions are called by way of the table alone, and so are the calls of the page that come with
+# them. Where the optimiser has found two that are the same, one stands in two places of the table, under the
+# name of either: that one stays.
+def comes_later(function):
+    named = function.replace("\\20", " ")
+    line = re.search(r"::detail::\w+_erased<wetsleeve::(\w+::\w+)", named)
+    return ("wetsleeve::page::late::" in named or (line is not None and line[1] not in everyday)) and slots[function] == 1
 
 
-roots |= {function for function in slots if not of_a_later_line(function)}
+roots |= {function for function in slots if not comes_later(function)}
 needed = set()
 rest = list(roots)
 while rest:

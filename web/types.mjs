@@ -1,11 +1,24 @@
-// Makes src/book/kept.ts, the types of what is kept, from presets/book.schema.json.
-//   node web/types.mjs [--check]    with --check nothing is written: status 1 when it would be another
+// Makes what the page's scripts know of the core, from what the core's own tables say:
+//   presets/book.schema.json    the form of a book
+//   web/src/core/kept.ts        its types
+//   web/src/core/calls.ts       what may be asked of the core
+//
+//   node web/types.mjs TERMINAL [--check]    TERMINAL: the command that was built, build/native/core/wetsleeve
+//
+// With --check nothing is written: status 1 when one of them would be another.
+import { execFileSync } from "node:child_process";
 import { readFileSync, writeFileSync } from "node:fs";
 
-const beside = (name) => new URL(name, import.meta.url);
-const { $defs: defs } = JSON.parse(readFileSync(beside("../presets/book.schema.json"), "utf8"));
-const named = (id) => id[0].toUpperCase() + id.slice(1);
+const [terminal, check] = process.argv.slice(2);
+if (!terminal || (check && check !== "--check")) {
+  console.error("usage: node web/types.mjs TERMINAL [--check]");
+  process.exit(2);
+}
+const schema = execFileSync(terminal, ["schema"], { encoding: "utf8" });
+const calls = JSON.parse(execFileSync(terminal, ["schema", "calls"], { encoding: "utf8" }));
+const { $defs: defs } = JSON.parse(schema);
 
+const named = (id) => id[0].toUpperCase() + id.slice(1);
 function typeOf(field) {
   const id = field.$ref?.split("/").pop();
   if (id && defs[id].type === "object") return named(id);
@@ -21,16 +34,38 @@ const rows = ({ properties, required = [] }) =>
   Object.entries(properties).map(([name, field]) => `${name}${required.includes(name) || "default" in field ? "" : "?"}: ${typeOf(field)};`);
 const told = ({ properties }) => Object.values(properties).map(({ description }) => (description ? ` // ${description}` : ""));
 
-const types = Object.entries(defs)
+const kept = Object.entries(defs)
   .filter(([, part]) => part.type === "object")
   .map(([id, part]) => `export interface ${named(id)} {\n${rows(part).map((row, i) => `  ${row}${told(part)[i]}\n`).join("")}}\n`);
-const made = `// What is kept. Made from presets/book.schema.json by types.mjs: edit core/book/tables.hpp, then make both anew.
 
-${types.join("\n")}`;
+const given = [...new Set(calls.flatMap(({ gives }) => gives.match(/[A-Z]\w*/g) ?? []))].sort();
+const asked = calls.map(({ name, takes, gives }) => `  ${name}: (${takes.map((each) => `${each.name}: ${each.type}`).join(", ")}) => ${gives};\n`);
 
-const kept = beside("src/book/kept.ts");
-if (!process.argv.includes("--check")) writeFileSync(kept, made);
-else if (readFileSync(kept, "utf8") !== made) {
-  console.error("web/src/book/kept.ts is not what presets/book.schema.json makes: node web/types.mjs");
-  process.exit(1);
+const files = {
+  "../presets/book.schema.json": schema,
+  "src/core/kept.ts": `// What is kept. Made by types.mjs: edit core/book/tables.hpp.
+
+${kept.join("\n")}`,
+  "src/core/calls.ts": `// What may be asked of the core. Made by types.mjs: edit core/page/calls.cpp.
+import type { ${given.join(", ")} } from "./given";
+
+export interface Calls {
+${asked.join("")}}
+`,
+};
+let stale = false;
+for (const [name, made] of Object.entries(files)) {
+  const at = new URL(name, import.meta.url);
+  let there;
+  try {
+    there = readFileSync(at, "utf8");
+  } catch {
+    // It is made for the first time.
+  }
+  if (there === made) continue;
+  if (check) {
+    stale = true;
+    console.error(`${name} is not what the core's tables make: node web/types.mjs ${terminal}`);
+  } else writeFileSync(at, made);
 }
+process.exitCode = stale ? 1 : 0;

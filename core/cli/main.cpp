@@ -5,6 +5,7 @@
 #include "core/cli/rounds.hpp"
 #include "core/export/schema.hpp"
 #include "core/model/words.hpp"
+#include "core/page/calls.hpp"
 #include "core/page/messages_json.hpp"
 #include "core/page/view_json.hpp"
 #include "core/page/words_json.hpp"
@@ -435,8 +436,9 @@ int reckoning(const std::vector<std::string>& args) {
 // ---- the commands -------------------------------------------------------------------------------
 
 int schema(const std::vector<std::string>& args) {
-    if (args.size() > 1) return fail("“schema” takes nothing more.", false);
-    print(record::book_schema() + "\n");
+    const bool calls = args.size() == 2 && args[1] == "calls";
+    if (args.size() > 1 && !calls) return fail("“schema” takes “calls”, or nothing more.", false);
+    print((calls ? page::calls_json() : record::book_schema()) + "\n");
     return 0;
 }
 
@@ -479,6 +481,7 @@ constexpr Command commands[] = {
 )",
      records},
     {"schema", R"(  wetsleeve schema                        the form of a book, as a JSON Schema
+  wetsleeve schema calls                  what the page may ask of the core, as JSON
 )",
      schema},
     {"visits", R"(  wetsleeve visits FILE --csv             its visits, a row for each entry

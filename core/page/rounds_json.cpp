@@ -293,9 +293,4 @@ std::string taken_json(const Book& book, std::string_view now, std::span<const L
     return json_of(taken);
 }
 
-std::string untaken_json(const Book& book, std::string_view visit) {
-    const Visit* found = with_id(book.visits, visit);
-    return json_of(found == nullptr ? Taken{} : untake(book, *found));
-}
-
 } // namespace wetsleeve::record

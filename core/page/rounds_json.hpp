@@ -51,8 +51,5 @@ std::string begun_json(const Book& book, std::span<const Line* const> lines, con
 // left out: { "shelf": [ITEM … ], "round": {…} }
 std::string taken_json(const Book& book, std::string_view now, std::span<const Line* const> lines,
                        const Style& style);
-// What taking a visit out of the book changes (untake), in the same form; nothing when it is not in
-// it.
-std::string untaken_json(const Book& book, std::string_view visit);
 
 } // namespace wetsleeve::record

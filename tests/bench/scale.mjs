@@ -143,7 +143,7 @@ for (const [i, what] of acts.entries()) {
       const { book } = wetsleeveTest;
       const takes = async (made) => {
         const file = await book.whole([book.open]);
-        return JSON.parse(book.slip.core.book("taken", JSON.stringify({ ...file, visits: [...file.visits, made] }), "2026-05-04T10:20"));
+        return book.slip.core.ask("taken", JSON.stringify({ ...file, visits: [...file.visits, made] }), "2026-05-04T10:20");
       };
       if (act === 0) globalThis.undo = await book.addVisit({ tank: book.open, day: "2026-05-04", entries: [{ what: "dosed", quantity: "drops", value: 1, unit: "mL" }] }, takes);
       if (act === 1) await (await book.addVisit({ tank: book.open, day: "2026-05-04", entries: [] }))();

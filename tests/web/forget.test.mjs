@@ -155,8 +155,8 @@ test.describe("to the home screen", () => {
 
   test("without the part that makes links the file is still offered", async ({ browser, site }) => {
     const page = await inBrowser(browser, site);
-    await page.route(/codec-/, (route) => route.abort());
-    await page.context().route(/codec-/, (route) => route.abort());
+    await page.route(/packing-/, (route) => route.abort());
+    await page.context().route(/packing-/, (route) => route.abort());
     await page.evaluate(async () => (await navigator.serviceWorker.getRegistration())?.unregister());
     await page.reload();
     await ready(page);

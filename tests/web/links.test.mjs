@@ -180,9 +180,9 @@ test("the same link five times is one screen, and “Not now” puts it away", a
 test.describe("a part that does not come", () => {
   test.use({ expectedErrors: /Failed to load resource|Failed to fetch|MIME type|SyntaxError|net::ERR/ });
   for (const [what, pattern, answer] of [
-    ["the reader’s script is not there", /\/codec-[^/]*\.js/, { status: 404, body: "no" }],
-    ["the reader’s script is cut short", /\/codec-[^/]*\.js/, { status: 200, contentType: "text/javascript", body: "const a=1;" }],
-    ["there is no network for it", /\/codec-[^/]*\.js/, undefined],
+    ["the reader’s script is not there", /\/packing-[^/]*\.js/, { status: 404, body: "no" }],
+    ["the reader’s script is cut short", /\/packing-[^/]*\.js/, { status: 200, contentType: "text/javascript", body: "const a=1;" }],
+    ["there is no network for it", /\/packing-[^/]*\.js/, undefined],
     ["the other lines are cut short", /\/lines-[^/]*\.wasm/, { status: 200, contentType: "application/wasm", body: "\0asm" }],
   ])
     test(`${what}: it is told in plain words, the link stays, and “Try again” reads it`, async ({ page, browser, site }) => {

@@ -36,7 +36,7 @@ test.describe("two tabs @kept", () => {
     const visit = { tank: book.open, day: "2026-05-04", entries: [{ what: "dosed", quantity: of, value, unit: "mL" }] };
     globalThis.undo = await book.addVisit(visit, async (made) => {
       const file = await book.whole([book.open]);
-      return JSON.parse(book.slip.core.book("taken", JSON.stringify({ ...file, visits: [...file.visits, made] }), "2026-05-04T10:20"));
+      return book.slip.core.ask("taken", JSON.stringify({ ...file, visits: [...file.visits, made] }), "2026-05-04T10:20");
     });
     return (await book.visits(book.open)).at(-1).id;
   }, [millilitres, name]);

@@ -15,7 +15,7 @@ function armTab() {
   // As web/src/book/rounds.ts: what a visit takes off the shelf.
   const takes = async (made) => {
     const file = await book.whole([made.tank]);
-    return JSON.parse(desk.slip.core.book("taken", JSON.stringify({ ...file, visits: [...(file.visits ?? []), made] }), now));
+    return desk.slip.core.ask("taken", JSON.stringify({ ...file, visits: [...(file.visits ?? []), made] }), now);
   };
   const there = (list, id) => book[list].find((each) => each.id === id);
   const acts = {

@@ -208,7 +208,7 @@ export const supplies = (file) => {
     dueCalendar: (whole) => own.dueCalendar(whole),
     history: (...asked) => own.history(...asked),
     due: (whole) => own.due(whole),
-    sense: (...asked) => own.sense(...asked),
+    lookOver: (...asked) => own.lookOver(...asked),
     async visitEntries() {
       return [
         { what: "read", quantity: "nitrate", value: 12.5, unit: "mg/L" },

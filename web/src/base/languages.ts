@@ -29,7 +29,7 @@ export class Words {
     readonly languages: Languages,
     private readonly spoken: () => void, // after every change of words
   ) {
-    sayBy(core);
+    sayBy((english) => core.ask("say", english));
   }
 
   // Resolves once the page's own words are spoken; those of the other lines follow. `first`: the file's
@@ -61,7 +61,7 @@ export class Words {
   }
 
   private take(code: string, rows: string): boolean {
-    if ((!rows && code !== "en") || !this.core.messages(rows)) return false;
+    if ((!rows && code !== "en") || !this.core.ask("messages", rows)) return false;
     this.language = code;
     document.documentElement.lang = code;
     byId<HTMLAnchorElement>("reference").href = this.languages[code]!.reference;

@@ -1,5 +1,5 @@
 // How a person of this language and place is used to writing numbers; asked at the first start only.
-import type { Decimal, System } from "./state";
+import type { Decimal, System } from "../core/state";
 
 export function habits(language: string): { system: System; decimal: Decimal } {
   let region: string | undefined;

@@ -1,8 +1,9 @@
 // The one slip of the page: every change passes here, so that each face, and the storage, hear of it.
 import { tell } from "./bar";
+import type { Calls } from "../core/calls";
 import type { Core } from "./module";
 import { fetched, NotCome } from "./part";
-import type { Decimal, State, System } from "./state";
+import type { Decimal, State, System } from "../core/state";
 import { t } from "./words";
 
 export type Cause =
@@ -22,7 +23,7 @@ export class Slip {
   private wordsAddress = "";
 
   constructor(readonly core: Core) {
-    this.seen = core.revision();
+    this.seen = core.ask("revision");
   }
 
   // Returns what takes the listener away.
@@ -33,17 +34,17 @@ export class Slip {
 
   // Read once a revision, however many ask.
   state(): State {
-    if (this.kept?.revision !== this.seen) this.kept = this.core.state();
+    if (this.kept?.revision !== this.seen) this.kept = this.core.ask("state");
     return this.kept;
   }
 
   enter(line: number, slot: number, text: string): string {
-    const problem = this.core.enter(line, slot, text);
+    const problem = this.core.ask("enter", line, slot, text);
     this.look({ by: "entry", line });
     return problem;
   }
   showIn(line: number, slot: number, unit: string): string {
-    const problem = this.core.showIn(line, slot, unit);
+    const problem = this.core.ask("show_in", line, slot, unit);
     this.look({ by: "unit" });
     return problem;
   }
@@ -64,7 +65,7 @@ export class Slip {
     });
   }
   private async fetchWords(): Promise<void> {
-    const problem = this.core.words(await fetched(this.wordsAddress));
+    const problem = this.core.ask("words", await fetched(this.wordsAddress));
     if (problem) throw new NotCome(problem);
     this.look({ by: "words" });
   }
@@ -82,36 +83,41 @@ export class Slip {
     );
     return this.lines;
   }
+  // What comes with them. Rejects with a sentence when it cannot be.
+  async late<Name extends keyof Calls>(name: Name, ...takes: Parameters<Calls[Name]>): Promise<ReturnType<Calls[Name]>> {
+    await this.wantLines();
+    return this.core.ask(name, ...takes);
+  }
   choose(id: string, title: string, on: boolean): string {
-    const problem = this.core.choose(id, on);
+    const problem = this.core.ask("choose", id, on);
     this.look({ by: "lines", title, on });
     return problem;
   }
   setStyle(system: System, decimal: Decimal): void {
-    this.core.setStyle(system, decimal);
+    this.core.ask("set_style", system, decimal);
     this.look({ by: "style" });
   }
   clear(): void {
-    this.core.clear();
+    this.core.ask("clear");
     this.look({ by: "clear" });
   }
   undo(): void {
-    this.core.undo();
+    this.core.ask("undo");
     this.look({ by: "undo" });
   }
   redo(): void {
-    this.core.redo();
+    this.core.ask("redo");
     this.look({ by: "redo" });
   }
   load(kept: string): string {
-    const problem = this.core.load(kept);
+    const problem = this.core.ask("load", kept);
     this.look({ by: "load" });
     return problem;
   }
 
   // Tells the listeners when something changed since the last look; also called after drawn frames.
   look(cause: Cause): void {
-    const revision = this.core.revision();
+    const revision = this.core.ask("revision");
     if (revision === this.seen) return;
     this.seen = revision;
     for (const listener of [...this.listeners]) listener(cause);

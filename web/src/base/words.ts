@@ -1,12 +1,12 @@
 // A text in the reader's language. Every text is written in English where it is said, which is its key in
 // presets/messages; the core holds the messages, for the page as for the slip.
-import type { Level } from "./state";
+import type { Level } from "../core/state";
 
 let say = (english: string): string => english;
 
 // From now on texts come from here.
-export function sayBy(core: { say(english: string): string }): void {
-  say = (english) => core.say(english);
+export function sayBy(by: (english: string) => string): void {
+  say = by;
 }
 
 // A text in the reader's language, with what stands for {0}, {1} …

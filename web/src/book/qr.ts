@@ -1,7 +1,12 @@
 // A text as a QR code (ISO/IEC 18004), as picture for a screen, a printer and a file.
 import { encode } from "uqr";
 import { t } from "../base/words";
-import type { QrCode } from "./codec-types";
+
+export interface QrCode {
+  modules: number; // small squares along one side, without the white around
+  svg: string; // black on white, with the white around that readers want
+  png(): Promise<Blob>;
+}
 
 const quiet = 4; // modules of white around, as the standard asks for
 // A phone of a hand's breadth shows 0.4 mm a module at this size; smaller ones are a trial for cameras.

@@ -1,28 +1,14 @@
-// What one person keeps; the form of it is in kept.ts. Fields that this version does not know stay where they are.
+// What one person keeps, as the page works on it; core/kept.ts has the form. Fields that this version does not know
+// stay where they are.
+import type { Aside, BookFile, Part, Taken, Tank } from "../core/given";
+import type * as kept from "../core/kept";
+import type { Due, Item, Round, Visit } from "../core/kept";
 
-import type * as kept from "./kept";
-import type { Due, Item, Round, Visit } from "./kept";
-
-export type { Adds, Band, Due, Entry, Item, Reading, Round, Stop, Vessel, Visit, Wear } from "./kept";
+export type { BookFile, HandedOver, Part, Taken, Tank } from "../core/given";
+export type { Adds, Band, Due, Entry, Item, Reading, Round, Stop, Vessel, Visit, Wear } from "../core/kept";
 export type ItemKind = kept.Item["kind"];
 export type What = kept.Entry["what"];
 export type Wears = kept.Wear["kind"];
-
-// What came with a tank that a shop handed over.
-export interface HandedOver {
-  shop?: string;
-  contact?: string;
-  locked?: boolean; // ask before a number is changed
-  lines?: string[]; // ids of those to show; none: all
-}
-
-// A tank's slip is kept beside it, under the same id: a list of a thousand tanks is read without them.
-export interface Tank extends Omit<kept.Tank, "slip" | "handed_over"> {
-  handed_over?: HandedOver;
-}
-
-// What a record is part of a book as.
-export type Part = "tank" | "slip" | "item" | "due" | "visit" | "round";
 
 // Something that could not be read, or gave way to something else. It stays until the person takes it back or
 // throws it away.
@@ -36,21 +22,8 @@ export interface Piece {
   said?: string; // why, in a sentence
 }
 // One that a file brought along and could not be taken, or that gave way to what the file has.
-export interface Leftover {
+export interface Leftover extends Aside {
   as: "refused" | "gave way";
-  part: Part;
-  why: string; // a sentence
-  text: string;
-}
-
-// The whole book as one JSON file has it.
-export interface BookFile {
-  version: 1;
-  tanks: (Tank & { slip?: object })[];
-  shelf?: Item[];
-  visits?: Visit[]; // oldest first
-  due?: Due[];
-  round?: Round;
 }
 
 export interface TakenUp {
@@ -63,12 +36,6 @@ export interface TakenUp {
 export interface Brought {
   book: BookFile;
   leftovers: Leftover[];
-}
-
-// What changes with a visit: things of the shelf, and the round.
-export interface Taken {
-  shelf: Item[];
-  round?: Round;
 }
 
 // Takes back what was just done, once. What others changed since stays; it rejects with a sentence where both

@@ -1,6 +1,6 @@
 // One short summary per change for people who hear the page.
 import type { Cause } from "../base/slip";
-import { isFigure, worded, type Line, type State } from "../base/state";
+import { isFigure, worded, type Line, type State } from "../core/state";
 import { t } from "../base/words";
 
 const answersTold = 3;

@@ -1,7 +1,7 @@
 // Every line there is, as boxes to tick: what is on the slip.
 import { byId, el, list, say, set, show } from "../base/dom";
 import type { Slip } from "../base/slip";
-import type { Family } from "../base/state";
+import type { Family } from "../core/state";
 import { t } from "../base/words";
 
 type Entry = Family["lines"][number];
@@ -39,7 +39,7 @@ export class Catalogue {
   private filter(): void {
     const words = this.field.value.trim();
     // Every change of the slip comes by here: nothing is looked for unless something is asked.
-    const fit = words ? new Set(this.slip.core.find(words)) : undefined;
+    const fit = words ? new Set(this.slip.core.ask("find", words)) : undefined;
     for (const group of this.families.querySelectorAll("fieldset")) {
       const items = [...group.querySelectorAll("li")];
       for (const item of items) show(item, fit?.has(item.querySelector("input")!.value) ?? true);

@@ -1,6 +1,6 @@
 // Tables and pictures of a line, as elements that can be read aloud.
 import { el, list, say, set, show } from "../base/dom";
-import type { Picture, TableSlot } from "../base/state";
+import type { Picture, TableSlot } from "../core/state";
 import { t } from "../base/words";
 
 // A longer table begins folded.

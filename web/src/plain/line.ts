@@ -1,7 +1,7 @@
 // One line as a section: heading, sentence with its controls, figures, trouble, remarks, working.
 import { arrange, el, list, say, set, show } from "../base/dom";
 import type { Slip } from "../base/slip";
-import { isFigure, type Line, type Remark, type Slot, type State } from "../base/state";
+import { isFigure, type Line, type Remark, type Slot, type State } from "../core/state";
 import { levelWord, t } from "../base/words";
 import { PictureFigure, TableFigure } from "./figure";
 import { ChoiceControl, NumberControl } from "./slot";

@@ -2,7 +2,7 @@
 // The elements are made once and only patched, so that focus and typed text survive every update.
 import { el, list, say, set, show } from "../base/dom";
 import type { Slip } from "../base/slip";
-import { worded, type ChoiceSlot, type NumberSlot } from "../base/state";
+import { worded, type ChoiceSlot, type NumberSlot } from "../core/state";
 import { t } from "../base/words";
 
 export interface Entry {

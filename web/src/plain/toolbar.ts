@@ -3,7 +3,7 @@ import { byId, el, list, say, set } from "../base/dom";
 import type { Words } from "../base/languages";
 import { appearance } from "../base/look";
 import type { Slip } from "../base/slip";
-import type { Decimal, State, System } from "../base/state";
+import type { Decimal, State, System } from "../core/state";
 
 export interface Faces {
   showDrawn(): void;

@@ -1,5 +1,5 @@
 // A tank to build: what to get for it, the lines in the order of building, and what is still open.
-import type { Build } from "../book/codec-types";
+import type { Build } from "../core/given";
 import { el, say, show } from "../base/dom";
 import { LineSection } from "../plain/line";
 import { levelWord, t } from "../base/words";

@@ -1,6 +1,6 @@
 // Readings over time as a drawing: the band, what was read, changes and doses under it, and what is
 // foreseen. Sizes follow the reader's text.
-import type { History } from "../book/codec-types";
+import type { History } from "../core/given";
 import { between } from "../base/days";
 import { set } from "../base/dom";
 

@@ -1,5 +1,5 @@
 // A look over a visit before leaving. It asks kindly, once, and forbids nothing.
-import type { Said } from "../book/codec-types";
+import type { Said } from "../core/given";
 import type { Entry, Visit } from "../book/records";
 import { el, show } from "../base/dom";
 import { t } from "../base/words";
@@ -64,6 +64,6 @@ export class Checks {
     const file = await this.book;
     const { day, entries } = this.written();
     const visit: Visit = { id: draft, tank: this.tank, day, entries, ...(this.corrects ? { corrects: this.corrects } : {}) };
-    return this.kit.codec.sense({ ...file, visits: [...(file.visits ?? []), visit] }, draft);
+    return this.kit.codec.lookOver({ ...file, visits: [...(file.visits ?? []), visit] }, draft);
   }
 }

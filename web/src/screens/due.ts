@@ -1,5 +1,5 @@
 // What is due and when, at a tank or in the shop, each with why: one list.
-import type { DueItem } from "../book/codec-types";
+import type { DueItem } from "../core/given";
 import { onto } from "../book/onto";
 import type { Due, Wear, Wears } from "../book/records";
 import { plus, today } from "../base/days";

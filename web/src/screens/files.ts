@@ -1,5 +1,6 @@
 // All that is kept, as files, and back; and what was set aside.
-import type { Changed, Difference, Preview } from "../book/codec-types";
+import type { Difference, Preview } from "../core/given";
+import type { Changed } from "../book/supplies";
 import type { Brought, Leftover, Piece } from "../book/records";
 import { today } from "../base/days";
 import { el } from "../base/dom";

@@ -1,5 +1,6 @@
 // Tanks, shelf and lines for a customer, as a link and a code. The link holds the data itself.
-import type { Handover, QrCode } from "../book/codec-types";
+import type { Handover } from "../core/given";
+import type { QrCode } from "../book/qr";
 import type { BookFile } from "../book/records";
 import { today } from "../base/days";
 import { el, show } from "../base/dom";

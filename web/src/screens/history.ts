@@ -1,5 +1,5 @@
 // One quantity of one tank over time: what was read, what was done about it, and what comes next.
-import type { History, HistoryRow } from "../book/codec-types";
+import type { History, HistoryRow } from "../core/given";
 import type { Band } from "../book/records";
 import { plus, today } from "../base/days";
 import { el, say, show } from "../base/dom";

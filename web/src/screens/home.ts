@@ -1,5 +1,5 @@
 // How to put the page on the home screen, and how what was entered goes along: there the page begins empty.
-import type { Handover } from "../book/codec-types";
+import type { Handover } from "../core/given";
 import type { BookFile, Tank } from "../book/records";
 import { today } from "../base/days";
 import { el } from "../base/dom";

@@ -1,8 +1,8 @@
 // What every screen has at hand, and the way from one to the other: none knows another's file. Who makes each is told
 // in screens.ts alone.
-import type { Supplies } from "../book/codec-types";
+import type { Supplies } from "../book/supplies";
 import type { Entry, Item, Tank, Visit } from "../book/records";
-import type { Plan } from "../book/rounds";
+import type { Plan } from "../core/given";
 import { byId, say } from "../base/dom";
 import type { Slip } from "../base/slip";
 import { t } from "../base/words";

@@ -1,9 +1,9 @@
 // A hand-over that came in the page's address: shown first, and added only by a tap.
-import type { Handover } from "../book/codec-types";
+import type { Handover } from "../core/given";
 import type { Item, Tank } from "../book/records";
 import { el } from "../base/dom";
 import { NotCome } from "../base/part";
-import type { State } from "../base/state";
+import type { State } from "../core/state";
 import { t } from "../base/words";
 import { button, radios, undoable, type Radios } from "./parts";
 import type { Kit } from "./kit";

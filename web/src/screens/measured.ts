@@ -1,5 +1,5 @@
 // A field for a number. It is read as a slot reads one; the book may keep it in another unit than the reader writes.
-import type { Unit } from "../book/rounds";
+import type { Unit } from "../core/given";
 import { t } from "../base/words";
 import { complain, text } from "./parts";
 import type { Kit } from "./kit";
@@ -39,6 +39,13 @@ export function measured({ slip }: Kit, value: number | undefined, low = -Infini
     const step = 10 ** (Math.floor(Math.log10(Math.abs(shown))) + 1 - most);
     return numberTold(shown + (kept === low ? step : -step), slip, most);
   };
+  const typedNumber = () => {
+    try {
+      return slip.core.ask("number", input.value);
+    } catch (why) {
+      return complain(input, (why as Error).message);
+    }
+  };
   let shown: number | undefined;
   const show = (kept: number | undefined) => {
     shown = kept;
@@ -51,12 +58,11 @@ export function measured({ slip }: Kit, value: number | undefined, low = -Infini
     read: () => {
       if (!input.value.trim()) return undefined;
       if (shown !== undefined && input.value === input.defaultValue) return shown; // with all its places
-      const typed = slip.core.number(input.value);
-      if ("problem" in typed) complain(input, typed.problem);
-      const kept = asIs(typed.value);
+      const typed = typedNumber();
+      const kept = asIs(typed);
       if (!fits(kept))
         complain(input, outside || (high === Infinity ? t("Write {0} or more.", end(low, 4)) : t("Please write a number from {0} to {1}.", end(low, 4), end(high, 7))));
-      if (whole && !Number.isInteger(typed.value)) complain(input, outside || t("Please write a whole number."));
+      if (whole && !Number.isInteger(typed)) complain(input, outside || t("Please write a whole number."));
       return Math.min(Math.max(kept, low), high);
     },
   };

@@ -1,9 +1,9 @@
 // What the screens are made of: buttons, fields, rows, files.
 import { passed, tell } from "../base/bar";
-import type { Said } from "../book/codec-types";
+import type { Said } from "../core/given";
 import type { Undo } from "../book/records";
 import { el, say, set, show } from "../base/dom";
-import type { Level } from "../base/state";
+import type { Level } from "../core/state";
 import { during } from "../base/taps";
 import { levelWord, t } from "../base/words";
 import { daysTold } from "./told";

@@ -1,5 +1,6 @@
 // The round of a day: what to load, where to go next and what to do there, and whether it all lasts.
-import { dueTanks, begunRound, noRound, planOf, type Amounts, type Load, type Plan, type PlannedStop } from "../book/rounds";
+import { dueTanks, begunRound, noRound, planOf } from "../book/rounds";
+import type { Amounts, Load, Plan, PlannedStop } from "../core/given";
 import type { Round, Stop, Tank } from "../book/records";
 import { today } from "../base/days";
 import { el, show } from "../base/dom";

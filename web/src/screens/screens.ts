@@ -1,6 +1,6 @@
 // The screens where the person works with tanks, shelf, visits, hand-overs and files.
 import { passed } from "../base/bar";
-import type { Supplies } from "../book/codec-types";
+import type { Supplies } from "../book/supplies";
 import type { Cause, Slip } from "../base/slip";
 import { aboutScreen } from "./about";
 import { bringScreen } from "./bring";

@@ -2,7 +2,7 @@
 import { onto } from "../book/onto";
 import type { Adds, Item, ItemKind } from "../book/records";
 import { el } from "../base/dom";
-import { isFigure } from "../base/state";
+import { isFigure } from "../core/state";
 import { t } from "../base/words";
 import { button, buttons, choice, complain, field, group, keyed, lists, renew, rowButton, text, textOf, together, undoable } from "./parts";
 import { measured, type Measured } from "./measured";

@@ -2,7 +2,7 @@
 import type { Due, Entry, Item, Tank } from "../book/records";
 import { between, today } from "../base/days";
 import type { Slip } from "../base/slip";
-import { isFigure } from "../base/state";
+import { isFigure } from "../core/state";
 import { stopped, t } from "../base/words";
 import type { Kit } from "./kit";
 

@@ -1,5 +1,6 @@
 // What a round is reckoned from: van, vessels, lifts, the RO store, and how a day goes.
-import { noRound, wallClock, type Plan, type Unit } from "../book/rounds";
+import { noRound, wallClock } from "../book/rounds";
+import type { Plan, Unit } from "../core/given";
 import { onto } from "../book/onto";
 import type { Round, Vessel } from "../book/records";
 import { el } from "../base/dom";

@@ -56,14 +56,14 @@ export class CanvasFace {
   private start(): void {
     const { title } = document; // a window has one of its own
     try {
-      this.started = this.slip.core.canvasStart();
+      this.started = this.slip.core.ask("canvas_start");
     } catch {
       this.started = false;
     }
     document.title = title;
     if (!this.started) return;
     const rows = Object.entries(this.languages).map(([code, { name }]) => `${code}\t${name}\n`);
-    this.slip.core.canvasLanguages(rows.join(""));
+    this.slip.core.ask("canvas_languages", rows.join(""));
     this.look();
     this.listen();
   }
@@ -80,15 +80,15 @@ export class CanvasFace {
     const { textContent: name } = this.written;
     this.name.hidden = !/[^\x20-\x7e]/.test(name);
     this.wide = this.name.hidden ? 0 : Math.ceil(this.written.getBoundingClientRect().width);
-    this.slip.core.canvasTank(name, this.wide || 1);
+    this.slip.core.ask("canvas_tank", name, this.wide || 1);
     this.placeName();
   }
   private placeName(): void {
     if (this.wide === 0) return;
-    const place = this.slip.core.canvasTankPlace();
+    const place = this.slip.core.ask("canvas_tank_place");
     this.name.style.visibility = place ? "visible" : "hidden";
     if (!place) return;
-    const [x, y, w, h, top, foot] = place;
+    const [x, y, w, h, top, foot] = place.split(" ").map(Number) as [number, number, number, number, number, number];
     Object.assign(this.name.style, {
       left: `${x}px`, top: `${y}px`, width: `${w}px`, height: `${h}px`, lineHeight: `${h}px`,
       clipPath: `inset(${Math.max(0, top - y)}px 0 ${Math.max(0, y + h - foot)}px)`,
@@ -123,7 +123,7 @@ export class CanvasFace {
 
   private draw(now: number): void {
     if (!this.drawable()) return;
-    const more = this.slip.core.canvasFrame(now);
+    const more = this.slip.core.ask("canvas_frame", now);
     this.placeName();
     if (more) this.ask();
     this.after();
@@ -132,7 +132,7 @@ export class CanvasFace {
   // What the face did with the last event or frame.
   private after(): void {
     this.slip.look({ by: "drawn" });
-    const wish = this.slip.core.canvasWish();
+    const wish = this.slip.core.ask("canvas_wish");
     if (wish) this.events.wish(wish);
   }
 
@@ -193,9 +193,9 @@ export class CanvasFace {
     if (this.canvas.height !== pixels.height) this.canvas.height = pixels.height;
     const style = getComputedStyle(this.probe);
     const inset = (side: string) => parseFloat(style.getPropertyValue(`padding-${side}`)) || 0;
-    this.slip.core.canvasResize(width, height, pixels.width / width, [
-      inset("top"), inset("right"), inset("bottom"), inset("left"),
-    ]);
+    this.slip.core.ask(
+      "canvas_resize", width, height, pixels.width / width, inset("top"), inset("right"), inset("bottom"), inset("left"),
+    );
     if (!now || !this.drawable()) return this.ask();
     this.frames += 1;
     this.draw(performance.now());
@@ -204,7 +204,7 @@ export class CanvasFace {
   private look(): void {
     const rootFont = parseFloat(getComputedStyle(document.documentElement).fontSize) || 16;
     const { shade, look, hand } = appearance;
-    this.slip.core.canvasLook(shade, look, rootFont / 16, this.still.matches, hand === "left");
+    this.slip.core.ask("canvas_look", { light: 0, dark: 1, sun: 2 }[shade], look, rootFont / 16, this.still.matches, hand === "left");
     this.measureName();
     this.ask();
   }
@@ -230,7 +230,7 @@ export class CanvasFace {
   private point(what: 0 | 1 | 2 | 3, event: PointerEvent): void {
     const corner = this.canvas.getBoundingClientRect();
     const kind = event.pointerType === "mouse" ? 1 : 0;
-    this.slip.core.canvasPointer(what, kind, event.clientX - corner.left, event.clientY - corner.top, event.timeStamp);
+    this.slip.core.ask("canvas_pointer", what, kind, event.clientX - corner.left, event.clientY - corner.top, event.timeStamp);
     this.after();
     this.ask();
   }
@@ -238,7 +238,7 @@ export class CanvasFace {
     if (event.ctrlKey) return; // zooms the page
     event.preventDefault();
     const unit = [1, lineOfWheel, this.canvas.clientHeight][event.deltaMode] ?? 1;
-    this.slip.core.canvasWheel(event.deltaX * unit, event.deltaY * unit);
+    this.slip.core.ask("canvas_wheel", event.deltaX * unit, event.deltaY * unit);
     this.after();
     this.ask();
   }
@@ -251,7 +251,7 @@ export class CanvasFace {
       else return;
       return event.preventDefault();
     }
-    if (!this.slip.core.canvasKey(event.key, event.shiftKey)) return;
+    if (!this.slip.core.ask("canvas_key", event.key, event.shiftKey)) return;
     event.preventDefault();
     this.after();
     this.ask();
@@ -277,7 +277,7 @@ export class CanvasFace {
   }
   private contextRestored(): void {
     this.lost = false;
-    this.slip.core.canvasRestored();
+    this.slip.core.ask("canvas_restored");
     if (this.shown) this.resize();
     this.events.back();
   }

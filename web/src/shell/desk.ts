@@ -1,6 +1,6 @@
 // The way to the screens for tanks, shelf, visits, hand-overs and files, which are a script of their own.
 import { tell } from "../base/bar";
-import type { Supplies } from "../book/codec-types";
+import type { Supplies } from "../book/supplies";
 import { today } from "../base/days";
 import { byId, say, show } from "../base/dom";
 import { addressOf, installed, invented } from "../base/invented";

@@ -12,7 +12,7 @@ export class Find {
       if (event.key === "Enter") this.field.blur();
       if (event.key !== "Escape" && event.key !== "Tab") return;
       event.preventDefault();
-      if (event.key === "Escape") this.slip.core.canvasKey("Escape", false);
+      if (event.key === "Escape") this.slip.core.ask("canvas_key", "Escape", false);
       byId("canvas").focus({ preventScroll: true });
       this.redraw();
     });
@@ -37,7 +37,7 @@ export class Find {
   }
 
   private look(): void {
-    this.slip.core.canvasFind(this.field.value);
+    this.slip.core.ask("canvas_find", this.field.value);
     this.redraw();
   }
 }

@@ -1,7 +1,7 @@
 // Browsers that forget: what will happen to what is entered is said once there is something to lose, and a copy is
 // offered once the last one is old.
 import { tell } from "../base/bar";
-import type { Supplies } from "../book/codec-types";
+import type { Supplies } from "../book/supplies";
 import { between, today } from "../base/days";
 import type { Desk } from "./desk";
 import { installed, invented } from "../base/invented";

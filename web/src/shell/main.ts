@@ -124,11 +124,14 @@ function exposeForTests(slip: Slip, faces: Faces, desk: Desk, book: KeptBook): v
       },
       build: BUILD.id,
       desk,
-      targets: () => slip.core.canvasTargets(),
-      tightest: () => slip.core.canvasTightest(),
+      targets: () => slip.core.ask("canvas_targets"),
+      tightest: () => {
+        const [scale, text] = slip.core.ask("canvas_tightest").split("\t");
+        return { scale: Number(scale), text };
+      },
       book,
-      slipText: () => slip.core.save(),
-      state: () => slip.core.state(),
+      slipText: () => slip.core.text("save"),
+      state: () => slip.core.ask("state"),
       settled: () => book.settled(),
     },
   });

@@ -132,7 +132,7 @@ export class Acts implements Late {
   async keepAll(): Promise<void> {
     const { book } = this;
     await this.write(() => [
-      ...this.listed(), kept(order, book.tanks.map(({ id }) => id)), { key: keyOf.slip(book.open), text: book.slip.core.save() },
+      ...this.listed(), kept(order, book.tanks.map(({ id }) => id)), { key: keyOf.slip(book.open), text: book.slip.core.text("save") },
     ]);
   }
   // What is in memory, as it is kept.
@@ -264,7 +264,7 @@ export class Acts implements Late {
   }
   private bookOf(slips: ReadonlyMap<string, string>, visits: Visit[], only?: readonly string[]): BookFile {
     const textOf = (id: string): string | undefined => {
-      if (id === this.book.open) return this.book.hidden ? this.book.hidden.text : this.book.slip.core.save();
+      if (id === this.book.open) return this.book.hidden ? this.book.hidden.text : this.book.slip.core.text("save");
       return this.book.behind.get(id) ?? slips.get(keyOf.slip(id));
     };
     const tanks = this.book.tanks.filter(({ id }) => !only || only.includes(id)).map((tank) => {
@@ -444,7 +444,7 @@ export class Acts implements Late {
   }
   private soundTank(tank: object): object | undefined {
     try {
-      const read = JSON.parse(this.book.slip.core.book("read", JSON.stringify({ version: 1, tanks: [tank] }))) as { book: BookFile };
+      const read = this.book.slip.core.ask("read_book", JSON.stringify({ version: 1, tanks: [tank] }));
       return read.book.tanks[0];
     } catch {
       return undefined;

@@ -7,7 +7,7 @@ import { habits } from "../base/locale";
 import { remember, remembered } from "../base/memory";
 import { part } from "../base/part";
 import type { Slip } from "../base/slip";
-import type { Decimal, System } from "../base/state";
+import type { Decimal, System } from "../core/state";
 import { t } from "../base/words";
 import type { Acts } from "./acts";
 import type { Put } from "./journal";
@@ -158,7 +158,7 @@ export class KeptBook implements Book {
     let problem = "";
     // Any line may be on a kept slip.
     if (text !== undefined) await this.slip.wantLines().catch((why: Error) => (problem = why.message));
-    if (this.waits) this.behind.set(this.open, this.slip.core.save());
+    if (this.waits) this.behind.set(this.open, this.slip.core.text("save"));
     this.waits = false;
     this.open = id;
     this.hidden = undefined;
@@ -166,7 +166,7 @@ export class KeptBook implements Book {
     if (text !== undefined && !problem) {
       problem = this.quietly(() => this.slip.load(text));
       if (!problem) return;
-      problem = this.slip.core.isLater(text)
+      problem = this.slip.core.ask("is_later", text)
         ? t("The numbers of this tank were kept by a newer version of the page. They are safe: update the page to see them.")
         : t("The last numbers could not be read: {0} They are set aside, not thrown away: see Files.", problem);
     }
@@ -216,7 +216,7 @@ export class KeptBook implements Book {
   private slipPuts(): Put[] {
     const puts: Put[] = [...this.behind].filter(([id]) => id !== this.open).map(([id, text]) => ({ key: keyOf.slip(id), text }));
     const { hidden } = this;
-    if (this.waits || this.fresh) puts.push({ key: keyOf.slip(this.open), text: this.slip.core.save() });
+    if (this.waits || this.fresh) puts.push({ key: keyOf.slip(this.open), text: this.slip.core.text("save") });
     if (hidden?.text !== undefined) puts.push(putAside("damaged", hidden.key, hidden.text));
     if (this.fresh) puts.push(kept(keyOf.tank(this.open), this.tankOf.get(this.open)), kept(order, [this.open]));
     return puts;
@@ -266,7 +266,7 @@ export class KeptBook implements Book {
   private hold(): void {
     const unkept = (tank: string, text: string, over: string[]): Unkept =>
       ({ tank, name: this.tankOf.get(tank)?.name ?? this.nextName(), text, over });
-    this.net.hold([...[...this.behind].map(([tank, text]) => unkept(tank, text, [])), unkept(this.open, this.slip.core.save(), this.known)]);
+    this.net.hold([...[...this.behind].map(([tank, text]) => unkept(tank, text, [])), unkept(this.open, this.slip.core.text("save"), this.known)]);
   }
 
   // The page goes away and may not come back.
@@ -354,7 +354,7 @@ export class KeptBook implements Book {
     else if (!here) {
       if (this.tankOf.size === 0) this.beginAnew();
       await this.goTo(this.fresh ? this.open : this.tanks[0]!.id);
-    } else if (slip?.text !== undefined && slip.text !== this.slip.core.save()) {
+    } else if (slip?.text !== undefined && slip.text !== this.slip.core.text("save")) {
       const { text } = slip;
       await this.slip.wantLines();
       if (this.waits) return; // what is typed here goes over it

@@ -1,5 +1,6 @@
 // Whatever is to be kept passes the core's own rules first: what it takes, its reader takes.
 import type { Slip } from "../base/slip";
+import type { Gate } from "../core/given";
 import type { Put } from "./journal";
 import { partOf } from "./keys";
 
@@ -8,10 +9,6 @@ export class Refused extends Error {}
 
 // What the whole book would hold; left out where it has no more than before.
 export type Counts = Partial<Record<"tanks" | "shelf" | "due" | "visits" | "bytes", number>>;
-interface Answer {
-  wrong: { at: number; why: string }[];
-  room: string; // why there is no room, or ""
-}
 
 // The records that cannot be kept, each with its sentence. The core's part for books must have come (Slip.wantLines).
 export function wrongOf(slip: Slip, puts: readonly Put[]): { put: Put; why: string }[] {
@@ -26,7 +23,7 @@ export function admit(slip: Slip, puts: readonly Put[], counts: Counts): void {
   if (why) throw new Refused(why);
 }
 
-function ask(slip: Slip, puts: readonly Put[], counts: Counts = {}): Answer {
+function ask(slip: Slip, puts: readonly Put[], counts: Counts = {}): Gate {
   const parts = puts.map(({ key, text }) => ({ part: partOf(key), text }));
-  return JSON.parse(slip.core.book("gate", JSON.stringify({ puts: parts, counts }))) as Answer;
+  return slip.core.ask("gate", JSON.stringify({ puts: parts, counts }));
 }

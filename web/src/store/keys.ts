@@ -1,7 +1,7 @@
 // Where the parts of a book are kept.
 //
 //   tank/ID  item/ID  due/ID     as presets/book.schema.json has them, a tank without its slip
-//   slip/ID                      the slip of the tank of that id, as ws_save gives it
+//   slip/ID                      the slip of the tank of that id, as the call "save" gives it
 //   visit/TANK/NUMBER-COUNT      in the order of writing: numbers are the journal's, not the clock's
 //   round/day                    the round, as presets/book.schema.json has it
 //   aside/ID                     what could not be read or gave way to something else (Aside), until the person

@@ -1,4 +1,4 @@
-// The form of ws_state, as wasm/bridge.hpp tells it.
+// The form of a slip's "state", as core/page/view_json.hpp tells it.
 
 export type Kind = "number" | "count" | "choice" | "clock" | "table" | "curve";
 export type Role = "given" | "fed" | "answer" | "held" | "gave_way" | "figure";

@@ -1,4 +1,4 @@
-// What is kept. Made from presets/book.schema.json by types.mjs: edit core/book/tables.hpp, then make both anew.
+// What is kept. Made by types.mjs: edit core/book/tables.hpp.
 
 export interface Tank {
   id: string;

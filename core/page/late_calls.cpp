@@ -1,0 +1,219 @@
+#include "core/page/late_calls.hpp"
+
+#include "core/answers/build_list.hpp"
+#include "core/answers/rounds.hpp"
+#include "core/answers/visit.hpp"
+#include "core/book/book.hpp"
+#include "core/book/gate.hpp"
+#include "core/book/json.hpp"
+#include "core/export/out.hpp"
+#include "core/link/handover.hpp"
+#include "core/page/history_json.hpp"
+#include "core/page/merge_json.hpp"
+#include "core/page/reply.hpp"
+#include "core/page/rounds_json.hpp"
+#include "core/page/view_json.hpp"
+#include "core/registry.hpp"
+
+#include <string>
+#include <utility>
+
+namespace wetsleeve::page::late {
+
+using namespace record;
+
+namespace {
+
+constexpr std::string_view digits = "0123456789abcdef";
+
+std::string hex(std::string_view bytes) {
+    std::string text;
+    for (const char c : bytes) {
+        text += digits[static_cast<unsigned char>(c) >> 4U];
+        text += digits[static_cast<unsigned char>(c) & 15U];
+    }
+    return text;
+}
+// The page's own script wrote it.
+std::string unhex(std::string_view text) {
+    std::string bytes;
+    for (std::size_t i = 0; i + 1 < text.size(); i += 2)
+        bytes += static_cast<char>(digits.find(text[i]) * 16 + digits.find(text[i + 1]));
+    return bytes;
+}
+
+// Reads the book and replies what `work` makes of it.
+template <class Work> Reply of_book(Text text, Work&& work) {
+    Book book;
+    std::string problem = read_what_stands(text, book);
+    return problem.empty() ? reply(work(book)) : refused(std::move(problem));
+}
+Reply text_unless(std::string problem, const std::string& text) {
+    return problem.empty() ? reply(text) : refused(std::move(problem));
+}
+template <class Write> Json json_of(Write&& write) {
+    rapidjson::StringBuffer buffer;
+    json::Writer to(buffer);
+    write(to);
+    return {{buffer.GetString(), buffer.GetSize()}};
+}
+
+} // namespace
+
+Reply read_book(Page&, Text text) {
+    std::string json;
+    std::string problem = read_book_json(text, json);
+    return reply_unless(std::move(problem), std::move(json));
+}
+Reply gate(Page&, Text asked) {
+    std::string json;
+    std::string problem = gate_json(asked, json);
+    return reply_unless(std::move(problem), std::move(json));
+}
+Reply preview(Page&, Text ours, Text theirs) {
+    std::string json;
+    std::string problem = preview_json(ours, theirs, json);
+    return reply_unless(std::move(problem), std::move(json));
+}
+Reply merge(Page& page, Text ours, Text theirs, bool take_theirs) {
+    std::string json;
+    std::string problem =
+        merge_json(ours, theirs, take_theirs ? Changed::take_theirs : Changed::keep_ours,
+                   page.session.style(), json);
+    return reply_unless(std::move(problem), std::move(json));
+}
+
+Reply visits_csv(Page&, Text book) {
+    return of_book(book, [](const Book& read) { return record::visits_csv(read); });
+}
+Reply due_calendar(Page& page, Text book, Text today, Text now) {
+    Book read;
+    std::string calendar;
+    std::string problem = read_what_stands(book, read);
+    if (problem.empty())
+        problem = record::due_calendar(read, round::read_day(today).value_or(round::first_day),
+                                       usual_lead, now, page.session.style(), calendar);
+    return text_unless(std::move(problem), calendar);
+}
+
+Reply history(Page& page, Text book, Text tank, Text quantity, Text since) {
+    std::string json;
+    std::string problem = history_json(page.session, book, tank, quantity, since, json);
+    return reply_unless(std::move(problem), std::move(json));
+}
+Reply due(Page& page, Text book, Text today) {
+    std::string json;
+    std::string problem = due_json(page.session, book, today, json);
+    return reply_unless(std::move(problem), std::move(json));
+}
+Reply look_over(Page& page, Text book, Text visit) {
+    std::string json;
+    std::string problem = leaving_json(page.session, book, visit, json);
+    return reply_unless(std::move(problem), std::move(json));
+}
+
+Reply plan_round(Page& page, Text book) {
+    return of_book(book, [&](const Book& read) {
+        return Json{round_json(read, all_lines(), page.session.style())};
+    });
+}
+Reply begin_round(Page& page, Text book) {
+    return of_book(book, [&](const Book& read) {
+        return Json{begun_json(read, all_lines(), page.session.style())};
+    });
+}
+Reply taken(Page& page, Text book, Text now) {
+    return of_book(book, [&](const Book& read) {
+        return Json{taken_json(read, now, all_lines(), page.session.style())};
+    });
+}
+Reply due_tanks(Page& page, Text book, Text day, int days_after) {
+    return of_book(book, [&](const Book& read) {
+        return Json{due_tanks_json(read, day, days_after, page.session.style())};
+    });
+}
+
+Reply visit_entries(Page& page) {
+    return reply(json_of([&](json::Writer& to) {
+        to.StartArray();
+        for (const Noted& noted : record::visit_entries(page.session)) {
+            to.StartObject();
+            json::field(to, "what", word(noted.entry.what));
+            json::field(to, "quantity", noted.entry.quantity);
+            if (noted.entry.value.has_value()) json::field(to, "value", *noted.entry.value);
+            if (!noted.entry.unit.empty()) json::field(to, "unit", noted.entry.unit);
+            to.EndObject();
+        }
+        to.EndArray();
+    }));
+}
+
+Reply build(Page& page) {
+    const BuildList list = build_list(page.session);
+    return reply(json_of([&](json::Writer& to) {
+        to.StartObject();
+        json::key(to, "steps");
+        to.StartArray();
+        for (const BuildStep& step : list.steps) {
+            to.StartObject();
+            json::field(to, "line", step.line);
+            json::field(to, "title", step.title);
+            json::field(to, "standing", word(step.standing));
+            json::field(to, "sentence", step.sentence);
+            json::field(to, "trouble", step.trouble);
+            json::key(to, "blank");
+            to.StartArray();
+            for (const std::string& slot : step.blank) json::text(to, slot);
+            to.EndArray();
+            write_remarks(to, step.cautions);
+            to.EndObject();
+        }
+        to.EndArray();
+        json::key(to, "wares");
+        to.StartArray();
+        for (const Ware& ware : list.wares) {
+            to.StartObject();
+            json::field(to, "line", ware.line);
+            json::field(to, "what", ware.what);
+            json::field(to, "amount", ware.number);
+            json::field(to, "unit", ware.unit);
+            json::field(to, "details", ware.details);
+            to.EndObject();
+        }
+        to.EndArray();
+        to.EndObject();
+    }));
+}
+Reply build_text(Page& page, Text tank) {
+    return reply(record::build_text(page.session, build_list(page.session), tank));
+}
+Reply build_csv(Page& page) {
+    return reply(record::build_csv(page.session, build_list(page.session)));
+}
+
+Reply hand_over(Page&, Text book) {
+    Handover handover;
+    std::string bytes;
+    std::string problem = handover_from_book(book, handover);
+    if (problem.empty()) problem = write_handover(handover, all_lines(), bytes);
+    return text_unless(std::move(problem), hex(bytes));
+}
+Reply opened(Page&, Text bytes) {
+    Handover handover;
+    std::string problem = read_handover(unhex(bytes), all_lines(), handover);
+    return problem.empty() ? reply(Json{handover_as_book(handover)}) : refused(std::move(problem));
+}
+Reply wrap(Page&, Text compressed) {
+    std::string fragment;
+    std::string problem = write_fragment(unhex(compressed), fragment);
+    return text_unless(std::move(problem), fragment);
+}
+Reply unwrap(Page&, Text link) {
+    std::string compressed;
+    std::string problem = read_fragment(link, compressed);
+    return text_unless(std::move(problem), hex(compressed));
+}
+Reply damaged_link(Page&) { return reply(std::string_view(record::damaged_link)); }
+Reply too_long_link(Page&) { return reply(std::string_view(record::too_long_link)); }
+
+} // namespace wetsleeve::page::late
