@@ -99,6 +99,12 @@ async function tipOf(db: Db): Promise<{ last: number; history: string | undefine
   return { last, history: unseal(historyKey, sealed) };
 }
 
+// Numbers alone tell nothing of two histories: they are one when they have the same entry, or the same mark.
+function isOne(common: number, entries: unknown[], marks: (string | undefined)[]): boolean {
+  const sound = entries.every((entry) => readEntry(common, entry).kind !== "damaged");
+  return sound ? entries[0] === entries[1] : marks[0] === marks[1];
+}
+
 export class Twin {
   private following: Promise<void> = Promise.resolve();
   private silent = false; // it did not answer in time, and has not since
@@ -122,7 +128,6 @@ export class Twin {
     }
   }
 
-  // Numbers alone tell nothing of two histories: they are one when they have the same entry, or the same mark.
   async standing(): Promise<Standing> {
     const [first, second] = await Promise.all([tipOf(this.first()), tipOf(this.second)]);
     const told = (how: Standing["how"]): Standing => ({ how, first: first.last, second: second.last });
@@ -130,12 +135,16 @@ export class Twin {
     if (first.last === 0) return told("lost");
     const common = Math.min(first.last, second.last);
     const entries = await Promise.all([this.first(), this.second].map((db) => reading(db, ["entries"], (tx) => tx.objectStore("entries").get(common))));
-    const sound = entries.every((entry) => readEntry(common, entry).kind !== "damaged");
-    const one = sound ? entries[0] === entries[1] : first.history === second.history;
-    if (!one) return told("apart");
+    if (!isOne(common, entries, [first.history, second.history])) return told("apart");
     return told(second.last > first.last ? "lost" : "even");
   }
 
+  // The first was emptied under the page. What it had comes back, if this still has it.
+  async recover(): Promise<void> {
+    await this.following;
+    const standing = await this.standing();
+    if (standing.how === "lost") await this.restore(standing);
+  }
   // The first becomes what this is.
   restore({ first }: Standing): Promise<boolean> {
     return copyAll(this.second, this.first(), first);
@@ -168,13 +177,16 @@ export class Twin {
 
   private async takeOver(): Promise<void> {
     for (;;) {
-      const last = await newest(this.second);
+      const [tip, mark] = await reading(this.second, both, (tx) => Promise.all([tx.objectStore("entries").openCursor(null, "prev"), tx.objectStore("records").get(historyKey)]));
+      const last = tip?.key ?? 0;
       const later = IDBKeyRange.lowerBound(last, true);
-      const [oldest, numbers, texts] = await reading(this.first(), ["entries"], (tx) => {
+      const [oldest, numbers, texts, same, firstMark] = await reading(this.first(), both, (tx) => {
         const store = tx.objectStore("entries");
-        return Promise.all([store.openKeyCursor(), store.getAllKeys(later), store.getAll(later)]);
+        return Promise.all([store.openKeyCursor(), store.getAllKeys(later), store.getAll(later), store.get(last), tx.objectStore("records").get(historyKey)]);
       });
       if (numbers.length === 0) return;
+      // The first was begun anew meanwhile: what this one has stays, and the next start brings both together.
+      if (tip && !isOne(last, [same, tip.value], [firstMark, mark].map((sealed) => unseal(historyKey, sealed)))) return;
       const entries = numbers.map((number, i) => ({ number, text: texts[i]!, change: readEntry(number, texts[i]) }));
       // The journal leads from there to here only if it still has the next entry, and says in all what became.
       const leads = oldest!.key <= last + 1 && entries.every(({ change }) => change.kind === "puts");

@@ -8,7 +8,8 @@
 // next wish.
 import { openDB, type IDBPDatabase, type IDBPTransaction } from "idb";
 import { mend, readEntry, seal, sealEntry, unseal, type Put } from "./journal";
-import { asides, bothOrders, historyKey, newId, order, putAside, type Why } from "./keys";
+import type { Visit } from "../book/records";
+import { asides, bothOrders, historyKey, newId, order, partOf, putAside, roomKey, type Why } from "./keys";
 import { both, copyAll, entriesKept, inTime, newest, patience, reading, Twin, type Copy } from "./twin";
 
 interface Schema extends Copy {
@@ -131,15 +132,17 @@ export class Vault implements Store {
   }
 
   // What only the other history has comes to ours; what both have in two forms stays ours, and theirs is set aside.
+  // Two visits under one key are two visits: histories count anew.
   private async united(there: ReadonlyMap<string, string>): Promise<Put[]> {
     const puts: Put[] = [];
     for (const [key, text] of there) {
       const ours = await this.readOne(key, () => {});
       if (key === order) puts.push({ key, text: bothOrders(ours, text) });
       else if (ours === undefined) puts.push({ key, text });
+      else if (ours !== text && partOf(key) === "visit") puts.push({ key: `${key}-${(JSON.parse(text) as Visit).id}`, text });
       else if (ours !== text && !key.startsWith("setting/")) puts.push(putAside("second copy", key, text));
     }
-    return puts;
+    return [...puts, { key: roomKey, text: undefined }]; // it is counted anew
   }
 
   // Earlier builds had one database for all copies of the page on a host, whatever their paths.
@@ -182,9 +185,10 @@ export class Vault implements Store {
     const { db } = again;
     this.db.close();
     this.db = db;
-    const last = await newest(plain(db));
-    if (last >= this.last) return;
-    this.last = last;
+    if ((await newest(plain(db))) >= this.last) return;
+    // The browser has thrown away what was there, or the last of it.
+    if (this.twin) await inTime(this.twin.recover(), undefined);
+    this.last = await newest(plain(this.db));
     this.listener.emptied();
   }
 
