@@ -1,11 +1,13 @@
 // What the libraries in the page call in place of the C library's formatting and scanning, which
 // would be a twentieth of the download. Neither shows text of its own here: SDL's is for error
 // messages that nobody reads, Dear ImGui's for names of windows and for settings that are not kept.
+// What they write into the browser's log are texts alone.
 // Nor are SDL's hints ever set, whose numbers it would read.
 #ifdef __EMSCRIPTEN__
 
 #include <cstdarg>
 #include <cstddef>
+#include <cstdio>
 #include <cstdlib>
 #include <cstring>
 
@@ -30,6 +32,19 @@ int wetsleeve_sscanf(const char* text, const char* format, ...) {
     *va_arg(into, int*) = std::atoi(text + length);
     va_end(into);
     return 1;
+}
+int wetsleeve_fprintf(std::FILE* file, const char* format, ...) {
+    std::va_list texts; // no format has anything else
+    va_start(texts, format);
+    for (; *format != '\0'; ++format)
+        if (format[0] == '%' && format[1] == 's') {
+            std::fputs(va_arg(texts, const char*), file);
+            ++format;
+        } else {
+            std::fputc(*format, file);
+        }
+    va_end(texts);
+    return 0;
 }
 double wetsleeve_atof(const char*) { return 1.0; } // SDL_mouse.c: speed of the mouse
 int wetsleeve_vsscanf(const char*, const char*, std::va_list) { return 0; }

@@ -1,5 +1,7 @@
 #include "core/book/json.hpp"
 
+#include "core/model/decimal.hpp"
+
 #include <rapidjson/encodings.h>
 #include <rapidjson/memorystream.h>
 #include <rapidjson/reader.h>
@@ -7,25 +9,10 @@
 #include <algorithm>
 #include <charconv>
 #include <cstdint>
-#include <cstdlib>
 
 namespace wetsleeve::json {
 
 namespace {
-
-// The nearest double to a number as JSON writes it; false when there is none but nought or
-// infinity.
-bool read_double(std::string_view number, double& value) {
-#ifdef __cpp_lib_to_chars
-    const auto [end, error] = std::from_chars(number.data(), number.data() + number.size(), value);
-    return error == std::errc{};
-#else // Emscripten's library, whose strtod() knows no locales
-    value = std::strtod(std::string(number).c_str(), nullptr);
-    const std::string_view digits = number.substr(0, number.find_first_of("eE"));
-    const bool nought = digits.find_first_of("123456789") == std::string_view::npos;
-    return std::isfinite(value) && (value != 0 || nought);
-#endif
-}
 
 template <class Whole> bool read_whole(std::string_view number, Whole& value) {
     const char* foot = number.data() + number.size();
@@ -47,7 +34,7 @@ class Filler {
         double value = 0;
         if (read_whole(number, whole)) return document_.Int64(whole);
         if (read_whole(number, large)) return document_.Uint64(large);
-        return read_double(number, value) && document_.Double(value);
+        return read_decimal(number, value) && document_.Double(value);
     }
     bool Null() { return document_.Null(); }
     bool Bool(bool b) { return document_.Bool(b); }

@@ -1,10 +1,11 @@
 #include "core/model/number.hpp"
 
+#include "core/model/decimal.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstdint>
-#include <cstdio>
 #include <cstring>
 
 namespace wetsleeve {
@@ -127,16 +128,6 @@ std::string unit_list(const Dimension& dimension) {
         list += unit.symbol;
     }
     return list;
-}
-
-std::string printed(double value, int decimals) {
-    std::array<char, 400> buffer{};
-    const int n = std::snprintf(buffer.data(), buffer.size(), "%.*f", decimals, value);
-    std::string text(buffer.data(), static_cast<std::size_t>(std::max(n, 0)));
-    // A host that set a locale gives its own decimal mark.
-    for (char& c : text)
-        if (!digit(c) && c != '-') c = '.';
-    return text;
 }
 
 constexpr const char* no_number = "–";
@@ -354,7 +345,7 @@ Typed read_clock(std::string_view text, const Style& style) {
 
 std::string write_fixed(double value, int decimals, char decimal) {
     if (!std::isfinite(value)) return no_number;
-    std::string text = printed(value, std::clamp(decimals, 0, 9));
+    std::string text = write_decimals(value, std::clamp(decimals, 0, 9));
     std::replace(text.begin(), text.end(), '.', decimal);
     if (text.find_first_not_of("-0.,") == std::string::npos && text[0] == '-')
         text.erase(0, 1); // no "-0"
