@@ -86,6 +86,14 @@ template <class T, class Value, class Kind> struct Field {
     Value T::*at;
     Kind kind;
     const char* tells = nullptr; // what its name does not say, for people who read the schema
+    int link = -1;               // its number in a link (core/link/handover.hpp); -1: it stays here
+
+    // It travels when its part is handed over. A number stands for one field for ever.
+    constexpr Field in_link(int number) const {
+        Field travels = *this;
+        travels.link = number;
+        return travels;
+    }
 };
 template <class T, class Value, class Kind>
 Field(const char*, Value T::*, Kind) -> Field<T, Value, Kind>;
@@ -167,17 +175,20 @@ inline constexpr auto table<Band> = rows(
     Field{"unit", &Band::unit, kind::Text{"A unit", limit::unit}, "Of all three."});
 
 template <>
-inline constexpr auto table<Tank> =
-    rows("tank", "a tank", //
-         Field{"id", &Tank::id, kind::Id{"The id of a tank"}},
-         Field{"name", &Tank::name, kind::Text{"The name of a tank", limit::name, Need::needed}},
-         Field{"note", &Tank::note,
-               kind::Text{"The note on a tank", limit::note, Need::may_lack, Rows::many, "note"}},
-         Field{"slip", &Tank::slip, kind::Slip{}, "As core/book/slip_json.hpp tells."},
-         Field{"readings", &Tank::readings,
-               kind::Parts{"reading", Need::may_lack, "A tank", "readings", limit::readings}},
-         Field{"bands", &Tank::bands,
-               kind::Parts{"band", Need::may_lack, "A tank", "bands", limit::bands}});
+inline constexpr auto table<Tank> = rows(
+    "tank", "a tank", //
+    Field{"id", &Tank::id, kind::Id{"The id of a tank"}},
+    Field{"name", &Tank::name, kind::Text{"The name of a tank", limit::name, Need::needed}}.in_link(
+        0),
+    Field{"note", &Tank::note,
+          kind::Text{"The note on a tank", limit::note, Need::may_lack, Rows::many, "note"}}
+        .in_link(1),
+    // 2 and 3 are its units and its decimal mark.
+    Field{"slip", &Tank::slip, kind::Slip{}, "As core/book/slip_json.hpp tells."}.in_link(4),
+    Field{"readings", &Tank::readings,
+          kind::Parts{"reading", Need::may_lack, "A tank", "readings", limit::readings}},
+    Field{"bands", &Tank::bands,
+          kind::Parts{"band", Need::may_lack, "A tank", "bands", limit::bands}});
 
 template <>
 inline constexpr auto table<Adds> =
@@ -193,15 +204,18 @@ inline constexpr auto table<Item> = rows( //
     "item", "a thing on the shelf",
     Field{"id", &Item::id, kind::Id{"The id of a thing on the shelf"}},
     Field{"name", &Item::name,
-          kind::Text{"The name of a thing on the shelf", limit::name, Need::needed}},
-    Field{"kind", &Item::kind, kind::Word{}},
+          kind::Text{"The name of a thing on the shelf", limit::name, Need::needed}}
+        .in_link(1),
+    Field{"kind", &Item::kind, kind::Word{}}.in_link(0),
     Field{"strength", &Item::strength, kind::Text{"A label's strength", limit::strength},
-          "The label's own words."},
+          "The label's own words."}
+        .in_link(2),
     Field{"amount", &Item::amount,
           kind::Number{"An amount in stock", 0, kind::unlimited,
                        "An amount in stock cannot be less than nothing."},
-          "In stock."},
-    Field{"unit", &Item::unit, kind::Text{"A unit", limit::unit}},
+          "In stock."}
+        .in_link(3),
+    Field{"unit", &Item::unit, kind::Text{"A unit", limit::unit}}.in_link(4),
     Field{"adds", &Item::adds,
           kind::Parts{"adds", Need::may_lack, "A thing on the shelf", "nutrients", limit::adds},
           "What one millilitre or one gram of it holds."});

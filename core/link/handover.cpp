@@ -4,14 +4,15 @@
 #include "core/book/fields.hpp"
 #include "core/book/json.hpp"
 #include "core/book/slip_json.hpp"
+#include "core/book/tables.hpp"
 #include "core/link/cbor.hpp"
 #include "core/link/handover_names.hpp"
 #include "core/model/session.hpp"
 #include "core/model/words.hpp"
 
-#include <array>
 #include <cmath>
 #include <optional>
+#include <type_traits>
 
 namespace wetsleeve::record {
 
@@ -20,6 +21,9 @@ namespace {
 constexpr std::string_view mark = "h1.";
 constexpr std::size_t crc_bytes = 4;
 constexpr std::size_t most_lines = 400; // of a slip
+// Beside those of the fields (core/book/tables.hpp), in a tank's map.
+constexpr int system_of_slip = 2, comma_of_slip = 3, slip_of_tank = 4;
+constexpr int most_fields = 24; // numbers above take two bytes
 constexpr System systems[] = {System::metric, System::us, System::imperial};
 
 std::string texts_problem(const Handover& handover) {
@@ -47,11 +51,69 @@ std::string counts_problem(std::size_t tanks, std::size_t items) {
 
 // ---- writing ------------------------------------------------------------------------------------
 
-// Counts fields before their map is begun.
-template <std::size_t N> void begin_map(cbor::Writer& to, const std::array<bool, N>& present) {
-    std::size_t pairs = 0;
-    for (const bool each : present) pairs += each ? 1 : 0;
-    to.map(pairs);
+// The pairs of a map, which tells first how many there are. Keys rise.
+class Pairs {
+  public:
+    // `write` writes the value of this key.
+    template <class Write> void add(std::uint64_t key, Write&& write) {
+        items_.whole(key);
+        write(items_);
+        ++count_;
+    }
+    void end(cbor::Writer& to) const {
+        to.map(count_);
+        to.append(items_);
+    }
+
+  private:
+    std::size_t count_ = 0;
+    cbor::Writer items_;
+};
+
+// How a value travels. True: it is there, and was written.
+bool write_value(cbor::Writer& to, const kind::Text&, const std::string& text) {
+    to.text(text);
+    return !text.empty();
+}
+bool write_value(cbor::Writer& to, const kind::Number&, const std::optional<double>& number) {
+    if (number.has_value()) to.number(*number);
+    return number.has_value();
+}
+template <class Enum> bool write_value(cbor::Writer& to, const kind::Word&, const Enum& word) {
+    to.whole(static_cast<std::uint64_t>(word));
+    return word != Enum{};
+}
+
+// Each number is of one field, and of one that has a way to travel.
+template <Kept T> constexpr bool can_travel() {
+    bool can = true;
+    unsigned taken = 0;
+    each_field<T>([&](const auto& field) {
+        if (field.link < 0) return;
+        using Field = std::decay_t<decltype(field)>;
+        constexpr bool has_way = requires(cbor::Writer & to, const T& part, Field of) {
+            write_value(to, of.kind, part.*of.at);
+        };
+        can = can && field.link < most_fields && (taken >> field.link & 1U) == 0 &&
+              (has_way || field.link == slip_of_tank);
+        taken |= 1U << field.link;
+    });
+    return can;
+}
+static_assert(can_travel<Tank>() && can_travel<Item>());
+
+// The field of this number, if it is there.
+template <Kept T> void add_field(Pairs& to, int number, const T& part) {
+    each_field<T>([&](const auto& field) {
+        if constexpr (requires(cbor::Writer & value) {
+                          write_value(value, field.kind, part.*field.at);
+                      }) {
+            cbor::Writer value;
+            if (field.link == number && write_value(value, field.kind, part.*field.at))
+                to.add(static_cast<std::uint64_t>(number),
+                       [&](cbor::Writer& pairs) { pairs.append(value); });
+        }
+    });
 }
 
 void write_unit(cbor::Writer& to, const Unit* unit) {
@@ -135,34 +197,24 @@ std::string write_tank(cbor::Writer& to, const Tank& tank, const std::vector<std
     leave_out_hidden(session, shown);
     const Session::Entered& entered = session.entered();
     const std::size_t system = static_cast<std::size_t>(entered.style.system);
-    const std::array present{!tank.name.empty(), !tank.note.empty(), system != 0,
-                             entered.style.decimal == ',', !tank.slip.empty()};
-    begin_map(to, present);
-    for (std::size_t key = 0; key < present.size(); ++key) {
-        if (!present[key]) continue;
-        to.whole(key);
-        if (key == 0) to.text(tank.name);
-        if (key == 1) to.text(tank.note);
-        if (key == 2) to.whole(system);
-        if (key == 3) to.yes();
-        if (key == 4) write_slip(to, entered);
+    Pairs pairs;
+    for (int number = 0; number < most_fields; ++number) {
+        add_field(pairs, number, tank);
+        if (number == system_of_slip && system != 0)
+            pairs.add(system_of_slip, [&](cbor::Writer& value) { value.whole(system); });
+        if (number == comma_of_slip && entered.style.decimal == ',')
+            pairs.add(comma_of_slip, [](cbor::Writer& value) { value.yes(); });
+        if (number == slip_of_tank && !tank.slip.empty())
+            pairs.add(slip_of_tank, [&](cbor::Writer& value) { write_slip(value, entered); });
     }
+    pairs.end(to);
     return {};
 }
 
 void write_item(cbor::Writer& to, const Item& item) {
-    const std::array present{item.kind != ItemKind::bottle, !item.name.empty(),
-                             !item.strength.empty(), item.amount.has_value(), !item.unit.empty()};
-    begin_map(to, present);
-    for (std::size_t key = 0; key < present.size(); ++key) {
-        if (!present[key]) continue;
-        to.whole(key);
-        if (key == 0) to.whole(static_cast<std::size_t>(item.kind));
-        if (key == 1) to.text(item.name);
-        if (key == 2) to.text(item.strength);
-        if (key == 3) to.number(*item.amount);
-        if (key == 4) to.text(item.unit);
-    }
+    Pairs pairs;
+    for (int number = 0; number < most_fields; ++number) add_field(pairs, number, item);
+    pairs.end(to);
 }
 
 // ---- reading ------------------------------------------------------------------------------------
@@ -270,19 +322,42 @@ std::string read_slip(cbor::Reader& from, std::span<const Line* const> catalogue
     return {buffer.GetString(), buffer.GetSize()};
 }
 
+void read_value(cbor::Reader& from, const kind::Text&, std::string& text) {
+    text = own(from.text());
+}
+void read_value(cbor::Reader& from, const kind::Number&, std::optional<double>& number) {
+    number = from.number();
+}
+template <class Enum> void read_value(cbor::Reader& from, const kind::Word&, Enum& word) {
+    const std::uint64_t number = from.whole();
+    if (number >= words_of<Enum>().size()) from.fail();
+    else word = static_cast<Enum>(number);
+}
+
+// False when no field of this number travels.
+template <Kept T> bool read_field(cbor::Reader& from, std::uint64_t number, T& part) {
+    bool read = false;
+    each_field<T>([&](const auto& field) {
+        if constexpr (requires { read_value(from, field.kind, part.*field.at); })
+            if (field.link >= 0 && static_cast<std::uint64_t>(field.link) == number) {
+                read_value(from, field.kind, part.*field.at);
+                read = true;
+            }
+    });
+    return read;
+}
+
 void read_tank(cbor::Reader& from, std::span<const Line* const> catalogue, Tank& tank) {
     std::uint64_t system = 0;
     char decimal = '.';
     read_map(from, [&](std::uint64_t key) {
-        if (key == 0) tank.name = own(from.text());
-        else if (key == 1) tank.note = own(from.text());
-        else if (key == 2) system = from.whole();
-        else if (key == 3) {
+        if (key == system_of_slip) system = from.whole();
+        else if (key == comma_of_slip) {
             from.yes();
             decimal = ',';
-        } else if (key == 4 && system < std::size(systems))
+        } else if (key == slip_of_tank && system < std::size(systems))
             tank.slip = read_slip(from, catalogue, systems[system], decimal);
-        else return false;
+        else return read_field(from, key, tank);
         return true;
     });
 }
@@ -304,18 +379,7 @@ std::string take_up(Tank& tank, const Handover& handover, std::span<const Line* 
 }
 
 void read_item(cbor::Reader& from, Item& item) {
-    read_map(from, [&](std::uint64_t key) {
-        if (key == 0) {
-            const std::uint64_t kind = from.whole();
-            if (kind > static_cast<std::uint64_t>(ItemKind::tool)) from.fail();
-            else item.kind = static_cast<ItemKind>(kind);
-        } else if (key == 1) item.name = own(from.text());
-        else if (key == 2) item.strength = own(from.text());
-        else if (key == 3) item.amount = from.number();
-        else if (key == 4) item.unit = own(from.text());
-        else return false;
-        return true;
-    });
+    read_map(from, [&](std::uint64_t key) { return read_field(from, key, item); });
 }
 
 // ---- base64url ----------------------------------------------------------------------------------
@@ -334,38 +398,36 @@ std::string write_handover(const Handover& handover, std::span<const Line* const
     if (problem.empty()) problem = texts_problem(handover);
     if (!problem.empty()) return problem;
 
-    cbor::Writer to;
-    const std::array present{!handover.shop.empty(),  !handover.contact.empty(),
-                             handover.locked,         true,
-                             !handover.shelf.empty(), !handover.lines.empty()};
-    begin_map(to, present);
-    for (std::size_t key = 0; key < present.size(); ++key) {
-        if (!present[key]) continue;
-        to.whole(key);
-        if (key == 0) to.text(handover.shop);
-        if (key == 1) to.text(handover.contact);
-        if (key == 2) to.yes();
-        if (key == 3) {
-            to.array(handover.tanks.size());
-            for (const Tank& tank : handover.tanks) {
-                problem = write_tank(to, tank, handover.lines, catalogue);
-                if (!problem.empty()) return problem;
-            }
-        }
-        if (key == 4) {
-            to.array(handover.shelf.size());
-            for (const Item& item : handover.shelf) write_item(to, item);
-        }
-        if (key == 5) {
-            to.array(handover.lines.size());
+    Pairs pairs;
+    const auto text = [&](std::uint64_t key, const std::string& words) {
+        if (!words.empty()) pairs.add(key, [&](cbor::Writer& value) { value.text(words); });
+    };
+    text(0, handover.shop);
+    text(1, handover.contact);
+    if (handover.locked) pairs.add(2, [](cbor::Writer& value) { value.yes(); });
+    pairs.add(3, [&](cbor::Writer& value) {
+        value.array(handover.tanks.size());
+        for (const Tank& tank : handover.tanks)
+            if (problem.empty()) problem = write_tank(value, tank, handover.lines, catalogue);
+    });
+    if (!handover.shelf.empty())
+        pairs.add(4, [&](cbor::Writer& value) {
+            value.array(handover.shelf.size());
+            for (const Item& item : handover.shelf) write_item(value, item);
+        });
+    if (!handover.lines.empty())
+        pairs.add(5, [&](cbor::Writer& value) {
+            value.array(handover.lines.size());
             for (const std::string& id : handover.lines) {
                 const std::size_t number = line_number(id);
-                if (number == no_number)
-                    return compose("There is no line “{0}” to hand over.", {id});
-                to.whole(number);
+                if (number == no_number && problem.empty())
+                    problem = compose("There is no line “{0}” to hand over.", {id});
+                value.whole(number);
             }
-        }
-    }
+        });
+    if (!problem.empty()) return problem;
+    cbor::Writer to;
+    pairs.end(to);
     bytes = to.bytes();
     const std::uint32_t crc = crc32(bytes);
     for (unsigned shift = 32; shift > 0; shift -= 8)
