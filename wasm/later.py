@@ -1,6 +1,6 @@
 """Chooses the functions that neither the page's start nor a line of a new slip needs, for wasm-split to put into a second module.
 
-    later.py MODULE.wat OUT EVERYDAY_HEADER...
+    later.py MODULE.wat OUT HEADER...    all headers of lines; those that a new slip has say `.everyday = true`
 
 MODULE.wat is what wasm-dis makes of a module that still has the names of its functions. OUT gets a name
 a line.
@@ -14,9 +14,11 @@ everyday = set()
 for header in headers:
     domain = header.split("/")[-2]
     with open(header, encoding="utf-8") as file:
-        everyday |= {f"{domain}::{name}" for name in re.findall(r"^WETSLEEVE_LINE\((\w+)\)", file.read(), re.M)}
+        text = file.read()
+    if ".everyday = true" in text:
+        everyday |= {f"{domain}::{name}" for name in re.findall(r"^WETSLEEVE_LINE\((\w+)\)", text, re.M)}
 if not everyday:
-    sys.exit("later.py: none of these headers holds a line of a new slip; name those that say `.everyday = true`.")
+    sys.exit("later.py: none of these headers holds a line of a new slip.")
 
 calls = {}
 roots = set()
