@@ -5,7 +5,6 @@
 //   WETSLEEVE_DEMO     the book of the invented round, as presets/demo.py makes it
 //   WETSLEEVE_SITE     where the site goes
 //   WETSLEEVE_VERSION  what the page calls itself; else the version in CMakeLists.txt
-import { execFileSync } from "node:child_process";
 import { createHash } from "node:crypto";
 import { mkdir, readdir, readFile, rename, rm, writeFile } from "node:fs/promises";
 import path from "node:path";

@@ -24,7 +24,7 @@ async function sumOf(folder) {
 async function fetchedPart(sources, folder, name, licence, licenceFile) {
   const note = await readFile(path.join(sources, folder, ".fetched"), "utf8").catch(() => "");
   const [, debian, version] = note.split("\n");
-  const [, sum, file] = /^([0-9a-f]{64})  (\S+\.orig\.\S+)$/m.exec(note) ?? [];
+  const [, sum, file] = /^([0-9a-f]{64}) {2}(\S+\.orig\.\S+)$/m.exec(note) ?? [];
   return {
     name,
     version: version?.replace(/^\d+:|\+d.*$|-[^-]*$/g, ""),

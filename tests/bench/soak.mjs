@@ -46,7 +46,6 @@ const show = (way) => page.evaluate((word) => wetsleeveTest.desk.open(word), way
 async function away() {
   while (await page.locator("#screens").isVisible()) await page.keyboard.press("Escape");
 }
-let visits = 0;
 async function turn(n) {
   await show("tanks");
   // The open tank is not among them.
@@ -73,7 +72,6 @@ async function turn(n) {
   if (await page.locator("#screens").isVisible()) await screen.locator("button[type=submit]").click();
   await expect(page.locator("#screens")).toBeHidden();
   await expect.poll(() => page.evaluate(() => wetsleeveTest.book.store.changes)).toBeGreaterThan(before);
-  visits += 1;
 
   await show("round");
   await expect(screen.locator("h2")).toBeVisible();
@@ -132,7 +130,7 @@ for (let n = 0; smoke ? n < 2 : passed() < minutes; ++n) {
 
 const kb = (bytes) => Math.round(bytes / 1024);
 console.log("| minute | turns | script heap, KB | module, KB | nodes | listeners | visits kept | their text, KB | other text, KB | journal | disk, KB |");
-console.log("| ---: ".repeat(11) + "|");
+console.log(`${"| ---: ".repeat(11)}|`);
 const step = Math.max(1, Math.ceil(rows.length / 20));
 for (const row of rows.filter((_, i) => i % step === 0 || i === rows.length - 1))
   console.log(`| ${row.minute.toFixed(1)} | ${row.turns} | ${kb(row.heap)} | ${kb(row.module)} | ${row.nodes} | ${row.listeners} | ${row.visits} | ${kb(row.visitSize)} | ${kb(row.otherSize)} | ${row.entries} | ${kb(row.disk)} |`);

@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Check values for gases in water and rooms, each by another way than the lines go. Needs python3-scipy and
 python3-gsw."""
-from math import exp, log, log10
+from math import exp, log
 
 import gsw
 from scipy.integrate import solve_ivp

@@ -116,10 +116,10 @@ TEST_CASE("Every call of the page takes what its row says, and nothing else", "[
         CHECK(asking(asked_of(call.name, wrong)).problem == not_known);
         for (std::size_t i = 0; i < right.size(); ++i)
             for (const char* other : {"null", "[]", "{}", "\"0\"", "0", "true"}) {
-                const std::string type = other[0] == '"'                      ? "string"
+                const std::string type = other[0] == '"'                     ? "string"
                                          : std::string_view(other) == "true" ? "boolean"
-                                         : other[0] == '0'                    ? "number"
-                                                                              : "";
+                                         : other[0] == '0'                   ? "number"
+                                                                             : "";
                 if (type == call.takes[i]) continue;
                 wrong = right;
                 wrong[i] = other;
@@ -131,9 +131,9 @@ TEST_CASE("Every call of the page takes what its row says, and nothing else", "[
 
 TEST_CASE("What is no call is refused in a sentence", "[page]") {
     Asking asking;
-    for (const char* asked : {"", "[", "[]", "{}", "\"state\"", "[1]", "[\"stat\"]", "[\"State\"]",
-                              "[\"enter\", 0.5, 0, \"50\"]", "[\"enter\", 1e300, 0, \"50\"]",
-                              "[\"state\"] []"})
+    for (const char* asked :
+         {"", "[", "[]", "{}", "\"state\"", "[1]", "[\"stat\"]", "[\"State\"]",
+          "[\"enter\", 0.5, 0, \"50\"]", "[\"enter\", 1e300, 0, \"50\"]", "[\"state\"] []"})
         CHECK(asking(asked).problem == not_known);
 }
 

@@ -40,7 +40,7 @@ const controls = (root) => ["button", "input", "select", "textarea", "a[href]", 
 
 for (const [text, size] of [["usual", 16], ["large", 32]])
   test.describe(`on a small phone with ${text} text`, () => {
-    const small = async (site, work) => {
+    const small = async (work) => {
       const browser = await chromium.launch({ ...launch, args: [...launch.args, `--blink-settings=defaultFontSize=${size}`] });
       const page = await browser.newPage({ ...phone, viewport: { width: 360, height: 640 } });
       await work(page);
@@ -48,7 +48,7 @@ for (const [text, size] of [["usual", 16], ["large", 32]])
     };
     test("no control of any screen is under a message", async ({ site }) => {
       test.setTimeout(300_000);
-      await small(site, async (page) => {
+      await small(async (page) => {
         await begin(page, site);
         for (const [name, way] of Object.entries(ways)) {
           await afresh(page, filled());
@@ -66,7 +66,7 @@ for (const [text, size] of [["usual", 16], ["large", 32]])
     });
     test("no control of the plain face is under a message, to its last link", async ({ site }) => {
       test.setTimeout(120_000);
-      await small(site, async (page) => {
+      await small(async (page) => {
         await begin(page, site);
         await provoke(page);
         await page.evaluate(() => document.querySelectorAll("#catalogue, .more").forEach((each) => each.toggleAttribute("open", true)));
@@ -75,7 +75,7 @@ for (const [text, size] of [["usual", 16], ["large", 32]])
       });
     });
     test("the canvas ends above a message, with all that it offers", async ({ site }) => {
-      await small(site, async (page) => {
+      await small(async (page) => {
         await begin(page, site, "drawn");
         await page.waitForFunction(() => wetsleeveTest.idle);
         await provoke(page);

@@ -8,7 +8,6 @@ import { drawnOut, tapTarget, targets } from "./touch.mjs";
 const book = (page, work, ...args) => page.evaluate(([source, more]) => Promise.resolve(wetsleeveTest.book[source](...more)), [work, args]);
 const screen = (page) => page.locator(".screen:visible");
 const title = (page) => screen(page).locator("h2");
-const press = (page, name) => screen(page).getByRole("button", { name, exact: true }).click();
 
 test("a second tank has numbers of its own, and both outlive a reload", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");

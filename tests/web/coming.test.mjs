@@ -1,7 +1,7 @@
 // What comes, and what does not: whatever becomes of a file on its way, the page works or says so, with a way on.
 import { readFile } from "node:fs/promises";
 import path from "node:path";
-import { expect, field, languages, phone, ready, siteFolder, test, type } from "./harness.mjs";
+import { expect, field, phone, siteFolder, test, type } from "./harness.mjs";
 import { serve } from "../../web/serve.mjs";
 
 const portal = "<!doctype html><title>Guest network</title><p>Please log in.";

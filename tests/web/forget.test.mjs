@@ -2,7 +2,7 @@
 // home screen, where it begins empty. Nothing goes that the page did not warn of, and all of it finds the way back.
 import { readFile } from "node:fs/promises";
 import { axeFinds, flaws } from "./flaws.mjs";
-import { chromium, expect, field, launch, named, open, phone, ready, saved, test, type, value } from "./harness.mjs";
+import { chromium, expect, launch, named, open, phone, ready, saved, test, type, value } from "./harness.mjs";
 import { enterOnCanvas } from "./touch.mjs";
 import { day } from "./trial_book.mjs";
 
@@ -30,7 +30,7 @@ const inBrowser = (browser, site) => phoneWith(browser, site, forgetful);
 const fromHome = (browser, site) => phoneWith(browser, site, forgetful, onHomeScreen);
 
 // Counts what a person taps.
-function taps(page) {
+function taps() {
   let all = 0;
   return { get count() { return all; }, tap: async (locator) => ((all += 1), locator.tap()) };
 }
@@ -127,7 +127,7 @@ test.describe("to the home screen", () => {
     const page = await inBrowser(browser, site);
     await type(page, "geometry.box", "length", "90");
     await saved(page);
-    const finger = taps(page);
+    const finger = taps();
     await finger.tap(bars(page).getByRole("button", { name: "Show how" }));
     await expect(title(page)).toHaveText("Put it on the home screen");
     expect(page.url()).toMatch(/#h1\.[\w-]+$/);
@@ -194,7 +194,7 @@ test.describe("on the home screen, or after eight days", { tag: "@kept" }, () =>
     const page = await fromHome(browser, site);
     await expect(title(page)).toHaveText("Bring your tank here");
     await page.evaluate((text) => navigator.clipboard.writeText(text), link);
-    const finger = taps(page);
+    const finger = taps();
     await finger.tap(button(page, "Paste"));
     await expect(screen(page)).toContainText("Front window");
     await finger.tap(screen(page).getByRole("button", { name: /^Add (it|them)$/ }));
@@ -295,7 +295,7 @@ test.describe("on the home screen, or after eight days", { tag: "@kept" }, () =>
     await open(page, site.url, "plain");
     expect(await value(page, "geometry.box", "length")).toBe(null);
     await page.evaluate((text) => navigator.clipboard.writeText(text), link);
-    const finger = taps(page);
+    const finger = taps();
     await finger.tap(page.getByRole("button", { name: "Bring your tank here" }));
     await finger.tap(button(page, "Paste"));
     await finger.tap(screen(page).getByRole("button", { name: /^Add (it|them)$/ }));

@@ -101,7 +101,7 @@ test("what is typed while another tab writes is kept", { tag: "@kept" }, async (
   const tank = await page.evaluate(() => wetsleeveTest.book.open);
   await other.evaluate(async () => {
     const pauseless = async () => {
-      for (let i = 0; ; i = (i + 1) % 50) await wetsleeveTest.book.addDue({ what: "clean filter " + i, day: "2026-05-04" }).catch(() => {});
+      for (let i = 0; ; i = (i + 1) % 50) await wetsleeveTest.book.addDue({ what: `clean filter ${i}`, day: "2026-05-04" }).catch(() => {});
     };
     void pauseless();
   });

@@ -163,7 +163,7 @@ test.describe("a new version", () => {
     await rm(path.dirname(next), { recursive: true });
   });
 
-  test("that does not arrive whole changes nothing", async ({ page, context }) => {
+  test("that does not arrive whole changes nothing", async ({ page }) => {
     const next = await otherSite();
     for (const name of await readdir(next)) if (/^(app|wetsleeve)-.*js$/.test(name)) await rm(path.join(next, name));
     const { site, before, release } = await inUse(page);
@@ -603,7 +603,7 @@ test.describe("the reference", () => {
     );
     expect(examples.map(({ request }) => JSON.parse(request).line).sort()).toEqual([...lines].sort());
     const terminal = new URL("../../build/native/core/wetsleeve", import.meta.url).pathname;
-    const { stdout } = spawnSync(terminal, ["reckon", "--batch"], { input: examples.map(({ request }) => request + "\n").join(""), encoding: "utf8", maxBuffer: 1 << 26 });
+    const { stdout } = spawnSync(terminal, ["reckon", "--batch"], { input: examples.map(({ request }) => `${request}\n`).join(""), encoding: "utf8", maxBuffer: 1 << 26 });
     const again = stdout.trim().split("\n").map((text) => JSON.parse(text));
     examples.forEach(({ answers }, i) => {
       const shown = Object.values(again[i].slots).map((slot) => slot.shown);

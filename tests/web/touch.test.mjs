@@ -1,6 +1,6 @@
 // The drawn face under a thumb, by real touch events: scrolling, dragging, typing, turning the phone, leaving
 // and coming back, choosing hand and language, and how many touches the work takes.
-import { answers, chromium, expect, expectAnswers, face, field, job, launch, open, phone, ready, saved, slot, speak, test, type, value } from "./harness.mjs";
+import { answers, chromium, expect, expectAnswers, face, job, launch, open, phone, ready, saved, slot, speak, test, type, value } from "./harness.mjs";
 import { canLoseContext, drag, drawnOut, enterOnCanvas, finger, sight, tapTarget, targets, turn } from "./touch.mjs";
 
 test.use({ deviceScaleFactor: 1 }); // a fourth of the pixels, which are drawn by software here
