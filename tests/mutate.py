@@ -93,7 +93,7 @@ def objects_by_source():
 
 
 def test_objects(commands):
-    core = [o for o in commands if o.startswith("core/CMakeFiles/wetsleeve_core.dir/")]
+    core = [o for o in commands if re.match(r"core/CMakeFiles/wetsleeve_(core|objects)\.dir/", o)]
     tests = [o for o in commands if o.startswith("tests/CMakeFiles/core_tests.dir/")]
     return core + tests
 

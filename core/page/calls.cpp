@@ -13,6 +13,8 @@
 
 #include <array>
 #include <cstddef>
+#include <cstdlib>
+#include <iterator>
 #include <type_traits>
 #include <utility>
 
@@ -297,11 +299,11 @@ constexpr Row rows[] = {
 };
 
 // What the page need not carry stays behind.
-constexpr auto calls = [] {
-    std::array<Call, std::size(rows)> all{};
-    for (std::size_t i = 0; i < all.size(); ++i) all[i] = rows[i].call;
-    return all;
-}();
+template <std::size_t... at>
+constexpr std::array<Call, sizeof...(at)> calls_of(std::index_sequence<at...>) {
+    return {rows[at].call...};
+}
+constexpr auto calls = calls_of(std::make_index_sequence<std::size(rows)>());
 
 constexpr const char* type_of(char kind) {
     return kind == 's' ? "string" : kind == 'b' ? "boolean" : "number";
