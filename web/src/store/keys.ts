@@ -2,7 +2,8 @@
 //
 //   tank/ID  item/ID  due/ID     as presets/book.schema.json has them, a tank without its slip
 //   slip/ID                      the slip of the tank of that id, as the call "save" gives it
-//   visit/TANK/NUMBER-COUNT      in the order of writing: numbers are the journal's, not the clock's
+//   visit/TANK/NUMBER-COUNT      in the order of writing: numbers are the journal's, not the clock's; of two histories that
+//                                were brought together a second one goes on with -SUM
 //   round/day                    the round, as presets/book.schema.json has it
 //   aside/ID                     what could not be read or gave way to something else (Aside), until the person
 //                                takes it back or throws it away

@@ -7,8 +7,7 @@
 // A browser may close the database under the page, as Chromium does on a full disk: it is opened anew for the
 // next wish.
 import { openDB, type IDBPDatabase, type IDBPTransaction } from "idb";
-import { mend, readEntry, seal, sealEntry, unseal, type Put } from "./journal";
-import type { Visit } from "../book/records";
+import { mend, readEntry, seal, sealEntry, sum, unseal, type Put } from "./journal";
 import { asides, bothOrders, historyKey, newId, order, partOf, putAside, roomKey, type Why } from "./keys";
 import { both, copyAll, entriesKept, inTime, newest, patience, reading, Twin, type Copy } from "./twin";
 
@@ -139,7 +138,7 @@ export class Vault implements Store {
       const ours = await this.readOne(key, () => {});
       if (key === order) puts.push({ key, text: bothOrders(ours, text) });
       else if (ours === undefined) puts.push({ key, text });
-      else if (ours !== text && partOf(key) === "visit") puts.push({ key: `${key}-${(JSON.parse(text) as Visit).id}`, text });
+      else if (ours !== text && partOf(key) === "visit") puts.push({ key: `${key}-${sum(text)}`, text });
       else if (ours !== text && !key.startsWith("setting/")) puts.push(putAside("second copy", key, text));
     }
     return [...puts, { key: roomKey, text: undefined }]; // it is counted anew
