@@ -13,11 +13,11 @@ const texts = [
 // Prices of water are plain numbers, from 0 to 100,000.
 const asASlip = (page, text) => page.evaluate((typed) => {
   const { slip } = wetsleeveTest.desk;
-  slip.core.choose("osmosis.waste", true);
+  slip.core.ask("choose", "osmosis.waste", true);
   const { lines } = wetsleeveTest.state();
   const line = lines.findIndex(({ id }) => id === "osmosis.waste");
   const slot = lines[line].slots.findIndex(({ id }) => id === "price");
-  const problem = slip.core.enter(line, slot, typed);
+  const problem = slip.core.ask("enter", line, slot, typed);
   return problem ? { problem } : { value: wetsleeveTest.state().lines[line].slots[slot].value };
 }, text);
 
