@@ -48,7 +48,15 @@ template <class Work> Reply of_book(Text text, Work&& work) {
     std::string problem = read_what_stands(text, book);
     return problem.empty() ? reply(work(book)) : refused(std::move(problem));
 }
-Reply text_unless(std::string problem, const std::string& text) {
+// Of a function that makes JSON, or a text, and may refuse.
+template <class Make> Reply json_by(Make&& make) {
+    std::string json;
+    std::string problem = make(json);
+    return problem.empty() ? reply(Json{std::move(json)}) : refused(std::move(problem));
+}
+template <class Make> Reply text_by(Make&& make) {
+    std::string text;
+    std::string problem = make(text);
     return problem.empty() ? reply(text) : refused(std::move(problem));
 }
 template <class Write> Json json_of(Write&& write) {
@@ -61,55 +69,45 @@ template <class Write> Json json_of(Write&& write) {
 } // namespace
 
 Reply read_book(Page&, Text text) {
-    std::string json;
-    std::string problem = read_book_json(text, json);
-    return reply_unless(std::move(problem), std::move(json));
+    return json_by([&](std::string& json) { return read_book_json(text, json); });
 }
 Reply gate(Page&, Text asked) {
-    std::string json;
-    std::string problem = gate_json(asked, json);
-    return reply_unless(std::move(problem), std::move(json));
+    return json_by([&](std::string& json) { return gate_json(asked, json); });
 }
 Reply preview(Page&, Text ours, Text theirs) {
-    std::string json;
-    std::string problem = preview_json(ours, theirs, json);
-    return reply_unless(std::move(problem), std::move(json));
+    return json_by([&](std::string& json) { return preview_json(ours, theirs, json); });
 }
 Reply merge(Page& page, Text ours, Text theirs, bool take_theirs) {
-    std::string json;
-    std::string problem =
-        merge_json(ours, theirs, take_theirs ? Changed::take_theirs : Changed::keep_ours,
-                   page.session.style(), json);
-    return reply_unless(std::move(problem), std::move(json));
+    return json_by([&](std::string& json) {
+        return merge_json(ours, theirs, take_theirs ? Changed::take_theirs : Changed::keep_ours,
+                          page.session.style(), json);
+    });
 }
 
 Reply visits_csv(Page&, Text book) {
     return of_book(book, [](const Book& read) { return record::visits_csv(read); });
 }
 Reply due_calendar(Page& page, Text book, Text today, Text now) {
-    Book read;
-    std::string calendar;
-    std::string problem = read_what_stands(book, read);
-    if (problem.empty())
-        problem = record::due_calendar(read, round::read_day(today).value_or(round::first_day),
-                                       usual_lead, now, page.session.style(), calendar);
-    return text_unless(std::move(problem), calendar);
+    return text_by([&](std::string& calendar) {
+        Book read;
+        std::string problem = read_what_stands(book, read);
+        if (!problem.empty()) return problem;
+        return record::due_calendar(read, round::read_day(today).value_or(round::first_day),
+                                    usual_lead, now, page.session.style(), calendar);
+    });
 }
 
 Reply history(Page& page, Text book, Text tank, Text quantity, Text since) {
-    std::string json;
-    std::string problem = history_json(page.session, book, tank, quantity, since, json);
-    return reply_unless(std::move(problem), std::move(json));
+    return json_by([&](std::string& json) {
+        return history_json(page.session, book, tank, quantity, since, json);
+    });
 }
 Reply due(Page& page, Text book, Text today) {
-    std::string json;
-    std::string problem = due_json(page.session, book, today, json);
-    return reply_unless(std::move(problem), std::move(json));
+    return json_by([&](std::string& json) { return due_json(page.session, book, today, json); });
 }
 Reply look_over(Page& page, Text book, Text visit) {
-    std::string json;
-    std::string problem = leaving_json(page.session, book, visit, json);
-    return reply_unless(std::move(problem), std::move(json));
+    return json_by(
+        [&](std::string& json) { return leaving_json(page.session, book, visit, json); });
 }
 
 Reply plan_round(Page& page, Text book) {
@@ -192,11 +190,14 @@ Reply build_csv(Page& page) {
 }
 
 Reply hand_over(Page&, Text book) {
-    Handover handover;
-    std::string bytes;
-    std::string problem = handover_from_book(book, handover);
-    if (problem.empty()) problem = write_handover(handover, all_lines(), bytes);
-    return text_unless(std::move(problem), hex(bytes));
+    return text_by([&](std::string& text) {
+        Handover handover;
+        std::string bytes;
+        std::string problem = handover_from_book(book, handover);
+        if (problem.empty()) problem = write_handover(handover, all_lines(), bytes);
+        text = hex(bytes);
+        return problem;
+    });
 }
 Reply opened(Page&, Text bytes) {
     Handover handover;
@@ -204,14 +205,16 @@ Reply opened(Page&, Text bytes) {
     return problem.empty() ? reply(Json{handover_as_book(handover)}) : refused(std::move(problem));
 }
 Reply wrap(Page&, Text compressed) {
-    std::string fragment;
-    std::string problem = write_fragment(unhex(compressed), fragment);
-    return text_unless(std::move(problem), fragment);
+    return text_by(
+        [&](std::string& fragment) { return write_fragment(unhex(compressed), fragment); });
 }
 Reply unwrap(Page&, Text link) {
-    std::string compressed;
-    std::string problem = read_fragment(link, compressed);
-    return text_unless(std::move(problem), hex(compressed));
+    return text_by([&](std::string& text) {
+        std::string compressed;
+        std::string problem = read_fragment(link, compressed);
+        text = hex(compressed);
+        return problem;
+    });
 }
 Reply damaged_link(Page&) { return reply(std::string_view(record::damaged_link)); }
 Reply too_long_link(Page&) { return reply(std::string_view(record::too_long_link)); }

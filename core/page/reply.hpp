@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <string>
 #include <string_view>
+#include <utility>
 
 namespace wetsleeve::page {
 
@@ -20,9 +21,5 @@ Reply reply(std::uint32_t number);
 Reply reply(std::string_view text);
 inline Reply reply(Reply made) { return made; }
 inline Reply refused(std::string problem) { return {.json = {}, .problem = std::move(problem)}; }
-// What a function that may refuse has made.
-inline Reply reply_unless(std::string problem, std::string json) {
-    return problem.empty() ? reply(Json{std::move(json)}) : refused(std::move(problem));
-}
 
 } // namespace wetsleeve::page
