@@ -1,7 +1,10 @@
 // A book: all that a shop or a technician keeps, as one JSON file.
 //
 // { "version": 1,
-//   "tanks":  [ { "id": "t1", "name": "Front window", "note": "…",
+//   "tanks":  [ { "id": "t1", "name": "Front window",
+//                 "note": "…",                                   for whoever keeps the book
+//                 "customer_note": "…",                          goes along in a link
+//                 "handed_over": { "shop": "…", "contact": "…" },  of a tank that came in a link
 //                 "slip": { "wetsleeve": 2, … },                 as core/book/slip_json.hpp tells
 //                 "readings": [ { "day": "2026-05-04", "quantity": "nitrate", "value": 12,
 //                                 "unit": "mg/L" } … ],
@@ -75,9 +78,19 @@ struct Band {
     bool operator==(const Band&) const = default;
 };
 
+// Who handed a tank over in a link.
+struct Origin {
+    std::string shop{}, contact{};
+    Unknown unknown{};
+    bool operator==(const Origin&) const = default;
+};
+
 struct Tank {
-    std::string id, name, note;
-    std::string slip; // a JSON object, as save_json writes it; empty: none yet
+    std::string id, name;
+    std::string note{};          // stays with whoever wrote it
+    std::string customer_note{}; // goes along when the tank is handed over
+    std::optional<Origin> handed_over{};
+    std::string slip{}; // a JSON object, as save_json writes it; empty: none yet
     std::vector<Reading> readings{};
     std::vector<Band> bands{};
     Unknown unknown{};
@@ -290,9 +303,10 @@ bool read_word(std::string_view word, Wears& kind);
 
 // A part of a book that cannot be kept.
 struct Aside {
-    // "tank", "item", "visit", "due" or "round"; of a tank alone its "slip", "note", a "reading" or
-    // a "band"; of a thing what it "adds"; of the round a "vessel" or a "stop". What has no name of
-    // its own, as all that the round says of the store, is a field of the "round" or of the "book".
+    // "tank", "item", "visit", "due" or "round"; of a tank alone its "slip", a "note", a "reading",
+    // a "band" or its "origin"; of a thing what it "adds"; of the round a "vessel" or a "stop".
+    // What has no name of its own, as all that the round says of the store, is a field of the
+    // "round" or of the "book".
     std::string part;
     std::string why;  // one sentence
     std::string text; // the part whole, as JSON; a field as an object that has it alone

@@ -2,7 +2,6 @@
 
 #include "core/book/book.hpp"
 #include "core/book/json.hpp"
-#include "core/model/words.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -22,7 +21,7 @@ using Entered = Session::Entered;
 using json::Value;
 using json::Writer;
 
-constexpr int version = 2;
+constexpr int version = 3;
 constexpr int steps_whole = 1; // the form whose steps are each whole
 // A slip that is kept can be taken up again: as large as `now` and what was handed over with it may
 // get, they stay far below the one half, and steps only fill up the other.
@@ -109,8 +108,7 @@ std::string step_text(const Entered& entered, const Entered* beside) {
     const Slip& slip = *entered.slip;
     const Entered nothing{.slip = std::make_shared<const Slip>(std::span<const Line* const>()),
                           .state = {},
-                          .unit = {},
-                          .style = {}};
+                          .unit = {}};
     const bool whole = beside == nullptr;
     const Entered& from = whole ? nothing : *beside;
     const Slip& was = *from.slip;
@@ -126,10 +124,6 @@ std::string step_text(const Entered& entered, const Entered* beside) {
 
     to.StartObject();
     if (whole || !same_lines(slip, was)) write_lines(to, slip);
-    if (whole || entered.style.system != from.style.system)
-        json::field(to, "system", word(entered.style.system));
-    if (whole || entered.style.decimal != from.style.decimal)
-        json::field(to, "decimal", std::string_view(&entered.style.decimal, 1));
     {
         Members given(to, "given", whole);
         for (std::size_t c = 0; c < match.size(); ++c) {
@@ -239,10 +233,8 @@ Entered begin_step(const SharedSlip& slip, const Entered* beside) {
     if (beside != nullptr && beside->slip == slip) return *beside;
     Entered entered{.slip = slip,
                     .state = slip->blank_state(),
-                    .unit = std::vector<const Unit*>(slip->cells().size(), nullptr),
-                    .style = {}};
+                    .unit = std::vector<const Unit*>(slip->cells().size(), nullptr)};
     if (beside == nullptr) return entered;
-    entered.style = beside->style;
     const std::vector<std::size_t> match = cells_in(*slip, *beside->slip);
     for (std::size_t c = 0; c < match.size(); ++c) {
         if (match[c] == Slip::none) continue;
@@ -327,13 +319,6 @@ std::string read_step(const Session& session, const SharedSlip& otherwise, const
     const SharedSlip slip = read_lines(session, from, otherwise, before);
     if (slip == nullptr) return not_a_step;
     entered = begin_step(slip, beside);
-    if (const Value* system = json::find(from, "system"); system != nullptr && system->IsString())
-        for (const System s : {System::metric, System::us, System::imperial})
-            if (json::view(*system) == word(s)) entered.style.system = s;
-    if (const Value* decimal = json::find(from, "decimal");
-        decimal != nullptr && decimal->IsString())
-        entered.style.decimal = json::view(*decimal) == "," ? ',' : '.';
-
     std::string problem;
     const bool may_end = beside != nullptr;
     if (const Value* given = json::find(from, "given"); given != nullptr)

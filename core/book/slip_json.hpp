@@ -1,7 +1,7 @@
 // What a person entered into a slip, as JSON for keeping, with the steps that undo and redo can
 // take.
 //
-// { "wetsleeve": 2,                        // the form's version
+// { "wetsleeve": 3,                        // the form's version
 //   "locked": true, "open": ["ph" …],      // Terms (core/model/session.hpp) of a slip that was
 //   "show": ["water.change" …],            // handed over; left out: it is one's own, all of it
 //                                          // shown. Locked without "open": what is blank is open
@@ -10,7 +10,6 @@
 // Without "locked", "open" and "show" the same is a copy that is one's own.
 //
 // STEP: { "lines": ["geometry.box" …],     // left out: those of a new slip
-//         "system": "metric", "decimal": ".",
 //         "given": { "geometry.box/length": 90, "net_water": … },
 //         "held": { "water.change": { "slot": "refill", "value": 120 } },
 //         "units": { "geometry.box/length": "in" } }
@@ -20,8 +19,9 @@
 //
 // Values are in base units; a given quantity that is left out has its usual value.
 //
-// In form 1 each of past and future is a STEP, with the lines of now where it names none. A form 1
-// without steps is how other programs write a slip.
+// Forms 1 and 2 name in each STEP how its reader wrote numbers ("system", "decimal"), which is the
+// reader's device's business, and is passed over. In form 1 each of past and future is a STEP, with
+// the lines of now where it names none; a form 1 without steps is how other programs write a slip.
 #pragma once
 
 #include "core/model/session.hpp"

@@ -87,11 +87,17 @@ template <class T, class Value, class Kind> struct Field {
     Kind kind;
     const char* tells = nullptr; // what its name does not say, for people who read the schema
     int link = -1;               // its number in a link (core/link/handover.hpp); -1: it stays here
+    bool own = false;            // travels in links for oneself alone
 
     // It travels when its part is handed over. A number stands for one field for ever.
     constexpr Field in_link(int number) const {
         Field travels = *this;
         travels.link = number;
+        return travels;
+    }
+    constexpr Field in_own_link(int number) const {
+        Field travels = in_link(number);
+        travels.own = true;
         return travels;
     }
 };
@@ -175,15 +181,29 @@ inline constexpr auto table<Band> = rows(
     Field{"unit", &Band::unit, kind::Text{"A unit", limit::unit}, "Of all three."});
 
 template <>
+inline constexpr auto table<Origin> =
+    rows("origin", "who handed a tank over", //
+         Field{"shop", &Origin::shop, kind::Text{"The shop's name", limit::name}},
+         Field{"contact", &Origin::contact,
+               kind::Text{"How to reach the shop", limit::contact, Need::may_lack, Rows::many}});
+
+template <>
 inline constexpr auto table<Tank> = rows(
     "tank", "a tank", //
     Field{"id", &Tank::id, kind::Id{"The id of a tank"}},
     Field{"name", &Tank::name, kind::Text{"The name of a tank", limit::name, Need::needed}}.in_link(
         0),
     Field{"note", &Tank::note,
-          kind::Text{"The note on a tank", limit::note, Need::may_lack, Rows::many, "note"}}
+          kind::Text{"The note on a tank", limit::note, Need::may_lack, Rows::many, "note"},
+          "For whoever keeps the book: it is not handed over."}
+        .in_own_link(5),
+    Field{"customer_note", &Tank::customer_note,
+          kind::Text{"The note for the customer", limit::note, Need::may_lack, Rows::many, "note"},
+          "For the customer: it is handed over with the tank."}
         .in_link(1),
-    // 2 and 3 are its units and its decimal mark.
+    Field{"handed_over", &Tank::handed_over, kind::MaybePart{"origin"},
+          "Who handed the tank over in a link."},
+    // 2 and 3 were how the shop wrote numbers.
     Field{"slip", &Tank::slip, kind::Slip{}, "As core/book/slip_json.hpp tells."}.in_link(4),
     Field{"readings", &Tank::readings,
           kind::Parts{"reading", Need::may_lack, "A tank", "readings", limit::readings}},
@@ -214,8 +234,8 @@ inline constexpr auto table<Item> = rows( //
           kind::Number{"An amount in stock", 0, kind::unlimited,
                        "An amount in stock cannot be less than nothing."},
           "In stock."}
-        .in_link(3),
-    Field{"unit", &Item::unit, kind::Text{"A unit", limit::unit}}.in_link(4),
+        .in_own_link(3),
+    Field{"unit", &Item::unit, kind::Text{"A unit", limit::unit}}.in_own_link(4),
     Field{"adds", &Item::adds,
           kind::Parts{"adds", Need::may_lack, "A thing on the shelf", "nutrients", limit::adds},
           "What one millilitre or one gram of it holds."});
@@ -386,12 +406,13 @@ inline constexpr auto table<Book> =
                                  "The book is damaged: two due dates have the id {0}."}},
                Field{"round", &Book::round, kind::MaybePart{"round"}});
 
-static_assert(has_all_rows<Reading>() && has_all_rows<Band>() && has_all_rows<Tank>() &&
-              has_all_rows<Adds>() && has_all_rows<Item>() && has_all_rows<Entry>() &&
-              has_all_rows<Visit>() && has_all_rows<Wear>() && has_all_rows<Due>() &&
-              has_all_rows<Carrier>() && has_all_rows<Carriage>() && has_all_rows<Reserve>() &&
-              has_all_rows<Lift>() && has_all_rows<Customs>() && has_all_rows<PlannedStop>() &&
-              has_all_rows<Today>() && has_all_rows<Rounds>() && has_all_rows<Book>());
+static_assert(has_all_rows<Reading>() && has_all_rows<Band>() && has_all_rows<Origin>() &&
+              has_all_rows<Tank>() && has_all_rows<Adds>() && has_all_rows<Item>() &&
+              has_all_rows<Entry>() && has_all_rows<Visit>() && has_all_rows<Wear>() &&
+              has_all_rows<Due>() && has_all_rows<Carrier>() && has_all_rows<Carriage>() &&
+              has_all_rows<Reserve>() && has_all_rows<Lift>() && has_all_rows<Customs>() &&
+              has_all_rows<PlannedStop>() && has_all_rows<Today>() && has_all_rows<Rounds>() &&
+              has_all_rows<Book>());
 
 // What there is to be one of in a list.
 template <class T>

@@ -45,7 +45,8 @@ std::string in_words(const Handover& handover) {
     if (handover.locked) text += "The numbers are locked.\n";
     for (const Tank& tank : handover.tanks) {
         text += "Tank: " + tank.name + "\n";
-        if (!tank.note.empty()) text += set_in(tank.note);
+        for (const std::string& note : {tank.customer_note, tank.note})
+            if (!note.empty()) text += set_in(note);
         if (!tank.slip.empty()) text += sentences(tank);
     }
     for (const Item& item : handover.shelf) {
@@ -83,19 +84,15 @@ Said handover_links(std::string_view text, const HandoverRequest& request) {
     if (request.base.empty() || request.base.find('#') != std::string::npos)
         return {"", "--base must be the page's address, without a “#”."};
 
-    // What is the shop's own stays there: its notes on a tank, and how much it has in stock.
-    const auto for_others = [](Item item) {
-        item.amount.reset();
-        item.unit.clear();
-        return item;
-    };
-    Handover all{request.shop, request.contact, request.locked, {}, {}, request.lines};
-    if (request.whole_shelf)
-        for (const Item& item : book.shelf) all.shelf.push_back(for_others(item));
+    Handover all{.shop = request.shop,
+                 .contact = request.contact,
+                 .locked = request.locked,
+                 .lines = request.lines};
+    if (request.whole_shelf) all.shelf = book.shelf;
     for (const std::string& id : request.shelf) {
         const Item* item = with_id(book.shelf, id);
         if (item == nullptr) return {"", compose("There is no “{0}” on the shelf.", {id})};
-        all.shelf.push_back(for_others(*item));
+        all.shelf.push_back(*item);
     }
 
     std::string rows = request.list;
@@ -110,7 +107,6 @@ Said handover_links(std::string_view text, const HandoverRequest& request) {
             const Tank* tank = with_id(book.tanks, id);
             if (tank == nullptr) return {"", compose("There is no tank “{0}” in the book.", {id})};
             one.tanks.push_back(*tank);
-            one.tanks.back().note.clear();
         }
         if (one.tanks.empty()) continue;
         std::string fragment;

@@ -70,8 +70,8 @@ class Schema {
         to_.Key("$defs");
         to_.StartObject();
         texts();
-        defined<Tank, Reading, Band, Item, Adds, Visit, Entry, Due, Wear, Rounds, Carriage, Carrier,
-                Reserve, Lift, Customs, Today, PlannedStop>();
+        defined<Tank, Origin, Reading, Band, Item, Adds, Visit, Entry, Due, Wear, Rounds, Carriage,
+                Carrier, Reserve, Lift, Customs, Today, PlannedStop>();
         to_.EndObject();
         to_.EndObject();
     }
@@ -242,26 +242,6 @@ class Schema {
             fill_in(field.kind, part.*field.at);
             to_.EndObject();
         });
-        if (std::is_same_v<T, Tank>) handed_over();
-        to_.EndObject();
-    }
-    // Which the page adds to a tank that came in a link.
-    void handed_over() {
-        to_.Key("handed_over");
-        to_.StartObject();
-        row("description", "Who handed the tank over in a link.");
-        row("type", "object");
-        to_.Key("properties");
-        to_.StartObject();
-        for (const auto& [name, text] :
-             {std::pair{"shop", kind::Text{"", limit::name}},
-              std::pair{"contact", kind::Text{"", limit::contact, Need::may_lack, Rows::many}}}) {
-            to_.Key(name);
-            to_.StartObject();
-            say(text, std::string());
-            to_.EndObject();
-        }
-        to_.EndObject();
         to_.EndObject();
     }
     template <Kept T> void define() {

@@ -8,7 +8,6 @@
 #include "core/link/cbor.hpp"
 #include "core/link/handover_names.hpp"
 #include "core/model/session.hpp"
-#include "core/model/words.hpp"
 
 #include <cmath>
 #include <optional>
@@ -22,9 +21,8 @@ constexpr std::string_view mark = "h1.";
 constexpr std::size_t crc_bytes = 4;
 constexpr std::size_t most_lines = 400; // of a slip
 // Beside those of the fields (core/book/tables.hpp), in a tank's map.
-constexpr int system_of_slip = 2, comma_of_slip = 3, slip_of_tank = 4;
+constexpr int slip_of_tank = 4;
 constexpr int most_fields = 24; // numbers above take two bytes
-constexpr System systems[] = {System::metric, System::us, System::imperial};
 
 std::string texts_problem(const Handover& handover) {
     std::string problem = text_problem("The shop's name", handover.shop, limit::name);
@@ -102,22 +100,19 @@ template <Kept T> constexpr bool can_travel() {
 }
 static_assert(can_travel<Tank>() && can_travel<Item>());
 
-// The field of this number, if it is there.
-template <Kept T> void add_field(Pairs& to, int number, const T& part) {
+// The field of this number, if it is there. `own`: the link is for oneself.
+template <Kept T> void add_field(Pairs& to, int number, const T& part, bool own) {
     each_field<T>([&](const auto& field) {
         if constexpr (requires(cbor::Writer & value) {
                           write_value(value, field.kind, part.*field.at);
                       }) {
             cbor::Writer value;
-            if (field.link == number && write_value(value, field.kind, part.*field.at))
+            if (field.link == number && (own || !field.own) &&
+                write_value(value, field.kind, part.*field.at))
                 to.add(static_cast<std::uint64_t>(number),
                        [&](cbor::Writer& pairs) { pairs.append(value); });
         }
     });
-}
-
-void write_unit(cbor::Writer& to, const Unit* unit) {
-    if (unit != nullptr) to.text(unit->symbol);
 }
 
 void write_slip(cbor::Writer& to, const Session::Entered& entered) {
@@ -130,7 +125,6 @@ void write_slip(cbor::Writer& to, const Session::Entered& entered) {
         const Line& line = slip.line(cell.home);
         const std::size_t s = line.find(cell.slot->id);
         const Slip::Hold& hold = entered.state.hold[cell.home];
-        const Unit* unit = entered.unit[c];
         std::optional<double> value;
         if (cell.answered) {
             if (hold.slot == s) value = hold.value;
@@ -138,13 +132,11 @@ void write_slip(cbor::Writer& to, const Session::Entered& entered) {
                    std::isfinite(given) && given != cell.slot->usual) {
             value = given;
         }
-        if (!value.has_value() && unit == nullptr) continue;
+        if (!value.has_value()) continue;
         cbor::Writer& item = items[cell.home];
         item.whole(slot_number(line, s));
-        if (value.has_value()) item.number(*value);
-        else item.null();
-        write_unit(item, unit);
-        counts[cell.home] += unit == nullptr ? 2 : 3;
+        item.number(*value);
+        counts[cell.home] += 2;
     }
     std::size_t length = slip.size();
     for (const std::size_t count : counts) length += count > 0 ? 1 : 0;
@@ -185,7 +177,7 @@ void leave_out_hidden(Session& session, const std::vector<std::string>& shown) {
     for (const Line* line : hidden) session.choose(*line, false);
 }
 
-std::string write_tank(cbor::Writer& to, const Tank& tank, const std::vector<std::string>& shown,
+std::string write_tank(cbor::Writer& to, const Tank& tank, const Handover& handover,
                        std::span<const Line* const> catalogue) {
     // A slip that names no lines, as the first ones did, has those of a new slip.
     std::vector<const Line*> everyday;
@@ -194,16 +186,11 @@ std::string write_tank(cbor::Writer& to, const Tank& tank, const std::vector<std
     Session session(catalogue, everyday);
     if (!tank.slip.empty())
         if (std::string problem = load_json(session, tank.slip); !problem.empty()) return problem;
-    leave_out_hidden(session, shown);
+    leave_out_hidden(session, handover.lines);
     const Session::Entered& entered = session.entered();
-    const std::size_t system = static_cast<std::size_t>(entered.style.system);
     Pairs pairs;
     for (int number = 0; number < most_fields; ++number) {
-        add_field(pairs, number, tank);
-        if (number == system_of_slip && system != 0)
-            pairs.add(system_of_slip, [&](cbor::Writer& value) { value.whole(system); });
-        if (number == comma_of_slip && entered.style.decimal == ',')
-            pairs.add(comma_of_slip, [](cbor::Writer& value) { value.yes(); });
+        add_field(pairs, number, tank, handover.own);
         if (number == slip_of_tank && !tank.slip.empty())
             pairs.add(slip_of_tank, [&](cbor::Writer& value) { write_slip(value, entered); });
     }
@@ -211,9 +198,9 @@ std::string write_tank(cbor::Writer& to, const Tank& tank, const std::vector<std
     return {};
 }
 
-void write_item(cbor::Writer& to, const Item& item) {
+void write_item(cbor::Writer& to, const Item& item, bool own) {
     Pairs pairs;
-    for (int number = 0; number < most_fields; ++number) add_field(pairs, number, item);
+    for (int number = 0; number < most_fields; ++number) add_field(pairs, number, item, own);
     pairs.end(to);
 }
 
@@ -238,7 +225,6 @@ struct Put {
     const Line* line;
     std::size_t slot;
     std::optional<double> value;
-    std::optional<std::string_view> unit; // "" is the unit of a time of day
 };
 
 const Line* find(std::span<const Line* const> catalogue, std::string_view id) {
@@ -248,8 +234,7 @@ const Line* find(std::span<const Line* const> catalogue, std::string_view id) {
 }
 
 // As JSON of a kept slip: load_json then looks at every value, as it does with those of a file.
-std::string read_slip(cbor::Reader& from, std::span<const Line* const> catalogue, System system,
-                      char decimal) {
+std::string read_slip(cbor::Reader& from, std::span<const Line* const> catalogue) {
     std::vector<const Line*> lines;
     std::vector<Put> puts;
     const Line* line = nullptr;
@@ -262,12 +247,13 @@ std::string read_slip(cbor::Reader& from, std::span<const Line* const> catalogue
         }
         for (std::size_t left = from.array(); left > 0 && !from.bad();) {
             const auto number = static_cast<std::size_t>(from.whole());
-            Put put{line, Line::npos, std::nullopt, std::nullopt};
+            Put put{line, Line::npos, std::nullopt};
             if (from.next_is_null()) from.null();
             else put.value = from.number();
             left -= left < 2 ? left : 2;
-            if (left > 0 && from.next_is_text()) {
-                put.unit = from.text();
+            if (left > 0 &&
+                from.next_is_text()) { // an earlier build's: in which unit the shop read it
+                (void)from.text();
                 --left;
             }
             // What a later version's page knows and this one does not is left out.
@@ -293,8 +279,6 @@ std::string read_slip(cbor::Reader& from, std::span<const Line* const> catalogue
     to.StartArray();
     for (const Line* each : lines) json::text(to, each->about.id);
     to.EndArray();
-    json::field(to, "system", word(system));
-    json::field(to, "decimal", std::string_view(&decimal, 1));
     json::key(to, "given");
     to.StartObject();
     for (const Put& put : puts)
@@ -311,11 +295,6 @@ std::string read_slip(cbor::Reader& from, std::span<const Line* const> catalogue
             json::field(to, "value", *put.value);
             to.EndObject();
         }
-    to.EndObject();
-    json::key(to, "units");
-    to.StartObject();
-    for (const Put& put : puts)
-        if (put.unit.has_value()) json::field(to, key(put), *put.unit);
     to.EndObject();
     to.EndObject();
     to.EndObject();
@@ -348,16 +327,9 @@ template <Kept T> bool read_field(cbor::Reader& from, std::uint64_t number, T& p
 }
 
 void read_tank(cbor::Reader& from, std::span<const Line* const> catalogue, Tank& tank) {
-    std::uint64_t system = 0;
-    char decimal = '.';
     read_map(from, [&](std::uint64_t key) {
-        if (key == system_of_slip) system = from.whole();
-        else if (key == comma_of_slip) {
-            from.yes();
-            decimal = ',';
-        } else if (key == slip_of_tank && system < std::size(systems))
-            tank.slip = read_slip(from, catalogue, systems[system], decimal);
-        else return read_field(from, key, tank);
+        if (key != slip_of_tank) return read_field(from, key, tank);
+        tank.slip = read_slip(from, catalogue);
         return true;
     });
 }
@@ -408,12 +380,12 @@ std::string write_handover(const Handover& handover, std::span<const Line* const
     pairs.add(3, [&](cbor::Writer& value) {
         value.array(handover.tanks.size());
         for (const Tank& tank : handover.tanks)
-            if (problem.empty()) problem = write_tank(value, tank, handover.lines, catalogue);
+            if (problem.empty()) problem = write_tank(value, tank, handover, catalogue);
     });
     if (!handover.shelf.empty())
         pairs.add(4, [&](cbor::Writer& value) {
             value.array(handover.shelf.size());
-            for (const Item& item : handover.shelf) write_item(value, item);
+            for (const Item& item : handover.shelf) write_item(value, item, handover.own);
         });
     if (!handover.lines.empty())
         pairs.add(5, [&](cbor::Writer& value) {

@@ -5,23 +5,24 @@
 // most significant byte first. The 1 is the version of all this. Whoever has a compressor at hand
 // compresses: the page its CompressionStream("deflate-raw"), the terminal zlib.
 //
-// The CBOR is a map. Keys are whole numbers in rising order; what is empty, unknown, metric or
-// false is left out; keys that a reader does not know are passed over.
+// The CBOR is a map. Keys are whole numbers in rising order; what is empty, unknown or false
+// is left out; keys that a reader does not know are passed over.
 //
 //   0  the shop's name, text            4  shelf: array of maps
 //   1  how to reach it, text                 0  kind: 0 bottle, 1 salt, 2 soil, 3 stone, 4 tool
 //   2  true: the slips are locked            1  name
 //   3  tanks: array of maps                  2  the label's own words for strength
 //        0  name                             3  amount, number
-//        1  note                             4  unit
-//        2  system: 1 US, 2 imperial    5  the lines to show, array of line numbers; left out: all
-//        3  true: decimal comma
-//        4  slip: array, see below
+//        1  note for the customer            4  unit
+//        4  slip: array, see below         5  the lines to show, array of line numbers; left out:
+//        all 5  note of one's own
 //
 // A slip is an array of its lines in their order. Each is the line's number
 // (core/link/handover_names.txt), followed, if anything of it was entered, by an array that holds
-// for each slot: its number; its value in base units, or null when only its unit was chosen; and
-// the unit's symbol, if one was chosen. A value of a slot that is an answer was typed over it.
+// for each slot its number, and its value in base units. A value of a slot that is an answer was
+// typed over it. How numbers are written is the business of whoever reads them: earlier builds told
+// in a tank's 2 and 3 the shop's units and decimal mark, and after a slot's value, which could then
+// be null, the unit in which the shop read it; all of it is passed over.
 // Values that are the usual ones are left out; steps to undo, readings and ids do not travel, and
 // of a slip that is shown in part only its shown lines and those that feed them do, and whatever
 // else is in such a link is left out of what is taken up.
@@ -50,10 +51,13 @@ inline constexpr std::size_t handover_items = 200;
 } // namespace limit
 
 struct Handover {
-    std::string shop, contact; // of one row, and of many
-    bool locked = false;       // the slips are taken up locked (Terms of core/model/session.hpp)
-    std::vector<Tank> tanks{}; // name, note and slip travel
-    std::vector<Item> shelf{}; // all but ids and unknown fields travels
+    std::string shop{}, contact{}; // of one row, and of many
+    bool locked = false; // the slips are taken up locked (Terms of core/model/session.hpp)
+    // For another device of one's own: one's own notes, and what is in stock, travel as well.
+    // Whoever reads the link is not told.
+    bool own = false;
+    std::vector<Tank> tanks{}; // what travels of them and of the shelf: core/book/tables.hpp
+    std::vector<Item> shelf{};
     std::vector<std::string> lines{}; // ids of those to show, as far as a slip has them; none: all
     bool operator==(const Handover&) const = default;
 };
@@ -77,11 +81,10 @@ std::string read_fragment(std::string_view link, std::string& compressed);
 extern const char* const damaged_link;
 extern const char* const too_long_link;
 
-// The same as a book (core/book/book.hpp) that has "shop", "contact", "locked" and "lines" beside
-// its tanks and shelf: how the page, which has no structs, takes and gives it. Each tank has
-// "handed_over": {"shop": …, "contact": …}, which stays with it in the customer's book. Ids are t1,
-// t2 … and s1, s2 …: whoever takes it up gives new ones before merging, so that nothing is written
-// over.
+// The same as a book (core/book/book.hpp) that has "shop", "contact", "locked", "own" and "lines"
+// beside its tanks and shelf: how the page, which has no structs, takes and gives it. Each tank has
+// who handed it over. Ids are t1, t2 … and s1, s2 …: whoever takes it up gives new ones before
+// merging, so that nothing is written over.
 std::string handover_as_book(const Handover& handover);
 std::string handover_from_book(std::string_view text, Handover& handover);
 

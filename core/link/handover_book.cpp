@@ -15,22 +15,14 @@ std::string handover_as_book(const Handover& handover) {
     book.shelf = handover.shelf;
     for (std::size_t i = 0; i < book.shelf.size(); ++i)
         book.shelf[i].id = "s" + std::to_string(i + 1);
-    const auto add_to = [](Unknown& fields, const char* name, const auto& write) {
+    if (!handover.shop.empty() || !handover.contact.empty())
+        for (Tank& tank : book.tanks)
+            tank.handed_over = Origin{.shop = handover.shop, .contact = handover.contact};
+    const auto add = [&](const char* name, const auto& write) {
         rapidjson::StringBuffer buffer;
         json::Writer to(buffer);
         write(to);
-        fields.emplace_back(name, std::string(buffer.GetString(), buffer.GetSize()));
-    };
-    if (!handover.shop.empty() || !handover.contact.empty())
-        for (Tank& tank : book.tanks)
-            add_to(tank.unknown, "handed_over", [&](json::Writer& to) {
-                to.StartObject();
-                if (!handover.shop.empty()) json::field(to, "shop", handover.shop);
-                if (!handover.contact.empty()) json::field(to, "contact", handover.contact);
-                to.EndObject();
-            });
-    const auto add = [&](const char* name, const auto& write) {
-        add_to(book.unknown, name, write);
+        book.unknown.emplace_back(name, std::string(buffer.GetString(), buffer.GetSize()));
     };
     add("shop", [&](json::Writer& to) { json::text(to, handover.shop); });
     add("contact", [&](json::Writer& to) { json::text(to, handover.contact); });
@@ -60,6 +52,7 @@ std::string handover_from_book(std::string_view text, Handover& handover) {
         if (name == "shop" && field.IsString()) found.shop = json::view(field);
         if (name == "contact" && field.IsString()) found.contact = json::view(field);
         if (name == "locked" && field.IsBool()) found.locked = field.GetBool();
+        if (name == "own" && field.IsBool()) found.own = field.GetBool();
         if (name == "lines" && field.IsArray())
             for (const json::Value& id : field.GetArray())
                 if (id.IsString()) found.lines.emplace_back(json::view(id));

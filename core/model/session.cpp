@@ -78,7 +78,6 @@ std::string Session::choose(const Line& line, bool on) {
             lines.push_back(each);
 
     Entered next = blank_entry(lines);
-    next.style = entered_.style;
     const Slip& to = *next.slip;
     for (std::size_t c = 0; c < to.cells().size(); ++c) {
         const std::size_t before = slip().find_cell(to.key(c));
@@ -106,7 +105,7 @@ const Unit& Session::unit(std::size_t line, std::size_t slot) const {
     const Slot& s = slip().line(line).slots[slot];
     if (s.dimension == nullptr) return dimension::count.base();
     const Unit* chosen = entered_.unit[slip().cell(line, slot)];
-    return chosen != nullptr ? *chosen : habitual_unit(s, entered_.style.system);
+    return chosen != nullptr ? *chosen : habitual_unit(s, style_.system);
 }
 
 std::size_t Session::gives_way(std::size_t l, std::size_t slot) const {
@@ -120,7 +119,7 @@ std::size_t Session::gives_way(std::size_t l, std::size_t slot) const {
 std::string Session::range(std::size_t line, std::size_t slot) const {
     const Slot& s = slip().line(line).slots[slot];
     return s.kind == Kind::choice ? std::string()
-                                  : show_range(s, s.range, unit(line, slot), entered_.style);
+                                  : show_range(s, s.range, unit(line, slot), style_);
 }
 
 std::string Session::enter(std::size_t line, std::size_t slot, std::string_view text) {
@@ -142,8 +141,8 @@ std::string Session::enter(std::size_t line, std::size_t slot, std::string_view 
         if (text == offer.name || text == say(offer.name))
             return enter_value(line, slot, offer.value);
     Typed typed = s.kind == Kind::clock
-                      ? read_clock(text, entered_.style)
-                      : read_quantity(text, *s.dimension, unit(line, slot), entered_.style);
+                      ? read_clock(text, style_)
+                      : read_quantity(text, *s.dimension, unit(line, slot), style_);
     if (!typed.problem.empty()) return typed.problem;
     return put(line, slot, typed.value, typed.unit);
 }
@@ -174,8 +173,8 @@ std::string Session::put(std::size_t line, std::size_t slot, double value, const
         if (!(value >= s.range.low && value <= s.range.high)) {
             const Unit& in = typed_in != nullptr ? *typed_in : unit(line, slot);
             return sentence(say("{0}: {1} is out of range; it can be {2}."),
-                            {say(s.name), show(s, value, in, entered_.style, Digits::typed).both(),
-                             show_range(s, s.range, in, entered_.style)});
+                            {say(s.name), show(s, value, in, style_, Digits::typed).both(),
+                             show_range(s, s.range, in, style_)});
         }
     }
     Entered next = entered_;
@@ -221,7 +220,7 @@ std::string Session::put(std::size_t line, std::size_t slot, double value, const
         const Slot& way = home.slots[slip().way(next.state, holder)];
         const Unit& in = typed_in != nullptr ? *typed_in : unit(line, slot);
         const auto typed = [&](const Slot& of) {
-            return show(of, value, in, entered_.style, Digits::typed).both();
+            return show(of, value, in, style_, Digits::typed).both();
         };
         if (o.low > o.high)
             return sentence(say("{0} cannot come to {1} with the other numbers as they are, "
@@ -229,8 +228,7 @@ std::string Session::put(std::size_t line, std::size_t slot, double value, const
                             {say(answer.name), typed(answer), say(way.name)});
         return sentence(
             say("{0} cannot come to {1}: with the other numbers as they are it can be {2}."),
-            {say(answer.name), typed(answer),
-             show_range(answer, {o.low, o.high}, in, entered_.style)});
+            {say(answer.name), typed(answer), show_range(answer, {o.low, o.high}, in, style_)});
     }
     commit(std::move(next));
     return {};
@@ -262,19 +260,19 @@ std::string Session::show_in(std::size_t line, std::size_t slot, std::string_vie
 }
 
 void Session::set_style(const Style& style) {
-    if (style.system == entered_.style.system && style.decimal == entered_.style.decimal) return;
+    if (style.system == style_.system && style.decimal == style_.decimal) return;
     // Another system is another habit for every slot; another decimal mark changes no unit.
-    if (style.system != entered_.style.system)
+    if (style.system != style_.system)
         std::fill(entered_.unit.begin(), entered_.unit.end(), nullptr);
-    entered_.style.system = style.system;
-    entered_.style.decimal = style.decimal;
+    style_.system = style.system;
+    style_.decimal = style.decimal;
     ++revision_;
 }
 
 void Session::speak(Messages messages) {
     messages_ =
         messages.size() == 0 ? nullptr : std::make_shared<const Messages>(std::move(messages));
-    entered_.style.messages = messages_.get();
+    style_.messages = messages_.get();
     ++revision_;
 }
 
@@ -296,11 +294,9 @@ void Session::redo() { step(future_, past_); }
 
 void Session::step(std::vector<Entered>& from, std::vector<Entered>& to) {
     if (from.empty()) return;
-    const Style style = entered_.style; // how numbers are written is no step of the work
     to.push_back(std::move(entered_));
     entered_ = std::move(from.back());
     from.pop_back();
-    entered_.style = style;
     (void)slip().reckon(entered_.state, outcome_); // it was reckoned before, so there is an order
     if (to.back().slip != entered_.slip) put_in_order();
     ++revision_;
@@ -308,7 +304,6 @@ void Session::step(std::vector<Entered>& from, std::vector<Entered>& to) {
 
 bool Session::restore(Entered entered, std::vector<Entered> past, std::vector<Entered> future,
                       Terms terms) {
-    entered.style.messages = entered_.style.messages;
     Slip::Outcome outcome;
     for (const std::vector<Entered>* steps : {&past, &future})
         for (const Entered& step : *steps)
@@ -417,11 +412,11 @@ LineView Session::view(std::size_t l) const {
         v.unit = slot.dimension == nullptr ? nullptr : &unit(l, s);
         v.locked = is_locked(l, s);
         const bool typed = held || (!cell.answered && !gave_way);
-        v.shown = show(slot, v.value, unit(l, s), entered_.style,
+        v.shown = show(slot, v.value, unit(l, s), style_,
                        typed         ? Digits::typed
                        : v.doubt > 0 ? Digits::doubtful
                                      : Digits::exact);
-        v.plus_minus = show_plus_minus(slot, v.doubt, unit(l, s), entered_.style);
+        v.plus_minus = show_plus_minus(slot, v.doubt, unit(l, s), style_);
     }
 
     std::array<double, Line::max_slots> given{};
@@ -460,11 +455,11 @@ LineView Session::view(std::size_t l) const {
     }
     case Standing::outside: {
         const Slot& answer = line.slots[o.slot];
-        view.trouble = sentence(
-            say("{0}: the numbers give {1}, but it must be {2}. Look at them again."),
-            {say(answer.name),
-             show(answer, o.came_to, unit(l, o.slot), entered_.style, Digits::exact).both(),
-             range(l, o.slot)});
+        view.trouble =
+            sentence(say("{0}: the numbers give {1}, but it must be {2}. Look at them again."),
+                     {say(answer.name),
+                      show(answer, o.came_to, unit(l, o.slot), style_, Digits::exact).both(),
+                      range(l, o.slot)});
         break;
     }
     }
@@ -515,11 +510,9 @@ Working Session::working(std::size_t l) const {
             const Slot& slot = line.slots[s];
             if (c == Slip::none || !std::isfinite(outcome_.value[c])) return std::string("?");
             if (slot.kind != Kind::number)
-                return show(slot, outcome_.value[c], unit(l, s), entered_.style, Digits::typed)
-                    .both();
+                return show(slot, outcome_.value[c], unit(l, s), style_, Digits::typed).both();
             const Unit& base = slot.dimension->base();
-            return Shown{write_shortest(outcome_.value[c], 6, entered_.style.decimal), base.symbol}
-                .both();
+            return Shown{write_shortest(outcome_.value[c], 6, style_.decimal), base.symbol}.both();
         }));
     }
     working.assumes.insert(working.assumes.end(), words.assumes.begin(), words.assumes.end());

@@ -88,9 +88,9 @@ class Session {
     bool on_slip(const Line& line) const;
     bool in_sight(const Line& line) const; // on the slip, and not hidden (Terms::shown)
     const Slip::Outcome& outcome() const { return outcome_; }
-    const Style& style() const { return entered_.style; }
+    const Style& style() const { return style_; }
     // A text of the program in the reader's language.
-    const char* say(const char* english) const { return entered_.style.say(english); }
+    const char* say(const char* english) const { return style_.say(english); }
     // Changes whenever anything that a face shows may have changed.
     std::uint32_t revision() const { return revision_; }
 
@@ -108,7 +108,8 @@ class Session {
     // slip answers takes its place: a tank has one shape. A hidden line comes into sight. Returns
     // one sentence when the slip is locked; then nothing has changed.
     std::string choose(const Line& line, bool on);
-    void set_style(const Style& style); // no step of the work: undo leaves it
+    // How this reader writes numbers: of the device, not of the slip. No step of the work.
+    void set_style(const Style& style);
     // Speaks another language from now on; without messages, English. No step of the work either.
     void speak(Messages messages);
     void clear(); // begins again, as far as the slip is open; can be undone
@@ -148,7 +149,6 @@ class Session {
         std::shared_ptr<const Slip> slip; // which lines; never null
         Slip::State state;
         std::vector<const Unit*> unit; // a cell each; null: habit
-        Style style;
     };
     // Nothing typed yet into a slip of these lines.
     static Entered blank_entry(std::span<const Line* const> lines);
@@ -177,6 +177,7 @@ class Session {
     void step(std::vector<Entered>& from, std::vector<Entered>& to);
 
     std::vector<const Line*> catalogue_, begin_with_;
+    Style style_;
     Entered entered_;
     Slip::Outcome outcome_;
     std::vector<std::size_t> order_;

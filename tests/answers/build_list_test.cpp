@@ -269,6 +269,7 @@ TEST_CASE("a build as text, as a table and in the terminal") {
     b.session.set_style(style);
     CHECK_THAT(build_csv(b.session, build_list(b.session)),
                ContainsSubstring("\"Mineral salt\",41.5,\"g\""));
+    b.session.set_style({});
 
     Book book;
     book.tanks.push_back(

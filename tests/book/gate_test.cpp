@@ -25,11 +25,11 @@ struct Whole {
 // Each kind of part, with all the fields that it can have.
 const std::vector<Whole>& wholes() {
     static const std::vector<Whole> all{
-        {Part::tank, R"({"id":"t1","name":"Front","note":"two\nrows",
+        {Part::tank, R"({"id":"t1","name":"Front","note":"two\nrows","customer_note":"feed\nless",
             "readings":[{"day":"2026-05-04","quantity":"nitrate","value":12.5,"unit":"mg/L","later":"x"}],
             "bands":[{"quantity":"nitrate","low":5,"high":20,"fresh":2,"unit":"mg/L"}],
             "handed_over":{"shop":"By the canal","contact":"ring\ntwice"}})"},
-        {Part::slip, R"({"wetsleeve":1,"locked":false,"now":{"system":"us","decimal":",",
+        {Part::slip, R"({"wetsleeve":1,"locked":false,"now":{
             "given":{"geometry.box/length":90},"held":{"water.change":{"slot":"refill","value":120}},
             "units":{"geometry.box/length":"in"}},"past":[],"future":[]})"},
         {Part::item, R"({"id":"b1","name":"fertiliser A","kind":"bottle","strength":"1.5 % N",
@@ -327,7 +327,7 @@ TEST_CASE("gate: each field of each part is among those that are tried") {
         };
         (look(tables), ...);
     };
-    tried(Part::tank, table<Tank>, table<Reading>, table<Band>);
+    tried(Part::tank, table<Tank>, table<Origin>, table<Reading>, table<Band>);
     tried(Part::item, table<Item>, table<Adds>);
     tried(Part::due, table<Due>, table<Wear>);
     tried(Part::visit, table<Visit>, table<Entry>);
@@ -598,6 +598,8 @@ TEST_CASE("one part that cannot be kept is put aside, and the rest stands") {
          [](Book& book) { book.tanks[0].slip.clear(); }},
         {"note", "note", "t1", "The note on a tank holds a control character", "a\u2028b",
          [](Book& book) { book.tanks[0].note.clear(); }},
+        {"origin", "origin", "t2", "The shop's name holds a control character", R"(Shop\tby)",
+         [](Book& book) { book.tanks[1].handed_over.reset(); }},
         {"two-of-one-id", "visit", "", "two visits have the id v1", R"("value":5.5)",
          [](Book& book) { book.visits.pop_back(); }},
         {"round-is-a-number", "round", "", "the round must have fields", "7",

@@ -234,6 +234,7 @@ Handover Maker::handover() {
     if (dice.unit() < 0.9) made.shop = text(limit::name / 2);
     if (dice.unit() < 0.8) made.contact = text(limit::contact / 2, Rows::many);
     made.locked = dice.unit() < 0.5;
+    made.own = dice.unit() < 0.5;
     for (std::size_t n = 1 + dice.below(2); n > 0; --n) made.tanks.push_back(tank("t"));
     for (std::size_t n = dice.below(30); n > 0; --n) made.shelf.push_back(item("s"));
     for (std::size_t n = dice.below(4); n > 0; --n)

@@ -196,12 +196,13 @@ TEST_CASE("clearing and undoing a full slip sixty times can be kept") {
 
 TEST_CASE("slips of every form are taken up, and kept in the newest") {
     for (const char* sample : {"book/samples/slip-1-without-lines.json", "book/samples/slip-1.json",
-                               "book/samples/slip-2.json", "book/samples/slip-2-steps.json"}) {
+                               "book/samples/slip-2.json", "book/samples/slip-2-steps.json",
+                               "book/samples/slip-3-steps.json"}) {
         CAPTURE(sample);
         Session session = made();
         REQUIRE(load_json(session, test::read_file(sample)) == "");
         const std::string kept = save_json(session);
-        CHECK_THAT(kept, ContainsSubstring(R"({"wetsleeve":2,)"));
+        CHECK_THAT(kept, ContainsSubstring(R"({"wetsleeve":3,)"));
         Session again = made();
         REQUIRE(load_json(again, kept) == "");
         CHECK(save_json(again) == kept);
@@ -216,7 +217,7 @@ TEST_CASE("slips of every form are taken up, and kept in the newest") {
     CHECK(save_json(first) == save_json(second));
     CHECK(second.can_undo());
     // One with every kind of difference, on both sides of now.
-    const std::string all = test::read_file("book/samples/slip-2-steps.json");
+    const std::string all = test::read_file("book/samples/slip-3-steps.json");
     for (const char* part : {R"("lines":)", R"("given":)", R"("held":)", R"("units":)", ":null"}) {
         const std::size_t past = all.find(R"("past":)");
         const std::size_t future = all.find(R"("future":)");
@@ -224,6 +225,14 @@ TEST_CASE("slips of every form are taken up, and kept in the newest") {
         CHECK(all.find(part, future) != std::string::npos);
     }
     REQUIRE(load_json(first, all) == "");
+    CHECK(save_json(first) + "\n" == all);
+    // How numbers are written is the device's: what an earlier form says of it is passed over.
+    first.set_style({.system = System::imperial, .decimal = ','});
+    for (const char* sample : {"book/samples/slip-1.json", "book/samples/slip-2-steps.json"}) {
+        REQUIRE(load_json(first, test::read_file(sample)) == "");
+        CHECK(first.style().system == System::imperial);
+        CHECK(first.style().decimal == ',');
+    }
     CHECK(save_json(first) + "\n" == all);
 }
 
@@ -269,14 +278,14 @@ TEST_CASE("a difference may take things away, and must be one") {
 
 TEST_CASE("a slip of a later version is told from a damaged one") {
     Session session = made();
-    CHECK(is_later_slip(R"({"wetsleeve":3,"now":{"shape":"other"}})"));
-    CHECK_THAT(load_json(session, R"({"wetsleeve":3})"), ContainsSubstring("newer version"));
+    CHECK(is_later_slip(R"({"wetsleeve":4,"now":{"shape":"other"}})"));
+    CHECK_THAT(load_json(session, R"({"wetsleeve":4})"), ContainsSubstring("newer version"));
     for (const std::string& text :
          {save_json(session), std::string(), std::string("{"), std::string("[]"),
-          std::string(R"({"wetsleeve":1,"now":{}})"), std::string(R"({"wetsleeve":2})"),
-          std::string(R"({"wetsleeve":"3"})"), std::string(R"({"wetsleeve":-3})"),
+          std::string(R"({"wetsleeve":1,"now":{}})"), std::string(R"({"wetsleeve":3})"),
+          std::string(R"({"wetsleeve":"4"})"), std::string(R"({"wetsleeve":-3})"),
           std::string(R"({"version":3})"),
-          R"({"wetsleeve":3,"x":")" + std::string(record::limit::slip_bytes, 'x') + "\"}"})
+          R"({"wetsleeve":4,"x":")" + std::string(record::limit::slip_bytes, 'x') + "\"}"})
         CHECK(!is_later_slip(text));
 }
 

@@ -204,7 +204,7 @@ TEST_CASE("damaged and foreign text is refused in words and changes nothing") {
     s.enter_tank();
     const std::string kept = save_json(s.session);
     for (const char* wrong :
-         {"", "{", "[]", "nonsense", "{\"wetsleeve\":3,\"now\":{}}", "{\"wetsleeve\":0,\"now\":{}}",
+         {"", "{", "[]", "nonsense", "{\"wetsleeve\":4,\"now\":{}}", "{\"wetsleeve\":0,\"now\":{}}",
           "{\"wetsleeve\":\"1\"}", "{\"wetsleeve\":1}", "{\"wetsleeve\":1,\"now\":[]}",
           "{\"wetsleeve\":1,\"now\":{\"given\":{\"geometry.box/length\":-5}}}",
           "{\"wetsleeve\":1,\"now\":{\"given\":{\"geometry.box/length\":\"90\"}}}",

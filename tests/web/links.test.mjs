@@ -95,7 +95,7 @@ test("two tanks of one name take the place of two earlier ones, each of its own"
   await other.context().close();
 });
 
-test("what a second link takes the place of is set aside: the own note and the own numbers", { tag: "@kept" }, async ({ page, browser, site }) => {
+test("what a second link takes the place of is set aside, and the own note stays", { tag: "@kept" }, async ({ page, browser, site }) => {
   const link = await linkFrom(page, site, shopBook(["Front"]), "Shop by the canal", { note: "Feed less." });
   const other = await customer(browser, link);
   await screen(other).locator(".foot .strong").click();
@@ -114,7 +114,7 @@ test("what a second link takes the place of is set aside: the own note and the o
   expect(await asides()).toEqual([]);
   await other.evaluate(() => {
     const { book } = wetsleeveTest;
-    return book.changeTank({ ...book.tanks[0], note: "my own words" }).then(() => {});
+    return book.changeTank({ ...book.tanks[0], note: "my own words", customer_note: "what the shop said" }).then(() => {});
   });
   await other.locator("#geometry-box-length-field").fill("77");
   await other.locator("#geometry-box-length-field").press("Enter");
@@ -123,9 +123,9 @@ test("what a second link takes the place of is set aside: the own note and the o
   await other.reload();
   await ready(other);
   const { tanks: [tank] } = await whole(other);
-  expect([tank.note, tank.slip.now.given["geometry.box/length"]]).toEqual(["Feed less.", 40]);
+  expect([tank.note, tank.customer_note, tank.slip.now.given["geometry.box/length"]]).toEqual(["my own words", "Feed less.", 40]);
   const kept = await asides();
-  expect(kept.map(({ note }) => note)).toContain("my own words");
+  expect(kept.map(({ customer_note: note }) => note)).toContain("what the shop said");
   expect(kept.map(({ now }) => now?.given["geometry.box/length"])).toContain(77);
   expect(kept).toHaveLength(2);
   await other.context().close();
@@ -153,7 +153,7 @@ test("a locked tank stays as it is, and its copy can be changed", { tag: "@kept"
   await other.reload();
   await ready(other);
   const { tanks } = await whole(other);
-  expect(tanks.map(({ name, note, handed_over: from }) => [name, note, Boolean(from?.locked)])).toEqual([["Front", "Feed less.", true], ["Copy of Front", "Feed less.", false]]);
+  expect(tanks.map(({ name, customer_note: note, slip }) => [name, note, Boolean(slip.locked)])).toEqual([["Front", "Feed less.", true], ["Copy of Front", "Feed less.", false]]);
   expect(tanks.map(({ slip }) => slip.now.given["geometry.box/length"])).toEqual([40, 77]);
   await other.context().close();
 });
@@ -246,10 +246,10 @@ test("nothing but what is told goes along, whatever a tank and a thing of the sh
   const mark = (what) => `${what}${++count}${"abcdefgh"[count % 8]}`;
   const value = () => 1000 + ++count;
   const tank = (id) => ({
-    id, name: mark("tankname"), note: mark("note"), slip: slipOf(40),
+    id, name: mark("tankname"), note: mark("note"), customer_note: mark("told"), slip: slipOf(40),
     readings: [{ day: "2026-05-01", quantity: mark("reading"), value: value(), unit: mark("u") }],
     bands: [{ quantity: mark("band"), low: 1, high: value(), unit: mark("u") }],
-    handed_over: { shop: mark("shop"), contact: mark("contact"), locked: true, lines: ["water.change"] },
+    handed_over: { shop: mark("shop"), contact: mark("contact") },
     stray: mark("stray"),
   });
   const item = (id) => ({ id, name: mark("item"), kind: "salt", strength: mark("strength"), amount: value(), unit: "kg", adds: [{ quantity: mark("adds"), mg: value() }], stray: mark("stray") });
@@ -263,11 +263,11 @@ test("nothing but what is told goes along, whatever a tank and a thing of the sh
   const all = JSON.stringify(book).match(/[a-z]+\d+[a-h]\b/g);
   expect(all.length).toBeGreaterThan(25);
   const found = all.filter((marker) => JSON.stringify(opened).includes(marker));
-  const allowed = [...book.tanks.map(({ name }) => name), ...book.shelf.flatMap(({ name, strength }) => [name, strength])];
+  const allowed = [...book.tanks.flatMap(({ name, customer_note: told }) => [name, told]), ...book.shelf.flatMap(({ name, strength }) => [name, strength])];
   expect(found.sort()).toEqual(allowed.sort());
   for (const thing of opened.shelf) expect(Object.keys(thing).sort()).toEqual(["id", "kind", "name", "strength"]);
   for (const { handed_over: from, ...each } of opened.tanks) {
-    expect(Object.keys(each).sort()).toEqual(["id", "name", "slip"]);
+    expect(Object.keys(each).sort()).toEqual(["customer_note", "id", "name", "slip"]);
     expect(from).toMatchObject({ shop: "Our shop" });
   }
 });

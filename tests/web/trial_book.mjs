@@ -78,7 +78,7 @@ export const supplies = (file) => {
       const undo = change("takeUp", () => {
         for (const { tank, slip, instead } of tanks) {
           const before = ids.includes(instead) ? undefined : all.tanks.find(({ id }) => id === instead);
-          const { name: _n, note: _o, handed_over: _h, slip: _s, ...rest } = before ?? { id: newId("tank") };
+          const { name: _n, customer_note: _o, handed_over: _h, slip: _s, ...rest } = before ?? { id: newId("tank") };
           const made = copy({ ...rest, ...tank, ...(slip ? { slip } : {}) });
           if (before) put(all.tanks, made);
           else all.tanks.push(made);

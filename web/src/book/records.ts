@@ -4,7 +4,7 @@ import type { Aside, BookFile, Part, Taken, Tank } from "../core/given";
 import type * as kept from "../core/kept";
 import type { Due, Item, Round, Visit } from "../core/kept";
 
-export type { BookFile, HandedOver, Part, Taken, Tank } from "../core/given";
+export type { BookFile, Part, Taken, Tank } from "../core/given";
 export type { Adds, Band, Due, Entry, Item, Reading, Round, Stop, Vessel, Visit, Wear } from "../core/kept";
 export type ItemKind = kept.Item["kind"];
 export type What = kept.Entry["what"];

@@ -22,18 +22,8 @@ export interface Target {
 
 // ---- what is kept ---------------------------------------------------------------------------------
 
-// What came with a tank that a shop handed over.
-export interface HandedOver {
-  shop?: string;
-  contact?: string;
-  locked?: boolean; // ask before a number is changed
-  lines?: string[]; // ids of those to show; none: all
-}
-
 // A tank's slip is kept beside it, under the same id: a list of a thousand tanks is read without them.
-export interface Tank extends Omit<kept.Tank, "slip" | "handed_over"> {
-  handed_over?: HandedOver;
-}
+export type Tank = Omit<kept.Tank, "slip">;
 
 // The whole book as one JSON file has it.
 export interface BookFile {
@@ -79,6 +69,7 @@ export interface Handover extends Pick<BookFile, "version" | "tanks" | "shelf"> 
   contact?: string;
   locked?: boolean; // the customer is asked before a number is changed
   lines?: string[]; // ids of those to show; none: all
+  own?: boolean; // for another device of one's own: one's own notes and stock go along
 }
 
 // How a list of one book stands to that of another, as core/book/merge.hpp tells.

@@ -3,11 +3,17 @@
 export interface Tank {
   id: string;
   name: string;
-  note?: string;
+  note?: string; // For whoever keeps the book: it is not handed over.
+  customer_note?: string; // For the customer: it is handed over with the tank.
+  handed_over?: Origin; // Who handed the tank over in a link.
   slip?: object; // As core/book/slip_json.hpp tells.
   readings?: Reading[];
   bands?: Band[];
-  handed_over?: { shop?: string; contact?: string; }; // Who handed the tank over in a link.
+}
+
+export interface Origin {
+  shop?: string;
+  contact?: string;
 }
 
 export interface Reading {

@@ -47,12 +47,12 @@ export async function handoverScreen(kit: Kit, tank: string): Promise<Screen> {
     title: t("Hand over"),
     body: [
       el("p", {}, t("This makes a link for your customer. The link holds the numbers themselves, and no server sees them.")),
-      el("p", {}, t("In the link: the names and numbers of the tanks, what you write here, and the name, kind and strength of things from the shelf.")),
+      el("p", {}, t("In the link: the tanks’ names, numbers and notes for the customer, what you write here, and the name, kind and strength of things from the shelf.")),
       el("p", {}, t("Not in the link: your own notes on a tank, visits, due dates, and how much is in stock.")),
       tanks.element,
       ...(book.shelf.length ? [shelf.element] : []),
       which.element, lines,
-      field(t("Note for the customer"), note, t("The customer reads it beside each tank.")),
+      field(t("Note for the customer"), note, t("In place of the notes for the customer that the tanks have. Empty: theirs go along.")),
       field(t("Your shop’s name"), shop),
       field(t("How to reach you"), contact, t("Telephone, address or hours, as you would write them on a card.")),
       locked.row,
@@ -71,12 +71,9 @@ export async function handoverScreen(kit: Kit, tank: string): Promise<Screen> {
         if (reach) handover.contact = reach;
         if (locked.box.checked) handover.locked = true;
         const now = await book.whole();
-        handover.tanks = now.tanks.filter(({ id }) => ids.has(id)).map(({ id, name, slip }) => ({
-          id, name, ...(words ? { note: words } : {}), ...(slip ? { slip } : {}),
-        }));
-        // The shop's own note and stock stay in the shop.
+        handover.tanks = now.tanks.filter(({ id }) => ids.has(id)).map((tank) => ({ ...tank, ...(words ? { customer_note: words } : {}) }));
         const given = (now.shelf ?? []).filter(({ id }) => items.has(id));
-        if (given.length) handover.shelf = given.map(({ id, name, kind, strength }) => ({ id, name, kind, ...(strength ? { strength } : {}) }));
+        if (given.length) handover.shelf = given;
         if (handover.tanks.length < ids.size || given.length < items.size)
           throw new Error(t("Something that is ticked here was removed meanwhile. Go back and begin again."));
         if (which.value === "some") {

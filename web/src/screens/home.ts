@@ -1,6 +1,6 @@
 // How to put the page on the home screen, and how what was entered goes along: there the page begins empty.
 import type { Handover } from "../core/given";
-import type { BookFile, Tank } from "../book/records";
+import type { BookFile } from "../book/records";
 import { today } from "../base/days";
 import { el } from "../base/dom";
 import { addressOf, invented } from "../base/invented";
@@ -14,24 +14,27 @@ import type { Screen } from "./stack";
 const mostTanks = 20; // as core/link/handover.hpp has it
 const mostItems = 200;
 
+type FiledTank = BookFile["tanks"][number];
+
 interface Carried {
   link: string;
   tanks: string[]; // their names
   whole: boolean; // nothing is kept that it does not hold
 }
 
-const terms = ({ handed_over: from }: Tank): string => JSON.stringify(from ?? {});
+// What a shop asked for when it handed a tank over.
+function termsOf({ handed_over: from, slip }: FiledTank): Pick<Handover, "shop" | "contact" | "locked" | "lines"> {
+  const { locked, show } = (slip ?? {}) as { locked?: boolean; show?: string[] };
+  return { ...(from?.shop ? { shop: from.shop } : {}), ...(from?.contact ? { contact: from.contact } : {}), ...(locked ? { locked } : {}), ...(show ? { lines: show } : {}) };
+}
 
 // What a link for oneself has room for, the most first. What a shop asked for goes along where it is the same for all.
 function* offers(file: BookFile, open: string): Generator<Handover> {
-  const of = (tanks: Tank[], shelf: BookFile["shelf"] = []): Handover => ({
-    version: 1,
-    tanks: tanks.map(({ id, name, note, ...rest }) => ({ id, name, ...(note ? { note } : {}), ...("slip" in rest ? { slip: rest.slip as object } : {}) })),
-    ...(shelf.length ? { shelf } : {}),
-    ...tanks[0]!.handed_over,
+  const of = (tanks: FiledTank[], shelf: BookFile["shelf"] = []): Handover => ({
+    version: 1, own: true, tanks, ...(shelf.length ? { shelf } : {}), ...termsOf(tanks[0]!),
   });
   const { tanks, shelf = [] } = file;
-  if (tanks.length <= mostTanks && tanks.every((tank) => terms(tank) === terms(tanks[0]!))) {
+  if (tanks.length <= mostTanks && tanks.every((tank) => JSON.stringify(termsOf(tank)) === JSON.stringify(termsOf(tanks[0]!)))) {
     if (shelf.length > 0 && shelf.length <= mostItems) yield of(tanks, shelf);
     yield of(tanks);
   }

@@ -3,7 +3,6 @@ import type { Handover } from "../core/given";
 import type { Item, Tank } from "../book/records";
 import { el } from "../base/dom";
 import { NotCome } from "../base/part";
-import type { State } from "../core/state";
 import { t } from "../base/words";
 import { button, radios, undoable, type Radios } from "./parts";
 import type { Kit } from "./kit";
@@ -80,7 +79,7 @@ function shownScreen(kit: Kit, handover: Handover, forget: () => void): Screen {
       ...(handover.contact ? [el("p", { class: "from" }, handover.contact)] : []),
       el("h3", {}, tanks.length === 1 ? t("Tank") : t("{0} tanks", tanks.length)),
       el("ul", { class: "rows plain" }, ...tanks.map((tank) => el("li", {}, el("span", { class: "name" }, tank.name),
-        ...(tank.note ? [el("span", { class: "from" }, tank.note)] : []),
+        ...[tank.customer_note, tank.note].filter(Boolean).map((note) => el("span", { class: "from" }, note!)),
         ...(filled(tank) ? [] : [el("span", {}, t("no numbers yet"))]),
         ...(filled(tank) && !lines.length ? [el("span", {}, t("Its lines: {0}", titles(kit, stepOf(tank).lines ?? [])))] : [])))),
       ...(lines.length ? [el("p", {}, t("Lines to show: {0}", titles(kit, lines)))] : []),
@@ -120,28 +119,15 @@ function sameItem(a: Item, b: Item): boolean {
   return a.name === b.name && a.kind === b.kind && a.strength === b.strength;
 }
 
-function handed(handover: Handover, { name, note }: Handed): Omit<Tank, "id"> {
-  const { shop, contact, locked, lines } = handover;
-  return {
-    name,
-    ...(note ? { note } : {}),
-    handed_over: { ...(shop ? { shop } : {}), ...(contact ? { contact } : {}), ...(locked ? { locked } : {}), ...(lines?.length ? { lines } : {}) },
-  };
+function handed({ shop, contact }: Handover, { id: _, slip: __, ...tank }: Handed): Omit<Tank, "id"> {
+  return { ...tank, handed_over: { ...(shop ? { shop } : {}), ...(contact ? { contact } : {}) } };
 }
 
-// Shown as this reader is used to, whatever the sender was.
-function inOwnWay(slip: object, { system, decimal }: State): object {
-  const { now, past = [], future = [], ...terms } = slip as { now?: object; past?: object[]; future?: object[] };
-  const step = (each: object) => ({ ...each, system, decimal, units: {} });
-  return { ...terms, now: step(now ?? {}), past: past.map(step), future: future.map(step) };
-}
-
-async function take({ book, slip, stack }: Kit, handover: Handover, items: Item[], instead: (tank: Handed) => string | undefined): Promise<void> {
+async function take({ book, stack }: Kit, handover: Handover, items: Item[], instead: (tank: Handed) => string | undefined): Promise<void> {
   const over = stack.all;
-  const style = slip.state();
   const added = handover.tanks.map((tank) => {
     const before = instead(tank);
-    return { tank: handed(handover, tank), ...(tank.slip ? { slip: inOwnWay(tank.slip, style) } : {}), ...(before ? { instead: before } : {}) };
+    return { tank: handed(handover, tank), ...(tank.slip ? { slip: tank.slip } : {}), ...(before ? { instead: before } : {}) };
   });
   const { open, undo } = await book.takeUp(added, items.map(({ id: _, ...item }) => item));
   await book.openTank(open);

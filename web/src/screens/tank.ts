@@ -13,7 +13,7 @@ const noteLength = 4000;
 export function tankScreen(kit: Kit, id: string): Screen {
   const { book, stack } = kit;
   const first = tankHere(kit, id);
-  const { name, note, boxes, from } = fields(first);
+  const { read, boxes, from } = fields(first);
   const ways = el("div", { class: "buttons" });
 
   const draw = () => {
@@ -47,8 +47,8 @@ export function tankScreen(kit: Kit, id: string): Screen {
     submit: {
       label: t("Save"),
       act: async () => {
-        const shown = { name: first.name, note: first.note || undefined };
-        const made = onto<Tank>(tankHere(kit, id), shown, read(name, note));
+        const shown = { name: first.name, note: first.note, customer_note: first.customer_note };
+        const made = onto<Tank>(tankHere(kit, id), shown, read());
         const undo = await book.changeTank(made);
         stack.close(screen);
         undoable(t("{0} is saved.", made.name), undo);
@@ -60,17 +60,17 @@ export function tankScreen(kit: Kit, id: string): Screen {
 }
 
 // Its numbers and note, with nothing locked. Visits, dates and who handed it over stay with the tank that they are of.
-async function copy(kit: Kit, { id, name, note }: Tank): Promise<void> {
+async function copy(kit: Kit, { id, name, note, customer_note }: Tank): Promise<void> {
   const over = kit.stack.all;
   const { tanks } = await kit.book.whole([id]);
   const { locked: _, open: __, ...slip } = (tanks[0]?.slip ?? {}) as Record<string, unknown>;
   const short = [...t("Copy of {0}", name)].slice(0, nameLength).join("");
-  const made = await kit.book.addTank({ name: short, ...(note ? { note } : {}) }, tanks[0]?.slip && slip);
+  const made = await kit.book.addTank({ name: short, ...(note ? { note } : {}), ...(customer_note ? { customer_note } : {}) }, tanks[0]?.slip && slip);
   await openTank(kit, made, over);
 }
 
 export function newTankScreen(kit: Kit): Screen {
-  const { name, note, boxes } = fields({ name: "" });
+  const { read, boxes } = fields({ name: "" });
   return {
     title: t("New tank"),
     body: boxes,
@@ -78,7 +78,7 @@ export function newTankScreen(kit: Kit): Screen {
       label: t("Make it and open it"),
       act: async () => {
         const over = kit.stack.all;
-        await openTank(kit, await kit.book.addTank(read(name, note)), over);
+        await openTank(kit, await kit.book.addTank(read()), over);
       },
     },
   };
@@ -88,14 +88,23 @@ function fields(tank: Omit<Tank, "id">) {
   const name = text(tank.name, nameLength, { autocapitalize: "sentences", enterkeyhint: "done" });
   const note = rows(tank.note ?? "", noteLength, 4);
   const { shop, contact } = tank.handed_over ?? {};
+  const customerNote = rows(tank.customer_note ?? "", noteLength, 4);
   // Somebody else's words: always text, never a link.
   const from = tank.handed_over
-    ? [el("p", { class: "from" }, [shop ? t("From {0}.", shop) : t("Handed over."), contact].filter(Boolean).join("\n"))]
+    ? [el("p", { class: "from" }, [shop ? t("From {0}.", shop) : t("Handed over."), contact, tank.customer_note].filter(Boolean).join("\n"))]
     : [];
-  return { name, note, boxes: [field(t("Name"), name), field(t("Note"), note)], from };
-}
-
-function read(name: HTMLInputElement, note: HTMLTextAreaElement): { name: string; note?: string } {
-  const given = { name: textOf(name, t("A tank needs a name.")), note: textOf(note) };
-  return given.note ? given : { name: given.name };
+  const read = () => {
+    const given: Pick<Tank, "name" | "note" | "customer_note"> = { name: textOf(name, t("A tank needs a name.")) };
+    const own = textOf(note);
+    const told = tank.handed_over ? tank.customer_note : textOf(customerNote);
+    if (own) given.note = own;
+    if (told) given.customer_note = told;
+    return given;
+  };
+  const boxes = [
+    field(t("Name"), name),
+    field(t("Note"), note, t("For you alone: it is not handed over.")),
+    ...(tank.handed_over ? [] : [field(t("Note for the customer"), customerNote, t("It goes along when you hand the tank over."))]),
+  ];
+  return { read, boxes, from };
 }

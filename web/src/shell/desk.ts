@@ -85,11 +85,11 @@ export class Desk {
     say(byId("title"), tank.name);
     document.title = `${tank.name} – Wetsleeve`;
     this.named(tank.name);
-    const { shop, contact, locked } = tank.handed_over ?? {};
+    const { shop, contact } = tank.handed_over ?? {};
     const from = [
       shop ? t("From {0}.", shop) : "",
       contact ?? "",
-      locked ? t("Please ask there before you change a number.") : "",
+      tank.handed_over && this.slip.state().locked ? t("Please ask there before you change a number.") : "",
     ].filter(Boolean).join("\n");
     say(byId("from"), from);
     show(byId("from"), from !== "");

@@ -325,11 +325,11 @@ export class Acts implements Late {
       for (const [i, { tank, slip, instead }] of tanks.entries()) {
         const id = ids[i]!;
         const before = this.book.tanks.find((each) => each.id === instead);
-        const { handed_over: _, ...own } = before ?? ({} as Partial<Tank>);
+        const { handed_over: _, customer_note: told, ...own } = before ?? ({} as Partial<Tank>);
         puts.push(kept(keyOf.tank(id), { ...own, ...tank, id }));
         if (slip) puts.push(kept(keyOf.slip(id), slip));
         // What it takes the place of is set aside.
-        if (before?.note && tank.note && before.note !== tank.note) puts.push(putAside("replaced", keyOf.tank(id), JSON.stringify(before)));
+        if (before && ((told && told !== tank.customer_note) || (before.note && tank.note && before.note !== tank.note))) puts.push(putAside("replaced", keyOf.tank(id), JSON.stringify(before)));
         const numbers = instead && slip ? await this.book.store.readOne(keyOf.slip(id), mendedTold) : undefined;
         if (numbers !== undefined && !sameText(numbers, JSON.stringify(slip))) puts.push(putAside("replaced", keyOf.slip(id), numbers));
       }

@@ -119,8 +119,17 @@ export class KeptBook implements Book {
     await this.takeUnkept();
     if (this.tankOf.size === 0) this.beginAnew();
     else this.open = last !== undefined && this.tankOf.has(last) ? last : this.tanks[0]!.id;
+    await this.useStyle();
     await this.goTo(this.open);
     this.keepChanges();
+  }
+
+  // How this device's reader writes numbers. Earlier builds kept it with each slip.
+  private async useStyle(): Promise<void> {
+    const chosen = remembered("style");
+    const slip = chosen === null ? await this.store.readOne(keyOf.slip(this.open), () => {}) : undefined;
+    const { system, decimal } = { ...habits(navigator.language), ...styleIn(chosen, slip) };
+    this.quietly(() => this.slip.setStyle(system, decimal));
   }
 
   private beginAnew(): void {
@@ -174,8 +183,7 @@ export class KeptBook implements Book {
       this.hidden = { key, text };
       tell(problem);
     }
-    const { system, decimal } = readersStyle();
-    this.quietly(() => this.slip.load(JSON.stringify({ wetsleeve: 1, now: { system, decimal, given: {}, held: {}, units: {} }, past: [], future: [] })));
+    this.quietly(() => this.slip.load(JSON.stringify({ wetsleeve: 3, now: {} })));
   }
 
   private quietly<T>(work: () => T): T {
@@ -441,10 +449,10 @@ for (const name of late)
 
 // ---- the reader's units ---------------------------------------------------------------------------
 
-function readersStyle(): { system: System; decimal: Decimal } {
-  const { system, decimal } = habits(navigator.language);
-  const [chosen, mark] = (remembered("style") ?? "").split(" ");
-  return { system: (chosen as System) || system, decimal: (mark as Decimal) || decimal };
+function styleIn(chosen: string | null, slip: string | undefined): { system?: System; decimal?: Decimal } {
+  const [system, decimal] = (chosen ?? "").split(" ") as [System?, Decimal?];
+  const kept = slip === undefined ? {} : ((JSON.parse(slip) as { now?: { system?: System; decimal?: Decimal } }).now ?? {});
+  return { ...kept, ...(system ? { system } : {}), ...(decimal ? { decimal } : {}) };
 }
 function rememberStyle(slip: Slip): void {
   const { system, decimal } = slip.state();
