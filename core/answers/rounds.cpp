@@ -28,7 +28,9 @@ class LastDone {
     LastDone(const Book& book, const Standing& standing, const Style& style)
         : things_(book, style) {
         for (const auto& [tank, visits] : standing)
-            for (const Visit* visit : visits)
+            for (const Visit* visit : visits) {
+                note(key(tank, visited), visit->day);
+                note(key("", visited), visit->day);
                 for (const Entry& entry : visit->entries) {
                     if (entry.what != What::done) continue;
                     for (const std::string& mark : things_.marks_of_written(entry.quantity)) {
@@ -36,16 +38,31 @@ class LastDone {
                         note(key("", mark), visit->day);
                     }
                 }
+            }
     }
     std::optional<Day> of(const Due& due) const {
         std::string_view newest;
-        for (const std::string& mark : things_.marks_of_asked(due.what))
+        for (const std::string& mark : marks_of(due))
             if (const auto found = days_.find(key(due.tank, mark)); found != days_.end())
                 newest = std::max(newest, found->second);
         return round::read_day(newest);
     }
 
   private:
+    static constexpr const char* visited = "a visit"; // no mark of a thing has a blank first word
+    Things::Marks marks_of(const Due& due) const {
+        switch (due.kind) {
+        case DueKind::visit:
+            return {visited};
+        case DueKind::change:
+            return things_.marks_of_asked("refill");
+        case DueKind::trim:
+            return things_.marks_of_asked("trim");
+        case DueKind::task:
+            break;
+        }
+        return things_.marks_of_asked(due.what);
+    }
     // No id has a line break in it.
     static std::string key(std::string_view tank, std::string_view what) {
         return std::string(tank) + "\n" + std::string(what);
@@ -63,7 +80,9 @@ std::optional<Day> next_of(const Due& due, std::optional<Day> done) {
     const auto written = round::read_day(due.day);
     if (!written.has_value() || !done.has_value()) return written;
     if (due.every_days == 0) return *done >= *written ? std::nullopt : written;
-    return std::max(*written, *done + std::chrono::days{due.every_days});
+    const auto next = due.counted_from == CountedFrom::planned ? round::next_planned
+                                                               : round::next_counted_from_done;
+    return next(*written, std::chrono::days{due.every_days}, *done);
 }
 
 // RO water of all visits from one day to another, litres.
@@ -152,10 +171,25 @@ constexpr round::Kind kind_of(Wears kind) {
     return round::Kind::skimmer;
 }
 
+constexpr round::Kind kind_of(DueKind kind) {
+    switch (kind) {
+    case DueKind::visit:
+        return round::Kind::visit;
+    case DueKind::change:
+        return round::Kind::change;
+    case DueKind::trim:
+        return round::Kind::trim;
+    case DueKind::task:
+        break;
+    }
+    return round::Kind::other;
+}
+
 // Nothing when it is over.
 std::optional<round::DueItem> written(const Due& due, std::optional<Day> done, Day today,
                                       const Standing& standing, const Style& style) {
-    round::DueItem item{.tank = due.tank, .what = due.what, .of = due.id};
+    round::DueItem item{
+        .kind = kind_of(due.kind), .tank = due.tank, .what = due.what, .of = due.id};
     const auto fitted =
         due.wear.has_value() ? round::read_day(due.wear->fitted) : std::optional<Day>();
     if (fitted.has_value()) {
@@ -179,14 +213,16 @@ std::optional<round::DueItem> written(const Due& due, std::optional<Day> done, D
     return item;
 }
 
-// Ids of the tanks of which something that begins with this word is written down, in English or in
-// the style's language.
-std::unordered_set<std::string_view> written_down(const Book& book, const char* word,
+// Ids of the tanks of which one of this kind is written down, or a task that begins with its word,
+// in English or in the style's language.
+std::unordered_set<std::string_view> written_down(const Book& book, DueKind kind, const char* word,
                                                   const Style& style) {
     const std::string_view own = style.say(word);
     std::unordered_set<std::string_view> tanks;
     for (const Due& due : book.due)
-        if (due.what.starts_with(word) || due.what.starts_with(own)) tanks.insert(due.tank);
+        if (due.kind == kind || (due.kind == DueKind::task &&
+                                 (due.what.starts_with(word) || due.what.starts_with(own))))
+            tanks.insert(due.tank);
     return tanks;
 }
 
@@ -316,8 +352,8 @@ std::vector<round::DueItem> due_items(const Book& book, Day today, std::chrono::
         if (auto item = written(due, last_done.of(due), today, standing, style); item.has_value())
             items.push_back(std::move(*item));
 
-    const auto visits_written = written_down(book, "visit", style);
-    const auto trims_written = written_down(book, "trim", style);
+    const auto visits_written = written_down(book, DueKind::visit, "visit", style);
+    const auto trims_written = written_down(book, DueKind::trim, "trim", style);
     for (const Tank& tank : book.tanks) {
         const auto visits = standing.find(tank.id);
         if (visits == standing.end()) continue;
@@ -351,6 +387,33 @@ std::vector<round::DueItem> due_items(const Book& book, Day today, std::chrono::
     }
     round::put_in_order(items);
     return items;
+}
+
+std::string done_on(const Book& book, const Due& due, Day day, const Style& style,
+                    std::optional<Due>& next) {
+    Due after = due;
+    std::optional<Day> on = round::read_day(due.day);
+    if (due.wear.has_value() && due.wear->kind != Wears::skimmer) {
+        after.wear->fitted = round::write_day(day);
+        const Standing standing = standing_visits(book);
+        on = written(after, std::nullopt, day, standing, style)->day;
+    } else if (due.every_days > 0 && on.has_value()) {
+        const std::chrono::days every{due.every_days};
+        // Whoever says that it is done means this one, however early it is.
+        on = due.counted_from == CountedFrom::planned
+                 ? round::next_planned(*on, every, std::max(*on, day))
+                 : day + every;
+    } else {
+        next.reset();
+        return {};
+    }
+    if (*on > round::last_day)
+        return compose(style.say("“{0}” would be due again after {1}, which is too far off. Change "
+                                 "how often it comes, or remove it."),
+                       {due.what, round::write_day(round::last_day)});
+    after.day = round::write_day(*on);
+    next = std::move(after);
+    return {};
 }
 
 std::vector<Due> as_due(const std::vector<round::DueItem>& items) {

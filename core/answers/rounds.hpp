@@ -41,6 +41,10 @@ std::vector<round::Portion> stock_of(const Book& book);
 // what goes on to is that of the last sixty days.
 std::vector<round::DueItem> due_items(const Book& book, round::Day today, std::chrono::days lead,
                                       const Style& style);
+// What becomes of a due date of the book that somebody says is done: as it is due next, or nothing
+// when it was for once. One sentence when that would be past the calendar, or "".
+std::string done_on(const Book& book, const Due& due, round::Day day, const Style& style,
+                    std::optional<Due>& next);
 // A new bottle is ordered so long before the old one is empty (common practice, no source).
 inline constexpr std::chrono::days usual_lead{7};
 // As a book keeps it. The same thing has the same id each time, so that a calendar that takes it in

@@ -18,6 +18,8 @@ constexpr const char* too_deep =
 constexpr const char* kinds[] = {"bottle", "salt", "soil", "stone", "tool"};
 constexpr const char* whats[] = {"read", "reckoned", "done", "dosed"};
 constexpr const char* wears[] = {"cartridge", "membrane", "lamp", "skimmer"};
+constexpr const char* due_kinds[] = {"task", "visit", "change", "trim"};
+constexpr const char* days_counted_from[] = {"done", "planned"};
 
 template <class Kind> const char* word_of(Kind kind) {
     return words_of<Kind>()[static_cast<std::size_t>(kind)];
@@ -51,12 +53,18 @@ Book book_of_slip(const Value& slip) {
 template <> std::span<const char* const> words_of<ItemKind>() { return kinds; }
 template <> std::span<const char* const> words_of<What>() { return whats; }
 template <> std::span<const char* const> words_of<Wears>() { return wears; }
+template <> std::span<const char* const> words_of<DueKind>() { return due_kinds; }
+template <> std::span<const char* const> words_of<CountedFrom>() { return days_counted_from; }
 const char* word(ItemKind kind) { return word_of(kind); }
 const char* word(What what) { return word_of(what); }
 const char* word(Wears kind) { return word_of(kind); }
+const char* word(DueKind kind) { return word_of(kind); }
+const char* word(CountedFrom from) { return word_of(from); }
 bool read_word(std::string_view word, ItemKind& kind) { return find_word(word, kind); }
 bool read_word(std::string_view word, What& what) { return find_word(word, what); }
 bool read_word(std::string_view word, Wears& kind) { return find_word(word, kind); }
+bool read_word(std::string_view word, DueKind& kind) { return find_word(word, kind); }
+bool read_word(std::string_view word, CountedFrom& from) { return find_word(word, from); }
 
 std::string read_book(std::string_view text, Book& book, std::vector<Aside>& aside) {
     if (text.size() > limit::file_bytes)

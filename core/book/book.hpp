@@ -21,8 +21,8 @@
 //                 "entries": [ { "what": "dosed", "quantity": "liquid fertiliser A", "value": 6.5,
 //                                "unit": "mL" } … ] } … ],       oldest first
 //   "due":    [ { "id": "d1", "tank": "t1", "day": "2026-06-01", "what": "change the cartridge",
-//                 "every_days": 180,                             tank and every_days may be left
-//                                                                out
+//                 "every_days": 180,                             all but id, day and what may be
+//                 "kind": "task", "counted_from": "done",        left out
 //                 "wear": { "kind": "cartridge", "fitted": "2026-01-04", "days": 180,
 //                           "litres": 10000, "waste": 3 } } … ],
 //   "round":  { … } }                                            as struct Rounds tells; left out
@@ -153,11 +153,19 @@ struct Wear {
     bool operator==(const Wear&) const = default;
 };
 
+// What a due date is of, so that a visit tells when it was done: a task by the words for it. A part
+// that wears (Wear) is a task.
+enum class DueKind : std::uint8_t { task, visit, change, trim };
+// The day from which the next one is counted.
+enum class CountedFrom : std::uint8_t { done, planned };
+
 struct Due {
     std::string id;
     std::string tank; // may be empty: a thing of the shop's own
+    DueKind kind = DueKind::task;
     std::string day, what;
     int every_days = 0; // 0: once
+    CountedFrom counted_from = CountedFrom::done;
     std::optional<Wear> wear{};
     Unknown unknown{};
     bool operator==(const Due&) const = default;
@@ -291,13 +299,19 @@ template <class Kind> std::span<const char* const> words_of();
 template <> std::span<const char* const> words_of<ItemKind>();
 template <> std::span<const char* const> words_of<What>();
 template <> std::span<const char* const> words_of<Wears>();
+template <> std::span<const char* const> words_of<DueKind>();
+template <> std::span<const char* const> words_of<CountedFrom>();
 const char* word(ItemKind kind);
 const char* word(What what);
 const char* word(Wears kind);
+const char* word(DueKind kind);
+const char* word(CountedFrom from);
 // False when there is no such kind.
 bool read_word(std::string_view word, ItemKind& kind);
 bool read_word(std::string_view word, What& what);
 bool read_word(std::string_view word, Wears& kind);
+bool read_word(std::string_view word, DueKind& kind);
+bool read_word(std::string_view word, CountedFrom& from);
 
 // Each of these returns one sentence when something cannot be, or "".
 

@@ -75,11 +75,12 @@ void put_together(Meld& meld, const kind::Parts&, std::vector<T>& ours,
 template <class T> void put_together(Meld& meld, const kind::Part&, T& ours, const T& theirs) {
     meld.together(ours, theirs);
 }
-// A value: needed ones have no state in which there is none.
+// A value: needed ones have no state in which there is none, nor have words.
 template <class Kind, class T>
 void put_together(Meld& meld, const Kind& kind, T& ours, const T& theirs) {
     bool may_lack = std::is_same_v<T, std::string> || requires { ours.has_value(); };
-    if constexpr (requires { kind.need; }) may_lack = kind.need == Need::may_lack;
+    if constexpr (requires { kind.need; })
+        may_lack = kind.need == Need::may_lack && !std::is_enum_v<T>;
     if (may_lack) meld.field(ours, theirs);
     else meld.differ(ours, theirs);
 }

@@ -182,7 +182,6 @@ class Schema {
     }
 
     // Lists that a part always has are nothing to miss where others write it.
-    template <class Value> static bool is_required(const kind::Word&, const Value&) { return true; }
     static bool is_required(const kind::Number&, double) { return true; }
     static bool is_required(const kind::Whole&, int) { return false; }
     template <class Value> static bool is_required(const kind::Parts&, const Value&) {

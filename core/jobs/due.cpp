@@ -76,6 +76,16 @@ Result<DueItem> trim_due(const std::string& tank, Day last, std::chrono::days ev
                      style.say("The last trim was on {0}, and plants grow back in {1} days."));
 }
 
+Day next_counted_from_done(Day planned, std::chrono::days every, Day done) {
+    return std::max(planned, done + every);
+}
+
+Day next_planned(Day planned, std::chrono::days every, Day done) {
+    if (2 * (planned - done) > every) return planned;
+    const int passed = std::max(0, days_between(planned, done)) / static_cast<int>(every.count());
+    return planned + (passed + 1) * every;
+}
+
 Result<DueItem> cartridge_due(const std::string& name, Day today, const osmosis::Cartridges::In& in,
                               const Style& style) {
     for (const double value : {in.capacity.value, in.life.value, in.passed.value, in.age.value})

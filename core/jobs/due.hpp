@@ -14,7 +14,7 @@
 
 namespace wetsleeve::round {
 
-enum class Kind { visit, trim, cartridge, membrane, bottle, lamp, skimmer, other };
+enum class Kind { visit, change, trim, cartridge, membrane, bottle, lamp, skimmer, other };
 
 struct DueItem {
     Kind kind = Kind::other;
@@ -34,6 +34,13 @@ Result<DueItem> visit_due(const std::string& tank, Day last, std::chrono::days e
                           const Style& style);
 Result<DueItem> trim_due(const std::string& tank, Day last, std::chrono::days every,
                          const Style& style);
+
+// When something returns that was planned for a day and was done on another. Counted from the day
+// when it was done, a later plan stands all the same. Of days planned, the next one that is still
+// to come: what was done at most half an interval early was done for the planned day, and anything
+// earlier for the one before it. Common practice, no source.
+Day next_counted_from_done(Day planned, std::chrono::days every, Day done);
+Day next_planned(Day planned, std::chrono::days every, Day done);
 
 // A prefilter, by its litres or its age, whichever comes first: the line osmosis.cartridges.
 Result<DueItem> cartridge_due(const std::string& name, Day today, const osmosis::Cartridges::In& in,

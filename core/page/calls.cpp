@@ -281,6 +281,7 @@ constexpr Row rows[] = {
     row<late::due_calendar>("due_calendar", "book today now", "string"),
     row<late::history>("history", "book tank quantity since", "History"),
     row<late::due>("due", "book today", "DueItem[]"),
+    row<late::due_done>("due_done", "book id today", "DueDone"),
     row<late::look_over>("look_over", "book visit", "Said[]"),
     row<late::plan_round>("plan_round", "book", "Plan"),
     row<late::begin_round>("begin_round", "book", "Round"),

@@ -5,6 +5,7 @@
 #include "core/answers/rounds.hpp"
 #include "core/answers/visit.hpp"
 #include "core/book/entries.hpp"
+#include "core/book/fields.hpp"
 #include "core/book/json.hpp"
 #include "core/book/stock.hpp"
 
@@ -18,8 +19,8 @@ using json::Writer;
 using round::Day;
 
 constexpr const char* levels[] = {"note", "caution", "stop"};
-constexpr const char* kinds[] = {"visit",  "trim", "cartridge", "membrane",
-                                 "bottle", "lamp", "skimmer",   "other"};
+constexpr const char* kinds[] = {"visit",  "change", "trim",    "cartridge", "membrane",
+                                 "bottle", "lamp",   "skimmer", "other"};
 
 struct Counted {
     std::string quantity;
@@ -265,6 +266,28 @@ std::string due_json(const Session& session, std::string_view text, std::string_
             to.EndObject();
         }
         to.EndArray();
+    });
+    return {};
+}
+
+std::string done_json(const Session& session, std::string_view text, std::string_view id,
+                      std::string_view today, std::string& json) {
+    Book book;
+    if (std::string problem = read_what_stands(text, book); !problem.empty()) return problem;
+    const auto day = round::read_day(today);
+    const Due* due = with_id(book.due, id);
+    if (due == nullptr || !day.has_value())
+        return compose(session.say("“{0}” is done or removed already."), {std::string(id)});
+    std::optional<Due> next;
+    if (std::string problem = done_on(book, *due, *day, session.style(), next); !problem.empty())
+        return problem;
+    json = json_of([&](Writer& to) {
+        to.StartObject();
+        if (next.has_value()) {
+            json::key(to, "due");
+            write(to, *next);
+        }
+        to.EndObject();
     });
     return {};
 }

@@ -32,10 +32,15 @@ std::string history_json(const Session& session, std::string_view text, std::str
                          std::string_view quantity, std::string_view since, std::string& json);
 
 // [ {"kind": "bottle", "of": "b1", "tank": "t1", "day": "2026-05-04", "what": "order …",
-//    "why": "…", "every_days": 7} … ]: tank, of and every_days may be missing; kinds: visit, trim,
-// cartridge, membrane, bottle, lamp, skimmer, other.
+//    "why": "…", "every_days": 7} … ]: tank, of and every_days may be missing; kinds: visit,
+// change, trim, cartridge, membrane, bottle, lamp, skimmer, other.
 std::string due_json(const Session& session, std::string_view text, std::string_view today,
                      std::string& json);
+
+// What becomes of the due date of this id when it is done today: { "due": {…} } as it is due next;
+// without it, it is over.
+std::string done_json(const Session& session, std::string_view text, std::string_view id,
+                      std::string_view today, std::string& json);
 
 // [ {"level": "stop", "text": "…"} … ]: `visit` is the id of one of the book's.
 std::string leaving_json(const Session& session, std::string_view text, std::string_view visit,

@@ -105,6 +105,10 @@ Reply history(Page& page, Text book, Text tank, Text quantity, Text since) {
 Reply due(Page& page, Text book, Text today) {
     return json_by([&](std::string& json) { return due_json(page.session, book, today, json); });
 }
+Reply due_done(Page& page, Text book, Text id, Text today) {
+    return json_by(
+        [&](std::string& json) { return done_json(page.session, book, id, today, json); });
+}
 Reply look_over(Page& page, Text book, Text visit) {
     return json_by(
         [&](std::string& json) { return leaving_json(page.session, book, visit, json); });

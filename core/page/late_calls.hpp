@@ -33,6 +33,7 @@ Reply due_calendar(Page& page, Text book, Text today, Text now);
 // core/page/history_json.hpp
 Reply history(Page& page, Text book, Text tank, Text quantity, Text since);
 Reply due(Page& page, Text book, Text today);
+Reply due_done(Page& page, Text book, Text id, Text today);
 Reply look_over(Page& page, Text book, Text visit);
 
 // core/page/rounds_json.hpp; now: like "2026-05-04T10:20"

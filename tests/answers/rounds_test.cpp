@@ -62,6 +62,68 @@ TEST_CASE("a stop wants what the last visit took, or what its slip reckons") {
     CHECK_THAT(slip.needs.ro.value, WithinAbs(62, 1e-9));
 }
 
+TEST_CASE("a visit, a change and a trim are done by what visits say, whatever they are called") {
+    Book book = weekly(); // the last visit is of 2026-05-11
+    const auto today = *read_day("2026-05-12");
+    for (const DueKind kind : {DueKind::visit, DueKind::change, DueKind::trim}) {
+        CAPTURE(word(kind));
+        book.due = {{.id = "d1",
+                     .tank = "t1",
+                     .kind = kind,
+                     .day = "2026-05-04",
+                     .what = "as agreed",
+                     .every_days = 14}};
+        const auto day_of = [&] {
+            for (const round::DueItem& item : due_items(book, today, std::chrono::days{7}, {}))
+                if (item.of == "d1") return round::write_day(item.day);
+            return std::string();
+        };
+        CHECK(day_of() == "2026-05-25");
+        book.due[0].counted_from = CountedFrom::planned;
+        CHECK(day_of() == "2026-05-18");
+        // At another tank nothing was done.
+        book.due[0].tank = "t2";
+        CHECK(day_of() == "2026-05-04");
+        // What is written down takes the place of what is usual.
+        book.due[0].tank = "t1";
+        for (const round::DueItem& item : due_items(book, today, std::chrono::days{7}, {}))
+            if (item.of.empty() && item.tank == "t1")
+                CHECK(item.kind != (kind == DueKind::trim    ? round::Kind::trim
+                                    : kind == DueKind::visit ? round::Kind::visit
+                                                             : round::Kind::other));
+    }
+}
+
+TEST_CASE("a date that somebody says is done is due again by its rhythm, or is over") {
+    Book book = weekly();
+    const auto next = [&](const Due& due) {
+        std::optional<Due> after;
+        REQUIRE(done_on(book, due, *read_day("2026-05-12"), {}, after) == "");
+        return after.has_value() ? after->day : "over";
+    };
+    Due due{.id = "d", .tank = "t1", .day = "2026-05-04", .what = "filter"};
+    CHECK(next(due) == "over");
+    due.every_days = 14;
+    CHECK(next(due) == "2026-05-26");
+    due.counted_from = CountedFrom::planned;
+    CHECK(next(due) == "2026-05-18");
+    // However early: it was tapped at this one.
+    due.day = "2026-06-30";
+    CHECK(next(due) == "2026-07-14");
+    // A new part is good for as long as the old one was.
+    due.wear = Wear{.kind = Wears::membrane, .fitted = "2023-05-01", .days = 1000};
+    CHECK(next(due) == "2029-02-05"); // 1,000 days after 2026-05-12
+    due.wear = Wear{.kind = Wears::skimmer, .fitted = "2026-01-01", .months = 3};
+    due.every_days = 0;
+    CHECK(next(due) == "over");
+    due = {.id = "d", .tank = "t1", .day = "2999-12-01", .what = "filter", .every_days = 3660};
+    due.counted_from = CountedFrom::planned;
+    std::optional<Due> after;
+    CHECK_THAT(done_on(book, due, *read_day("2026-05-12"), {}, after),
+               ContainsSubstring("“filter” would be due again after 2999-12-31"));
+    CHECK_FALSE(after.has_value());
+}
+
 TEST_CASE("what is due") {
     Book book = weekly();
     book.due = {{.id = "d1", .tank = {}, .day = "2026-05-01", .what = "order tape"},

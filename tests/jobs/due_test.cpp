@@ -96,6 +96,28 @@ TEST_CASE("each thing's next day, counted out") {
     CHECK(!skimmer_due("t1", today, 61, {}));
 }
 
+TEST_CASE("what returns is counted from the day it was done, or keeps its days") {
+    // Every second Monday, counted out on a calendar: 4 and 18 May, 1 June.
+    const std::chrono::days fortnight{14};
+    const auto planned = [&](const char* done) {
+        return write_day(next_planned(*read_day("2026-05-04"), fortnight, *read_day(done)));
+    };
+    CHECK(planned("2026-05-04") == "2026-05-18");
+    CHECK(planned("2026-05-12") == "2026-05-18"); // late
+    CHECK(planned("2026-05-17") == "2026-05-18");
+    CHECK(planned("2026-05-18") == "2026-06-01");
+    CHECK(planned("2026-05-02") == "2026-05-18"); // two days early
+    CHECK(planned("2026-04-27") == "2026-05-18"); // half an interval
+    CHECK(planned("2026-04-26") == "2026-05-04"); // was for the one before
+    const auto from_done = [&](const char* done) {
+        return write_day(
+            next_counted_from_done(*read_day("2026-05-04"), fortnight, *read_day(done)));
+    };
+    CHECK(from_done("2026-05-12") == "2026-05-26");
+    CHECK(from_done("2026-05-02") == "2026-05-16");
+    CHECK(from_done("2026-04-01") == "2026-05-04");
+}
+
 TEST_CASE("numbers that cannot be are due on no day") {
     const Day today = day("2026-05-04");
     constexpr double not_a_number = std::numeric_limits<double>::quiet_NaN();

@@ -136,6 +136,7 @@ test("a locked tank stays as it is, and its copy can be changed", { tag: "@kept"
   const other = await customer(browser, link);
   await screen(other).locator(".foot .strong").click();
   await expect(other.locator("#screens")).toBeHidden();
+  await expect(other.locator("#from")).toHaveText("From Shop by the canal.\nPlease ask there before you change a number.");
   const length = other.locator("#geometry-box-length-field");
   const put = async (number) => {
     await length.fill(number);

@@ -444,7 +444,7 @@ test.describe("a link taken up", () => {
     await page.evaluate((hash) => (location.hash = hash), linkOf(handed({ locked: true })));
     await button(page, "Add it").tap();
     await expect(page.locator("#title")).toHaveText("Hall <img src=x>");
-    await expect(page.locator("#from")).toHaveText("From Shop by the canal.\nTelephone <b>000</b> 0000\nPlease ask there before you change a number.");
+    await expect(page.locator("#from")).toHaveText("From Shop by the canal.\nTelephone <b>000</b> 0000");
     expect(await page.evaluate(() => location.href)).toBe(site.url);
     const { tanks, shelf } = await book(page);
     expect(tanks.slice(0, 3)).toEqual(shop().tanks);
@@ -478,7 +478,7 @@ test.describe("a link taken up", () => {
     await button(page, "Add it").tap();
     await expect(page.locator("#screens")).toBeHidden();
     now = await book(page);
-    expect(now.tanks.filter(({ name }) => name === "Hall <img src=x>").map(({ note }) => note)).toEqual(["old", "Feed little."]);
+    expect(now.tanks.filter(({ name }) => name === "Hall <img src=x>").map(({ customer_note: note }) => note)).toEqual(["old", "Feed little."]);
   });
 
   test("a damaged link is refused with its sentence and leaves the address", async ({ page, site }) => {

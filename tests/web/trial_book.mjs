@@ -208,6 +208,7 @@ export const supplies = (file) => {
     dueCalendar: (whole) => own.dueCalendar(whole),
     history: (...asked) => own.history(...asked),
     due: (whole) => own.due(whole),
+    dueDone: (whole, id) => own.dueDone(whole, id),
     lookOver: (...asked) => own.lookOver(...asked),
     async visitEntries() {
       return [

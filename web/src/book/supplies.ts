@@ -36,6 +36,7 @@ function codecOf(slip: Slip) {
     // Books as Book.about gives them. No quantity: the one that was read most.
     history: (file: BookFile, tank: string, quantity: string, since: string) => slip.late("history", json(file), tank, quantity, since),
     due: (file: BookFile) => slip.late("due", json(file), today()),
+    dueDone: (file: BookFile, id: string) => slip.late("due_done", json(file), id, today()),
     // What to look at before leaving; the visit is one of the book's.
     lookOver: (file: BookFile, visit: string) => slip.late("look_over", json(file), visit),
     // What was read and reckoned on the open slip, in the units that it shows.

@@ -1,5 +1,5 @@
 // What may be asked of the core. Made by types.mjs: edit core/page/calls.cpp.
-import type { Build, Bytes, DueItem, DueTank, Entry, Gate, Handover, History, Plan, Preview, Problem, Round, Said, State, Taken, Target, WithAsides } from "./given";
+import type { Build, Bytes, DueDone, DueItem, DueTank, Entry, Gate, Handover, History, Plan, Preview, Problem, Round, Said, State, Taken, Target, WithAsides } from "./given";
 
 export interface Calls {
   revision: () => number;
@@ -43,6 +43,7 @@ export interface Calls {
   due_calendar: (book: string, today: string, now: string) => string;
   history: (book: string, tank: string, quantity: string, since: string) => History;
   due: (book: string, today: string) => DueItem[];
+  due_done: (book: string, id: string, today: string) => DueDone;
   look_over: (book: string, visit: string) => Said[];
   plan_round: (book: string) => Plan;
   begin_round: (book: string) => Round;

@@ -112,13 +112,18 @@ export interface History {
   trouble: string; // why nothing is foreseen
 }
 export interface DueItem {
-  kind: "visit" | "trim" | "cartridge" | "membrane" | "bottle" | "lamp" | "skimmer" | "other";
+  kind: "visit" | "change" | "trim" | "cartridge" | "membrane" | "bottle" | "lamp" | "skimmer" | "other";
   of?: string; // the id of the due date, or of the bottle on the shelf
   tank?: string;
   day: string;
   what: string;
   why: string;
   every_days?: number;
+}
+
+// What becomes of a due date that is done; without it, it is over.
+export interface DueDone {
+  due?: Due;
 }
 
 // The open slip as a tank to build, as core/answers/build_list.hpp tells.

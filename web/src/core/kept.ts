@@ -64,9 +64,11 @@ export interface Entry {
 export interface Due {
   id: string;
   tank?: string;
+  kind?: "task" | "visit" | "change" | "trim"; // What visits tell about; a task by the words for it.
   day: string;
   what: string;
   every_days?: number; // 0: once, as when it is left out.
+  counted_from?: "done" | "planned"; // The day from which the next one is counted: when it was done, or was planned.
   wear?: Wear; // What tells when a part is due; the day beside it is as it was reckoned last.
 }
 

@@ -11,6 +11,9 @@ import { tankHere, type Kit } from "./kit";
 import type { Screen } from "./stack";
 import { backTold, daysTold, dayTold, fromNow, isLate, numberTold } from "./told";
 
+type DueKind = NonNullable<Due["kind"]>;
+type CountedFrom = NonNullable<Due["counted_from"]>;
+
 const whatLength = 200;
 const mostDays = 3660;
 
@@ -82,13 +85,6 @@ async function reckonedDay({ book, codec }: Kit, due: Omit<Due, "id">): Promise<
   return item?.day ?? due.day;
 }
 
-// What comes again keeps its rhythm: the next of its days that is still to come.
-export function next(due: Due & { every_days: number }): string {
-  let on = plus(due.day, due.every_days);
-  while (on <= today()) on = plus(on, due.every_days);
-  return on;
-}
-
 // No book has later days.
 function withinReach(on: string, { what }: Pick<Due, "what">): string {
   if (on > lastDay)
@@ -103,13 +99,8 @@ async function done(kit: Kit, item: DueItem, drawn: Due | undefined): Promise<vo
   const due = dueOf(kit, item);
   if (!due) throw new Error(t("“{0}” is done or removed already.", drawn.what));
   if (JSON.stringify(due) !== JSON.stringify(drawn)) throw new Error(t("“{0}” was changed meanwhile: look at it once more.", due.what));
-  let renewed: Due;
-  if (due.wear && due.wear.kind !== "skimmer") {
-    renewed = { ...due, wear: { ...due.wear, fitted: today() } };
-    renewed.day = withinReach(await reckonedDay(kit, renewed), due);
-  } else if (due.every_days !== undefined) {
-    renewed = { ...due, day: withinReach(next({ ...due, every_days: due.every_days }), due) };
-  } else return undoable(t("“{0}” is done.", due.what), await book.removeDue(due.id));
+  const { due: renewed } = await kit.codec.dueDone(await book.about(), due.id);
+  if (!renewed) return undoable(t("“{0}” is done.", due.what), await book.removeDue(due.id));
   const on = renewed.day;
   const undo = await book.changeDue(renewed);
   undoable(t("“{0}” is done, and due again {1}, on {2}.", due.what, fromNow(on), dayTold(on)), undo);
@@ -193,17 +184,27 @@ function dateScreen(kit: Kit, due?: Due, tank?: string): Screen {
   const often = measured(kit, due?.every_days, 1, mostDays, { whole: true, outside: t("Please write whole days from 1 to {0}, or nothing.", mostDays) });
   const whenBox = field(t("Day"), when);
   const oftenBox = field(t("Again after how many days"), often.input, t("Leave it empty when it comes only once."));
+  const of = choice<DueKind>([["task", t("something else")], ["visit", t("visit")], ["change", t("water change")], ["trim", t("trim")]], due?.kind ?? "task");
+  const ofBox = field(t("What it is"), of, t("A visit that you write down tells when it was done."));
+  const from = choice<CountedFrom>([["done", t("the day when it was done")], ["planned", t("the planned day")]], due?.counted_from ?? "done");
+  const fromBox = field(t("Counted from"), from);
   const wears = wearFields(kit, due, what);
   const chosen = () => {
     const kind = wears.kind.value as Wears | "date";
     wears.shownAt(kind);
-    for (const each of [whenBox, oftenBox]) show(each, kind === "date");
+    for (const each of [ofBox, whenBox, oftenBox, fromBox]) show(each, kind === "date");
   };
   wears.kind.addEventListener("change", chosen);
+  // A name that was only filled in is filled in anew.
+  let filledIn = "";
+  of.addEventListener("change", () => {
+    if (what.value.trim() && what.value !== filledIn) return;
+    what.value = filledIn = of.value === "task" ? "" : of.selectedOptions[0]!.text;
+  });
   chosen();
 
   const read = (): Omit<Due, "id"> => {
-    const { tank: _t, every_days: _e, id: _i, wear: _w, ...rest } = due ?? ({} as Partial<Due>);
+    const { tank: _t, every_days: _e, id: _i, wear: _w, kind: _k, counted_from: _c, ...rest } = due ?? ({} as Partial<Due>);
     const words = textOf(what, t("Please write what is due."));
     const wear = wears.read();
     const given: Omit<Due, "id"> = { ...rest, what: words, day: wear ? wear.fitted : dayOf(when) };
@@ -212,6 +213,8 @@ function dateScreen(kit: Kit, due?: Due, tank?: string): Screen {
     const days = wear ? undefined : often.read();
     if (wear) given.wear = wear;
     if (days !== undefined) given.every_days = days;
+    if (!wear && of.value !== "task") given.kind = of.value as DueKind;
+    if (days !== undefined && from.value !== "done") given.counted_from = from.value as CountedFrom;
     return given;
   };
   const remove = due && button(t("Remove this date"), async () => {
@@ -222,12 +225,14 @@ function dateScreen(kit: Kit, due?: Due, tank?: string): Screen {
   const screen: Screen = {
     title: due ? due.what : t("New date"),
     body: [
-      field(t("What is due"), what),
       wears.box,
+      ofBox,
+      field(t("What is due"), what),
       whenBox,
       ...wears.boxes,
       field(t("Tank"), where),
       oftenBox,
+      fromBox,
       ...(remove ? [buttons(remove)] : []),
     ],
     submit: {
