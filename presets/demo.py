@@ -56,12 +56,12 @@ def slip(tank):
         "water.blend/target": target, "tap_tds": TAP_TDS, "ro_tds": RO_TDS,
     }  # fmt: skip
     lines = ["geometry.box", "geometry.soil", "geometry.stone", "water.net", "water.change", "water.blend"]
-    now = {"lines": lines, "system": "metric", "decimal": ".", "given": given, "held": {}, "units": {}}
-    return {"wetsleeve": 1, "now": now, "past": [], "future": []}
+    now = {"lines": lines, "given": given, "held": {}, "units": {}}
+    return {"wetsleeve": 3, "now": now, "past": [], "future": []}
 
 
-def entry(what, quantity, value=None, unit=None):
-    out = {"what": what, "quantity": quantity}
+def entry(what, of, value=None, unit=None, by="quantity"):
+    out = {"what": what, by: of}
     if value is not None:
         out["value"] = value
     if unit:
@@ -92,12 +92,12 @@ def year(tank, dice):
             entries.append(entry("reckoned", "net_water", net, "L"))
         entries += [
             entry("done", "tap", rounded(refill * tap_share), "L"), entry("done", "ro", rounded(refill - refill * tap_share), "L"),
-            entry("dosed", "liquid fertiliser A", dose_ml, "mL"),
+            entry("dosed", "fertiliser-a", dose_ml, "mL", "item"),
         ]  # fmt: skip
         if len(visits) % 3 == 2:
-            entries.append(entry("done", "trimmed the stems"))
+            entries.append(entry("done", "trim"))
         if len(visits) % 4 == 0:
-            entries.append(entry("dosed", "mineral salt D", rounded(refill * 0.12), "g"))
+            entries.append(entry("dosed", "salt-d", rounded(refill * 0.12), "g", "item"))
         visits.append({"tank": id_, "day": day.isoformat(), "entries": entries})
         level = level * (1 - share / 100) + fresh * share / 100 + dose_ml * NITRATE_PER_ML / net
         # Now and then a day late.
@@ -142,7 +142,7 @@ def book():
         "usual": {"leave": "08:00", "travel_min": 15, "work_min": 25, "back_min": 35, "day_min": 600, "drain_l_min": 12, "fill_l_min": 10},
         "today": {"stops": []},
     }  # fmt: skip
-    return {"version": 1, "tanks": tanks, "shelf": shelf, "visits": visits, "due": due, "round": drive}, truth
+    return {"version": 2, "tanks": tanks, "shelf": shelf, "visits": visits, "due": due, "round": drive}, truth
 
 
 def main():

@@ -103,7 +103,7 @@ round::Stop usual_stop(const Book& book, const Tank& tank, std::span<const Line*
                        const std::vector<round::DueItem>& due, const Customs& usual) {
     round::Stop stop = stop_of(book, tank, lines, due);
     // What is loaded for it is what it says is wanted.
-    stop.needs = amounts_of(book, entries_of(stop.needs));
+    stop.needs = amounts_of(book, entries_of(book, stop.needs));
     stop.travel = {usual.travel_min.value_or(0)};
     stop.work = {usual.work_min.value_or(0)};
     stop.work.value += drain_and_fill(stop.needs, usual).value;
@@ -167,7 +167,8 @@ Rounds begin_round(const Book& book, std::span<const Line* const> lines, const S
     kept.today.loaded_l = plan->loads.front().litres.value;
     for (PlannedStop& stop : kept.today.stops)
         for (std::size_t s = 0; s < day.stops.size(); ++s)
-            if (day.stops[s]->tank == stop.tank) stop.planned = entries_of(day.in.stops[s].needs);
+            if (day.stops[s]->tank == stop.tank)
+                stop.planned = entries_of(book, day.in.stops[s].needs);
     return kept;
 }
 
@@ -189,7 +190,7 @@ Taken take(const Book& book, const Visit& visit, std::string_view now,
         // Taken in after the van had left.
         const Tank* tank = with_id(book.tanks, visit.tank);
         if (stop.planned.empty() && tank != nullptr)
-            stop.planned = entries_of(stop_of(book, *tank, lines, {}).needs);
+            stop.planned = entries_of(book, stop_of(book, *tank, lines, {}).needs);
     }
     Reserve& store = kept.store;
     if (store.holds_l.has_value()) {

@@ -41,7 +41,7 @@ std::optional<double> net_water(const Tank& tank, const std::vector<const Visit*
     if (asked.net_water.has_value()) return asked.net_water->value;
     std::optional<double> net_l;
     const auto look = [&](const auto& entry) {
-        if (entry.quantity == "net_water")
+        if (subject(entry) == "net_water")
             if (const auto litres = in_base(entry, dimension::volume);
                 litres.has_value() && *litres > 0)
                 net_l = litres;
@@ -57,14 +57,14 @@ template <class Take>
 void each_reading(const Tank& tank, const std::vector<const Visit*>& visits,
                   std::string_view quantity, std::optional<Day> since, Take&& take) {
     const auto look = [&](const auto& entry, const std::string& on) {
-        if (entry.quantity != quantity || !entry.value.has_value()) return;
+        if (subject(entry) != quantity || !entry.value.has_value()) return;
         const auto day = round::read_day(on);
         if (day.has_value() && (!since.has_value() || *day >= *since)) take(*day, entry);
     };
     for (const Reading& reading : tank.readings) look(reading, reading.day);
     for (const Visit* visit : visits)
         for (const Entry& entry : visit->entries)
-            if (entry.what == What::read) look(entry, visit->day);
+            if (entry.what == What::read) look(entry, measured_on(entry, *visit));
 }
 
 // What one dose raised the level by, and of what.
@@ -80,14 +80,14 @@ class Doses {
     // mg/L; 0 when it adds nothing to the quantity.
     double rise(const Entry& entry) {
         double rise = 0;
-        if (entry.quantity == asked_.quantity)
+        if (subject(entry) == asked_.quantity)
             rise = in_base(entry, dimension::concentration).value_or(0);
         const Item* item = shelf_.find(entry);
         const auto portion = portion_of({}, entry.value, entry.unit);
         if (!portion.has_value()) return rise;
-        const double per = adds(entry.quantity, item);
+        const double per = adds(subject(entry), item);
         if (per <= 0) return rise;
-        bottle = {item == nullptr ? entry.quantity : item->name, {per}, portion->grams.value > 0};
+        bottle = {item == nullptr ? subject(entry) : item->name, {per}, portion->grams.value > 0};
         return rise + per * (portion->grams.value + 1000 * portion->litres.value);
     }
 

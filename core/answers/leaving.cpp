@@ -19,7 +19,7 @@ bool happened(const Entry& entry) { return entry.what == What::done || entry.wha
 // Whether this was done or dosed, under any of its names.
 bool has(const Things& things, const Visit& visit, const Entry& like) {
     return std::any_of(visit.entries.begin(), visit.entries.end(), [&](const Entry& entry) {
-        return happened(entry) && things.same(entry.quantity, like.quantity);
+        return happened(entry) && things.same(subject(entry), subject(like));
     });
 }
 
@@ -27,7 +27,7 @@ bool has(const Things& things, const Visit& visit, const Entry& like) {
 // may well have been done: whoever wrote it down did not forget it.
 bool tells_of(const Things& things, const Visit& visit, std::string_view asked) {
     return std::any_of(visit.entries.begin(), visit.entries.end(),
-                       [&](const Entry& entry) { return things.says(entry.quantity, asked); });
+                       [&](const Entry& entry) { return things.says(subject(entry), asked); });
 }
 
 // Values of the same thing at other visits, in the unit of this one, oldest first.
@@ -35,7 +35,7 @@ std::vector<double> earlier_values(const Things& things, const Tank& tank,
                                    const std::vector<const Visit*>& others, const Entry& like) {
     std::vector<double> values;
     const auto look = [&](const auto& entry) {
-        if (!entry.value.has_value() || !things.same(entry.quantity, like.quantity)) return;
+        if (!entry.value.has_value() || !things.same(subject(entry), subject(like))) return;
         if (const auto value = in_unit(*entry.value, entry.unit, like.unit); value.has_value())
             values.push_back(*value);
     };
@@ -60,7 +60,7 @@ const Slot* slot_of(const Session& session, std::string_view quantity) {
 
 std::optional<round::Sentence> out_of_range(const Session& session, const Entry& entry,
                                             const std::string& name) {
-    const Slot* slot = slot_of(session, entry.quantity);
+    const Slot* slot = slot_of(session, subject(entry));
     if (slot == nullptr || entry.what != What::read) return std::nullopt;
     const auto base = in_base(entry, *slot->dimension);
     if (!base.has_value()) return std::nullopt;
@@ -92,15 +92,15 @@ std::vector<std::string> missing_habits(const Session& session, const Book& book
     const auto newest = std::span(others).last(visits_for_habit);
     std::vector<std::string_view> said;
     for (const Entry& entry : newest.back()->entries) {
-        if (!happened(entry) || tells_of(things, visit, entry.quantity)) continue;
+        if (!happened(entry) || tells_of(things, visit, subject(entry))) continue;
         if (std::any_of(said.begin(), said.end(), [&](std::string_view quantity) {
-                return things.same(quantity, entry.quantity);
+                return things.same(quantity, subject(entry));
             }))
             continue;
         if (std::all_of(newest.begin(), newest.end(),
                         [&](const Visit* each) { return has(things, *each, entry); })) {
-            said.push_back(entry.quantity);
-            left.push_back(name_of(session, book, entry.quantity));
+            said.push_back(subject(entry));
+            left.push_back(name_of(session, book, subject(entry)));
         }
     }
     return left;
@@ -124,7 +124,7 @@ round::Sentences before_leaving(const Session& session, const Book& book, const 
     };
     for (const Entry& entry : visit.entries) {
         if (entry.what == What::reckoned || !entry.value.has_value()) continue;
-        const std::string name = name_of(session, book, entry.quantity);
+        const std::string name = name_of(session, book, subject(entry));
         if (!say(out_of_range(session, entry, name)))
             say(round::speak_of_value(name, entry.unit,
                                       earlier_values(things, *tank, others, entry), *entry.value,

@@ -33,7 +33,7 @@ class LastDone {
                 note(key("", visited), visit->day);
                 for (const Entry& entry : visit->entries) {
                     if (entry.what != What::done) continue;
-                    for (const std::string& mark : things_.marks_of_written(entry.quantity)) {
+                    for (const std::string& mark : things_.marks_of_written(subject(entry))) {
                         note(key(tank, mark), visit->day);
                         note(key("", mark), visit->day);
                     }
@@ -102,18 +102,15 @@ std::optional<MilligramsPerLitre> last_read(const Standing& standing, std::strin
     std::optional<MilligramsPerLitre> newest;
     Day on = from;
     for (const auto& [tank, visits] : standing)
-        for (const Visit* visit : visits) {
-            const auto day = round::read_day(visit->day);
-            if (!day.has_value() || *day < on) continue;
+        for (const Visit* visit : visits)
             for (const Entry& entry : visit->entries) {
                 if (entry.what != What::read || entry.quantity != quantity) continue;
-                if (const auto level = in_base(entry, dimension::concentration);
-                    level.has_value()) {
-                    newest = MilligramsPerLitre{*level};
-                    on = *day;
-                }
+                const auto day = round::read_day(measured_on(entry, *visit));
+                const auto level = in_base(entry, dimension::concentration);
+                if (!day.has_value() || *day < on || !level.has_value()) continue;
+                newest = MilligramsPerLitre{*level};
+                on = *day;
             }
-        }
     return newest;
 }
 
@@ -263,13 +260,13 @@ round::Amounts amounts_of(const Book& book, const std::vector<Entry>& entries) {
         if (entry.what != What::dosed) continue;
         const Item* item = shelf.find(entry);
         auto portion =
-            portion_of(item == nullptr ? entry.quantity : item->name, entry.value, entry.unit);
+            portion_of(item == nullptr ? subject(entry) : item->name, entry.value, entry.unit);
         if (portion.has_value()) amounts.shelf.push_back(std::move(*portion));
     }
     return amounts;
 }
 
-std::vector<Entry> entries_of(const round::Amounts& amounts) {
+std::vector<Entry> entries_of(const Book& book, const round::Amounts& amounts) {
     // As it is shown: what a person pours is 99.5 L, not what 99.5 was rounded from.
     const auto plain = [](double value) {
         const std::string shown = write_shortest(value, round::shown_digits, '.');
@@ -282,13 +279,26 @@ std::vector<Entry> entries_of(const round::Amounts& amounts) {
     std::vector<Entry> entries;
     for (const auto& [quantity, litres] :
          {std::pair{"ro", amounts.ro.value}, std::pair{"tap", amounts.tap.value}})
-        if (litres > 0) entries.push_back({What::reckoned, quantity, plain(litres), "L"});
-    for (const round::Portion& portion : amounts.shelf)
-        if (portion.grams.value > 0)
-            entries.push_back({What::dosed, portion.item, plain(portion.grams.value), "g"});
-        else if (portion.litres.value > 0)
-            entries.push_back(
-                {What::dosed, portion.item, plain(1000 * portion.litres.value), "mL"});
+        if (litres > 0)
+            entries.push_back({.what = What::reckoned,
+                               .quantity = quantity,
+                               .value = plain(litres),
+                               .unit = "L"});
+    const Shelf shelf(book);
+    for (const round::Portion& portion : amounts.shelf) {
+        const bool weighed = portion.grams.value > 0;
+        const double value = weighed ? portion.grams.value : 1000 * portion.litres.value;
+        if (!(value > 0)) continue;
+        Entry entry{.what = What::dosed,
+                    .value = plain(value),
+                    .unit = weighed ? "g" : "mL",
+                    .words = portion.item};
+        if (const Item* item = shelf.find(entry); item != nullptr) {
+            entry.item = item->id;
+            entry.words.clear();
+        }
+        entries.push_back(std::move(entry));
+    }
     return entries;
 }
 

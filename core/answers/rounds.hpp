@@ -23,7 +23,7 @@ namespace wetsleeve::record {
 // What entries of a visit say was used.
 round::Amounts amounts_of(const Book& book, const std::vector<Entry>& entries);
 // The same as entries, in digits as shown: "ro" and "tap" reckoned, what is of the shelf dosed.
-std::vector<Entry> entries_of(const round::Amounts& amounts);
+std::vector<Entry> entries_of(const Book& book, const round::Amounts& amounts);
 
 // What a tank wants of the next round: water as its slip reckons it (the line water.blend), else as
 // at its last visit; doses as at its last visit. Times are left 0. `due` is the earliest of

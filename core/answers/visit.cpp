@@ -1,6 +1,9 @@
 #include "core/answers/visit.hpp"
 
+#include "core/jobs/day.hpp"
+
 #include <algorithm>
+#include <chrono>
 #include <cmath>
 
 namespace wetsleeve::record {
@@ -45,8 +48,15 @@ std::vector<Noted> visit_entries(const Session& session) {
         // As it is shown: what a person poured is 6.5 mL, not what 6.5 was rounded from.
         if (!read_number(text, session.style(), value, problem)) return;
         seen.push_back(c);
+        const bool elsewhen = view.measured != no_day && view.measured != session.today();
         noted.push_back(
-            {{.what = what, .quantity = slip.key(c), .value = value, .unit = view.shown.unit},
+            {{.what = what,
+              .quantity = slip.key(c),
+              .value = value,
+              .unit = view.shown.unit,
+              .day =
+                  elsewhen ? round::write_day(round::Day{std::chrono::days{view.measured}}) : ""},
+             what == What::read && view.measured == no_day,
              name_of(session, slip.line(l), slip.line(l).slots[s]),
              as});
     };
@@ -61,7 +71,8 @@ std::vector<Noted> visit_entries(const Session& session) {
             const SlotView& shown = view.slots[piece.slot];
             if (slot.answer) {
                 if (amount == Line::npos && !piece.quiet) amount = piece.slot;
-            } else if (slot.read && shown.role != Role::gave_way && shown.value != slot.usual &&
+            } else if (slot.read && shown.role != Role::gave_way &&
+                       (shown.value != slot.usual || shown.measured != no_day) &&
                        !slip.cells()[slip.cell(l, piece.slot)].answered) {
                 note(l, piece.slot, shown, What::read, What::read);
             }

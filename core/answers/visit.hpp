@@ -11,7 +11,10 @@
 namespace wetsleeve::record {
 
 struct Noted {
-    Entry entry;      // read or reckoned; the value as it is shown, in the unit that is shown
+    // Read or reckoned; the value as it is shown, in the unit that is shown; the day only where it
+    // was measured on another one than today.
+    Entry entry;
+    bool day_unknown; // of what is read: an earlier build kept it, or nobody told the day
     std::string name; // of the quantity, in the session's language
     What as;          // what it is once the person says so: read, done or dosed
 };
@@ -19,7 +22,8 @@ struct Noted {
 // In reading order, line by line: first the slots that are read at the tank (SlotSpec::read), then,
 // of a line that has answers, its main amount: the first answer of its sentence that is a number.
 // Hidden lines, lines that settle what stays (About::settles), and values that nobody typed are
-// left out. Quantities go by their keys (Slip::key), which are the same in every language.
+// left out; a reading that is as usual is a reading. Quantities go by their keys (Slip::key), which
+// are the same in every language.
 std::vector<Noted> visit_entries(const Session& session);
 
 // How a person calls the quantity of an entry or a reading; words that are no key stay as they are.

@@ -86,7 +86,7 @@ std::string read_book(std::string_view text, Book& book, std::vector<Aside>& asi
         found = book_of_slip(document);
     } else {
         const Value* form = json::find(document, "version");
-        if (form == nullptr || !form->IsInt() || form->GetInt() < form_of_book)
+        if (form == nullptr || !form->IsInt() || form->GetInt() < 1)
             return "This is no book: it does not say its version.";
         if (form->GetInt() > form_of_book)
             return "This book was kept by a newer version of the program: update it, then open the "

@@ -1,6 +1,6 @@
 // A book: all that a shop or a technician keeps, as one JSON file.
 //
-// { "version": 1,
+// { "version": 2,
 //   "tanks":  [ { "id": "t1", "name": "Front window",
 //                 "note": "…",                                   for whoever keeps the book
 //                 "customer_note": "…",                          goes along in a link
@@ -18,8 +18,11 @@
 //                                                                in one millilitre or gram of it
 //   "visits": [ { "id": "v1", "tank": "t1", "day": "2026-05-04",
 //                 "corrects": "v0",                              left out unless it corrects one
-//                 "entries": [ { "what": "dosed", "quantity": "liquid fertiliser A", "value": 6.5,
-//                                "unit": "mL" } … ] } … ],       oldest first
+//                 "entries": [ { "what": "dosed", "item": "b1", "value": 6.5, "unit": "mL" },
+//                              { "what": "read", "quantity": "nitrate", "value": 12,
+//                                "unit": "mg/L", "day": "2026-05-03" },
+//                              { "what": "done", "words": "cleaned the glass" } … ] } … ],
+//                                                                oldest first
 //   "due":    [ { "id": "d1", "tank": "t1", "day": "2026-06-01", "what": "change the cartridge",
 //                 "every_days": 180,                             all but id, day and what may be
 //                 "kind": "task", "counted_from": "done",        left out
@@ -34,7 +37,7 @@
 // Fields that are empty are left out. Fields that this version does not know are kept, wherever
 // they stand, and written back. presets/book.schema.json says the same to other programs, made from
 // core/book/tables.hpp. Files of earlier forms are read as well: a kept slip by itself is a book of
-// one tank.
+// one tank, and entries of form 1 have "quantity" alone, for ids and words alike.
 //
 // A visit is never changed and never taken away: a correction is a later visit to the same tank
 // that names the one it corrects. A visit that names one that is not there, that comes later or is
@@ -120,11 +123,16 @@ struct Item {
 
 enum class What : std::uint8_t { read, reckoned, done, dosed };
 
+// Of one quantity of a slip, one thing of the shelf, or what words say; value and unit as they were
+// entered.
 struct Entry {
     What what = What::read;
-    std::string quantity; // the id of a quantity, or words
-    std::optional<double> value;
-    std::string unit;
+    std::string quantity{}; // its id
+    std::optional<double> value{};
+    std::string unit{};
+    std::string item{};  // the id of a thing of the shelf
+    std::string words{}; // where neither fits
+    std::string day{};   // when it was measured; empty: on the day of the visit
     Unknown unknown{};
     bool operator==(const Entry&) const = default;
 };
@@ -264,7 +272,7 @@ struct Book {
     bool operator==(const Book&) const = default;
 };
 
-inline constexpr int form_of_book = 1; // its "version"
+inline constexpr int form_of_book = 2; // its "version"
 
 namespace limit {
 // Of a whole book, as room_problem (core/book/gate.hpp) holds them against what is to be added. A
@@ -344,6 +352,15 @@ std::string problem_of(const Visit& visit);
 std::string problem_of(const Due& due);
 // Of all its parts, and of how much there is of it.
 std::string problem_of(const Book& book);
+
+// By what an entry or a reading says what it is of: an id, or words.
+inline const std::string& subject(const Entry& entry) {
+    return !entry.item.empty() ? entry.item : !entry.words.empty() ? entry.words : entry.quantity;
+}
+inline const std::string& subject(const Reading& reading) { return reading.quantity; }
+inline const std::string& measured_on(const Entry& entry, const Visit& visit) {
+    return entry.day.empty() ? visit.day : entry.day;
+}
 
 // Of tanks, things on the shelf or visits the one with this id; null: there is none.
 template <class Items> const auto* with_id(const Items& items, std::string_view id) {

@@ -116,7 +116,7 @@ std::optional<double> amount_at(const std::vector<Entry>& entries, std::string_v
                                 const Dimension& dimension, std::string_view line) {
     for (const What what : {What::done, What::reckoned})
         for (const Entry& entry : entries) {
-            std::string_view named = entry.quantity;
+            std::string_view named = subject(entry);
             if (!line.empty() && named.starts_with(line) && named.substr(line.size()) == quantity)
                 named = quantity;
             if (entry.what == what && named == quantity)
@@ -156,7 +156,7 @@ std::vector<Day> days_of(const std::vector<const Visit*>& visits, std::string_vi
         const bool counts =
             done_begins.empty() ||
             std::any_of(visit->entries.begin(), visit->entries.end(), [&](const Entry& entry) {
-                return entry.what == What::done && entry.quantity.starts_with(done_begins);
+                return entry.what == What::done && subject(entry).starts_with(done_begins);
             });
         if (day.has_value() && counts) days.push_back(*day);
     }

@@ -384,6 +384,7 @@ template <Kept T> void read(Fields& fields, const Value& from, T& to) {
     if constexpr (rows.apart != nullptr)
         fields.each_of(from, rows.what, rows.apart, to.unknown, one_of_ours);
     else fields.of(from, rows.what, to.unknown, one_of_ours);
+    bring_up(to);
 }
 
 template <Kept T> std::string own_problem(const T& part) {

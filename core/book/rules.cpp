@@ -1,6 +1,9 @@
 // What must hold between the fields of one part of a book.
 #include "core/book/tables.hpp"
 
+#include <algorithm>
+#include <utility>
+
 namespace wetsleeve::record {
 
 std::string joint_problem(const Band& band) {
@@ -8,6 +11,29 @@ std::string joint_problem(const Band& band) {
                    (!band.low.has_value() || *band.low < *band.high)
                ? std::string()
                : std::string("A band has two ends, and the low one is lower.");
+}
+
+std::string joint_problem(const Entry& entry) {
+    const auto told = [](const std::string& text) { return text.empty() ? 0 : 1; };
+    switch (told(entry.quantity) + told(entry.item) + told(entry.words)) {
+    case 0:
+        return "What was measured or done is empty: give it one.";
+    case 1:
+        return can_be_seen(subject(entry)) ? ""
+                                           : "What was measured or done is empty: give it one.";
+    default:
+        return "An entry is of one quantity, or of one thing, or of what words say: leave the "
+               "others out.";
+    }
+}
+
+void bring_up(Entry& entry) {
+    const auto of_an_id = [](char c) {
+        return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
+               c == '_' || c == '.' || c == '/' || c == '-';
+    };
+    if (entry.words.empty() && !std::all_of(entry.quantity.begin(), entry.quantity.end(), of_an_id))
+        std::swap(entry.quantity, entry.words);
 }
 
 std::string joint_problem(const Wear& wear) {

@@ -2,8 +2,10 @@
 
 #include "core/book/book.hpp"
 #include "core/book/json.hpp"
+#include "core/jobs/day.hpp"
 
 #include <algorithm>
+#include <chrono>
 #include <cmath>
 #include <memory>
 #include <optional>
@@ -37,6 +39,8 @@ std::optional<double> kept_value(const Entered& entered, std::size_t c) {
     if (cell.answered || !std::isfinite(value) || value == cell.slot->usual) return std::nullopt;
     return value;
 }
+
+round::Day to_day(int since_1970) { return round::Day{std::chrono::days{since_1970}}; }
 
 bool same(double a, double b) { return a == b && std::signbit(a) == std::signbit(b); }
 
@@ -108,7 +112,8 @@ std::string step_text(const Entered& entered, const Entered* beside) {
     const Slip& slip = *entered.slip;
     const Entered nothing{.slip = std::make_shared<const Slip>(std::span<const Line* const>()),
                           .state = {},
-                          .unit = {}};
+                          .unit = {},
+                          .measured = {}};
     const bool whole = beside == nullptr;
     const Entered& from = whole ? nothing : *beside;
     const Slip& was = *from.slip;
@@ -173,6 +178,20 @@ std::string step_text(const Entered& entered, const Entered* beside) {
         for (const std::size_t c : gone)
             if (from.unit[c] != nullptr) units.key(was.key(c)).Null();
     }
+    {
+        Members measured(to, "measured", false);
+        const auto day_of = [](const Entered& step, std::size_t c) {
+            return c == Slip::none ? no_day : step.measured[c];
+        };
+        for (std::size_t c = 0; c < match.size(); ++c) {
+            const int day = day_of(entered, c);
+            if (day == day_of(from, match[c])) continue;
+            if (day == no_day) measured.key(slip.key(c)).Null();
+            else json::text(measured.key(slip.key(c)), round::write_day(to_day(day)));
+        }
+        for (const std::size_t c : gone)
+            if (from.measured[c] != no_day) measured.key(was.key(c)).Null();
+    }
     to.EndObject();
     return {buffer.GetString(), buffer.GetSize()};
 }
@@ -233,12 +252,14 @@ Entered begin_step(const SharedSlip& slip, const Entered* beside) {
     if (beside != nullptr && beside->slip == slip) return *beside;
     Entered entered{.slip = slip,
                     .state = slip->blank_state(),
-                    .unit = std::vector<const Unit*>(slip->cells().size(), nullptr)};
+                    .unit = std::vector<const Unit*>(slip->cells().size(), nullptr),
+                    .measured = std::vector<int>(slip->cells().size(), no_day)};
     if (beside == nullptr) return entered;
     const std::vector<std::size_t> match = cells_in(*slip, *beside->slip);
     for (std::size_t c = 0; c < match.size(); ++c) {
         if (match[c] == Slip::none) continue;
         entered.unit[c] = beside->unit[match[c]];
+        entered.measured[c] = beside->measured[match[c]];
         if (const auto value = kept_value(*beside, match[c]); value.has_value())
             entered.state.given[c] = *value;
     }
@@ -311,6 +332,20 @@ std::string read_units(const Value& units, Entered& entered) {
     return {};
 }
 
+std::string read_measured(const Value& days, Entered& entered) {
+    const Slip& slip = *entered.slip;
+    if (!days.IsObject()) return not_a_step;
+    for (const auto& member : days.GetObject()) {
+        const std::size_t c = slip.find_cell(json::view(member.name));
+        if (c == Slip::none) continue;
+        if (member.value.IsNull()) entered.measured[c] = no_day;
+        if (member.value.IsString())
+            if (const auto day = round::read_day(json::view(member.value)); day.has_value())
+                entered.measured[c] = static_cast<int>(day->time_since_epoch().count());
+    }
+    return {};
+}
+
 // Whole, of the lines of `otherwise` where it names none, or as the difference from the step beside
 // it. `before` is shared when it has the same lines.
 std::string read_step(const Session& session, const SharedSlip& otherwise, const SharedSlip& before,
@@ -327,6 +362,8 @@ std::string read_step(const Session& session, const SharedSlip& otherwise, const
         problem = read_held(*held, entered, may_end);
     if (const Value* units = json::find(from, "units"); units != nullptr && problem.empty())
         problem = read_units(*units, entered);
+    if (const Value* days = json::find(from, "measured"); days != nullptr && problem.empty())
+        problem = read_measured(*days, entered);
     return problem;
 }
 

@@ -12,7 +12,8 @@
 // STEP: { "lines": ["geometry.box" …],     // left out: those of a new slip
 //         "given": { "geometry.box/length": 90, "net_water": … },
 //         "held": { "water.change": { "slot": "refill", "value": 120 } },
-//         "units": { "geometry.box/length": "in" } }
+//         "units": { "geometry.box/length": "in" },
+//         "measured": { "nitrate": "2026-05-04" } }      // what is read, and when it was typed
 //
 // CHANGE: what of a step is not as in the step beside it towards now: the lines, all of them, and
 // of each other part what differs; null where that other step has something and this has nothing.

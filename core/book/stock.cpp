@@ -48,8 +48,10 @@ Shelf::Shelf(const Book& book) {
 }
 
 const Item* Shelf::find(const Entry& entry) const {
-    if (const auto found = by_id_.find(entry.quantity); found != by_id_.end()) return found->second;
-    const auto named = by_name_.find(entry.quantity);
+    const std::string& of = subject(entry);
+    if (const auto found = by_id_.find(of); found != by_id_.end()) return found->second;
+    if (!entry.item.empty()) return nullptr;
+    const auto named = by_name_.find(of);
     if (named == by_name_.end()) return nullptr;
     const Dimension* measured = weighed_or_poured(entry.unit);
     for (const Item* item : named->second)

@@ -243,14 +243,19 @@ inline constexpr auto table<Item> = rows( //
           "What one millilitre or one gram of it holds."});
 
 template <>
-inline constexpr auto table<Entry> =
-    rows("entry", "an entry of a visit", //
-         Field{"what", &Entry::what, kind::Word{}},
-         Field{"quantity", &Entry::quantity,
-               kind::Text{"What was measured or done", limit::quantity, Need::needed},
-               "The id of a quantity, or words."},
-         Field{"value", &Entry::value, kind::Number{"A value"}},
-         Field{"unit", &Entry::unit, kind::Text{"A unit", limit::unit}});
+inline constexpr auto table<Entry> = rows(
+    "entry", "an entry of a visit", //
+    Field{"what", &Entry::what, kind::Word{}},
+    Field{"quantity", &Entry::quantity, kind::Text{"What was measured or done", limit::quantity},
+          "The id of a quantity of the slip."},
+    Field{"item", &Entry::item, kind::Id{"The thing that was used", Need::may_lack},
+          "The id of a thing on the shelf."},
+    Field{"words", &Entry::words, kind::Text{"What was measured or done", limit::quantity},
+          "What neither of them says."},
+    Field{"value", &Entry::value, kind::Number{"A value"}},
+    Field{"unit", &Entry::unit, kind::Text{"A unit", limit::unit}},
+    Field{"day", &Entry::day, kind::Day{"The day of a reading", Need::may_lack},
+          "When it was measured, where that was not on the day of the visit."});
 
 template <>
 inline constexpr auto table<Visit> = rows( //
@@ -430,5 +435,10 @@ inline const std::string& key_of(const PlannedStop& stop) { return stop.tank; }
 template <Kept T> std::string joint_problem(const T&) { return {}; }
 std::string joint_problem(const Band& band);
 std::string joint_problem(const Wear& wear);
+std::string joint_problem(const Entry& entry);
+
+// What an earlier form said in another way, as this one says it.
+template <Kept T> void bring_up(T&) {}
+void bring_up(Entry& entry);
 
 } // namespace wetsleeve::record

@@ -65,8 +65,15 @@ bool is_stamp(std::string_view stamp) {
 std::string visits_csv(const Book& book) {
     const auto names = tank_names(book);
     const Families families(book);
+    std::unordered_map<std::string_view, std::string_view> things;
+    for (const Item& item : book.shelf) things.emplace(item.id, item.name);
+    const auto named = [&](const Entry& entry) -> std::string_view {
+        const auto thing = things.find(entry.item);
+        return thing == things.end() ? std::string_view(subject(entry)) : thing->second;
+    };
 
-    std::string out = "visit,day,tank,tank_name,what,quantity,value,unit,corrects,corrected_by\r\n";
+    std::string out =
+        "visit,day,tank,tank_name,what,quantity,value,unit,measured,corrects,corrected_by\r\n";
     for (std::size_t place = 0; place < book.visits.size(); ++place) {
         const Visit& visit = book.visits[place];
         const auto name = names.find(visit.tank);
@@ -74,9 +81,10 @@ std::string visits_csv(const Book& book) {
         for (const Entry& entry : visit.entries)
             out += csv_text(visit.id) + "," + csv_text(visit.day) + "," + csv_text(visit.tank) +
                    "," + csv_text(name == names.end() ? std::string_view() : name->second) + "," +
-                   csv_text(word(entry.what)) + "," + csv_text(entry.quantity) + "," +
+                   csv_text(word(entry.what)) + "," + csv_text(named(entry)) + "," +
                    (entry.value.has_value() ? csv_number(*entry.value) : "") + "," +
-                   csv_text(entry.unit) + "," + csv_text(visit.corrects) + "," +
+                   csv_text(entry.unit) + "," + csv_text(measured_on(entry, visit)) + "," +
+                   csv_text(visit.corrects) + "," +
                    csv_text(counts == place ? std::string_view()
                                             : std::string_view(book.visits[counts].id)) +
                    "\r\n";

@@ -257,6 +257,12 @@ class Schema {
         to_.Key("dependentRequired");
         raw(R"({"low":["high"],"high":["low"]})");
     }
+    void joint(const Entry&) {
+        to_.Key("oneOf");
+        raw(R"([{"properties":{"quantity":true},"required":["quantity"]},)"
+            R"({"properties":{"item":true},"required":["item"]},)"
+            R"({"properties":{"words":true},"required":["words"]}])");
+    }
     void joint(const Wear&) {
         to_.Key("allOf");
         raw(R"([{"if":{"properties":{"kind":{"enum":["cartridge","membrane"]}}},)"

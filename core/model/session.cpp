@@ -44,6 +44,7 @@ Session::Entered Session::blank_entry(std::span<const Line* const> lines) {
     entry.slip = std::make_shared<const Slip>(lines);
     entry.state = entry.slip->blank_state();
     entry.unit.assign(entry.slip->cells().size(), nullptr);
+    entry.measured.assign(entry.slip->cells().size(), no_day);
     return entry;
 }
 
@@ -83,6 +84,7 @@ std::string Session::choose(const Line& line, bool on) {
         const std::size_t before = slip().find_cell(to.key(c));
         if (before == Slip::none) continue;
         next.unit[c] = entered_.unit[before];
+        next.measured[c] = entered_.measured[before];
         if (to.cells()[c].answered) continue;
         const double value = outcome_.value[before];
         const Range& range = to.cells()[c].slot->range;
@@ -185,7 +187,10 @@ std::string Session::put(std::size_t line, std::size_t slot, double value, const
         Slip::Hold& hold = next.state.hold[l];
         if (hold.slot == Slip::none) return;
         const std::size_t way = slip().way_cell(next.state, l);
-        if (std::isfinite(outcome_.value[way])) next.state.given[way] = outcome_.value[way];
+        if (std::isfinite(outcome_.value[way])) {
+            next.state.given[way] = outcome_.value[way];
+            next.measured[way] = no_day;
+        }
         hold = {};
     };
     const auto let_go_of_way = [&](std::size_t way_cell, std::size_t but) {
@@ -206,6 +211,7 @@ std::string Session::put(std::size_t line, std::size_t slot, double value, const
     } else {
         let_go_of_way(c, Slip::none);
         next.state.given[c] = clearing ? cell.slot->usual : value;
+        next.measured[c] = s.read && !clearing ? today_ : no_day;
     }
 
     Slip::Outcome outcome;
@@ -259,6 +265,12 @@ std::string Session::show_in(std::size_t line, std::size_t slot, std::string_vie
     return {};
 }
 
+void Session::set_today(int day) {
+    if (day == today_) return;
+    today_ = day;
+    ++revision_;
+}
+
 void Session::set_style(const Style& style) {
     if (style.system == style_.system && style.decimal == style_.decimal) return;
     // Another system is another habit for every slot; another decimal mark changes no unit.
@@ -284,7 +296,10 @@ void Session::clear() {
             (next.state.hold[l].slot != Slip::none && is_open(slip().way_cell(next.state, l))))
             next.state.hold[l] = {};
     for (std::size_t c = 0; c < slip().cells().size(); ++c)
-        if (is_open(c)) next.state.given[c] = blank_state.given[c];
+        if (is_open(c)) {
+            next.state.given[c] = blank_state.given[c];
+            next.measured[c] = no_day;
+        }
     commit(std::move(next));
 }
 
@@ -411,6 +426,7 @@ LineView Session::view(std::size_t l) const {
         v.doubt = outcome_.plus_minus[c];
         v.unit = slot.dimension == nullptr ? nullptr : &unit(l, s);
         v.locked = is_locked(l, s);
+        if (slot.read && !cell.answered && !gave_way) v.measured = entered_.measured[c];
         const bool typed = held || (!cell.answered && !gave_way);
         v.shown = show(slot, v.value, unit(l, s), style_,
                        typed         ? Digits::typed

@@ -7,6 +7,7 @@
 #include "core/model/text.hpp"
 
 #include <cstdint>
+#include <limits>
 #include <memory>
 #include <string>
 #include <string_view>
@@ -23,6 +24,9 @@ enum class Role : std::uint8_t {
     figure,   // a table or curve
 };
 
+// Days are counted from 1970-01-01.
+inline constexpr int no_day = std::numeric_limits<int>::min();
+
 struct SlotView {
     Role role = Role::given;
     Shown shown;            // number empty: blank
@@ -30,7 +34,8 @@ struct SlotView {
     double value = blank;   // base unit
     double doubt = blank;   // ±, base unit
     const Unit* unit = nullptr;
-    bool locked = false; // came with a slip that was handed over, and stays as it is
+    bool locked = false;   // came with a slip that was handed over, and stays as it is
+    int measured = no_day; // of what is read (SlotSpec::read): the day when it was typed
 };
 
 struct SpokenRemark {
@@ -108,6 +113,9 @@ class Session {
     // slip answers takes its place: a tank has one shape. A hidden line comes into sight. Returns
     // one sentence when the slip is locked; then nothing has changed.
     std::string choose(const Line& line, bool on);
+    // What is read with a test or a meter keeps the day on which it is typed: this one. No step.
+    void set_today(int day);
+    int today() const { return today_; }
     // How this reader writes numbers: of the device, not of the slip. No step of the work.
     void set_style(const Style& style);
     // Speaks another language from now on; without messages, English. No step of the work either.
@@ -149,6 +157,7 @@ class Session {
         std::shared_ptr<const Slip> slip; // which lines; never null
         Slip::State state;
         std::vector<const Unit*> unit; // a cell each; null: habit
+        std::vector<int> measured;     // a cell each: the day; no_day: not known
     };
     // Nothing typed yet into a slip of these lines.
     static Entered blank_entry(std::span<const Line* const> lines);
@@ -178,6 +187,7 @@ class Session {
 
     std::vector<const Line*> catalogue_, begin_with_;
     Style style_;
+    int today_ = no_day;
     Entered entered_;
     Slip::Outcome outcome_;
     std::vector<std::size_t> order_;

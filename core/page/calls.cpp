@@ -2,6 +2,7 @@
 
 #include "core/book/json.hpp"
 #include "core/book/slip_json.hpp"
+#include "core/jobs/day.hpp"
 #include "core/model/number.hpp"
 #include "core/model/search.hpp"
 #include "core/model/words.hpp"
@@ -94,6 +95,10 @@ void set_style(Page& page, std::string_view system, std::string_view decimal) {
         if (system == word(each)) style.system = each;
     if (decimal == "." || decimal == ",") style.decimal = decimal[0];
     page.session.set_style(style);
+}
+void set_today(Page& page, std::string_view day) {
+    if (const auto read = round::read_day(day); read.has_value())
+        page.session.set_today(static_cast<int>(read->time_since_epoch().count()));
 }
 void clear(Page& page) { page.session.clear(); }
 void undo(Page& page) { page.session.undo(); }
@@ -248,6 +253,8 @@ constexpr Row rows[] = {
     // locked (core/book/slip_json.hpp), this and whatever was handed over refuses.
     row<slip::choose>("choose", "id on", "Problem"),
     row<slip::set_style>("set_style", "system decimal", "void"),
+    // The day that is kept with what is read and typed from now on.
+    row<slip::set_today>("set_today", "day", "void"),
     row<slip::clear>("clear", "", "void"),
     row<slip::undo>("undo", "", "void"),
     row<slip::redo>("redo", "", "void"),
@@ -287,7 +294,7 @@ constexpr Row rows[] = {
     row<late::begin_round>("begin_round", "book", "Round"),
     row<late::taken>("taken", "book now", "Taken"),
     row<late::due_tanks>("due_tanks", "book day days_after", "DueTank[]"),
-    row<late::visit_entries>("visit_entries", "", "Entry[]"),
+    row<late::visit_entries>("visit_entries", "", "Noted[]"),
     row<late::build>("build", "", "Build"),
     row<late::build_text>("build_text", "tank", "string"),
     row<late::build_csv>("build_csv", "", "string"),

@@ -30,11 +30,11 @@ struct Counted {
 std::vector<Counted> quantities_of(const Tank& tank, const std::vector<const Visit*>& visits) {
     std::vector<Counted> all;
     const auto count = [&](const auto& entry) {
-        if (!entry.value.has_value() || entry.quantity == "net_water") return;
+        if (!entry.value.has_value() || subject(entry) == "net_water") return;
         auto found = std::find_if(all.begin(), all.end(), [&](const Counted& each) {
-            return each.quantity == entry.quantity;
+            return each.quantity == subject(entry);
         });
-        if (found == all.end()) found = all.insert(all.end(), {.quantity = entry.quantity});
+        if (found == all.end()) found = all.insert(all.end(), {.quantity = subject(entry)});
         ++found->readings;
     };
     for (const Reading& reading : tank.readings) count(reading);
@@ -55,7 +55,7 @@ struct Row {
 };
 
 bool adds_to(const Shelf& shelf, const Entry& entry, std::string_view quantity) {
-    if (entry.quantity == quantity) return true;
+    if (subject(entry) == quantity) return true;
     const Item* item = shelf.find(entry);
     return item != nullptr &&
            std::any_of(item->adds.begin(), item->adds.end(),
@@ -68,7 +68,7 @@ std::vector<Row> rows_of(const Book& book, const Tank& tank,
     std::vector<Row> rows;
     const Shelf shelf(book);
     const auto read = [&](const auto& entry) -> std::optional<double> {
-        if (entry.quantity != asked.quantity || !entry.value.has_value()) return std::nullopt;
+        if (subject(entry) != asked.quantity || !entry.value.has_value()) return std::nullopt;
         return in_unit(*entry.value, entry.unit, track.unit);
     };
     const auto in_time = [&](std::optional<Day> day) {
@@ -84,7 +84,13 @@ std::vector<Row> rows_of(const Book& book, const Tank& tank,
         Row row{.day = *day, .visit = visit->id};
         if (const auto water = new_water_at(*visit); water.has_value()) row.water = water->all_l();
         for (const Entry& entry : visit->entries) {
-            if (entry.what == What::read && !row.read.has_value()) row.read = read(entry);
+            if (entry.what == What::read && !entry.day.empty() && entry.day != visit->day) {
+                const auto measured = round::read_day(entry.day);
+                if (const auto value = read(entry); in_time(measured) && value.has_value())
+                    rows.push_back({.day = *measured, .read = value});
+            } else if (entry.what == What::read && !row.read.has_value()) {
+                row.read = read(entry);
+            }
             if (entry.what == What::dosed && adds_to(shelf, entry, asked.quantity))
                 row.dosed.push_back(&entry);
         }
@@ -123,7 +129,7 @@ void write(Writer& to, const Row& row) {
         to.StartArray();
         for (const Entry* entry : row.dosed) {
             to.StartObject();
-            json::field(to, "quantity", entry->quantity);
+            json::field(to, "quantity", subject(*entry));
             if_known(to, "value", entry->value);
             if (!entry->unit.empty()) json::field(to, "unit", entry->unit);
             to.EndObject();

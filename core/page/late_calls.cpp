@@ -4,6 +4,7 @@
 #include "core/answers/rounds.hpp"
 #include "core/answers/visit.hpp"
 #include "core/book/book.hpp"
+#include "core/book/fields.hpp"
 #include "core/book/gate.hpp"
 #include "core/book/json.hpp"
 #include "core/export/out.hpp"
@@ -140,10 +141,12 @@ Reply visit_entries(Page& page) {
         to.StartArray();
         for (const Noted& noted : record::visit_entries(page.session)) {
             to.StartObject();
-            json::field(to, "what", word(noted.entry.what));
-            json::field(to, "quantity", noted.entry.quantity);
-            if (noted.entry.value.has_value()) json::field(to, "value", *noted.entry.value);
-            if (!noted.entry.unit.empty()) json::field(to, "unit", noted.entry.unit);
+            json::key(to, "entry");
+            record::write(to, noted.entry);
+            if (noted.day_unknown) {
+                json::key(to, "day_unknown");
+                to.Bool(true);
+            }
             to.EndObject();
         }
         to.EndArray();

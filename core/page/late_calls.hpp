@@ -42,7 +42,8 @@ Reply begin_round(Page& page, Text book);
 Reply taken(Page& page, Text book, Text now);
 Reply due_tanks(Page& page, Text book, Text day, int days_after);
 
-// What a visit notes of the slip that is open (core/answers/visit.hpp), as entries of a book.
+// What a visit notes of the slip that is open (core/answers/visit.hpp):
+// [ {"entry": {…}, "day_unknown": true} … ], the latter left out where it is known.
 Reply visit_entries(Page& page);
 
 // The slip that is open as a tank to build (core/answers/build_list.hpp):

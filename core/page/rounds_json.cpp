@@ -91,8 +91,9 @@ bool differ(const round::Amounts& one, const round::Amounts& other) {
            apart(other.shelf);
 }
 
-void write_stops(Writer& to, const DayRound& day, const std::string& on,
+void write_stops(Writer& to, const Book& book, const DayRound& day,
                  const std::vector<std::size_t>& leave_out, const Style& style) {
+    const std::string on = book.round.has_value() ? book.round->today.day : "";
     rows(to, "stops", day.stops.size(), [&](std::size_t s) {
         const round::Stop& stop = day.in.stops[s];
         const bool left_out = std::find(leave_out.begin(), leave_out.end(), s) != leave_out.end();
@@ -114,7 +115,7 @@ void write_stops(Writer& to, const DayRound& day, const std::string& on,
                     told(stop.done.has_value() ? stop.done->took : stop.work, style));
         json::key(to, "entries");
         to.StartArray();
-        for (const Entry& entry : entries_of(stop.needs)) write(to, entry);
+        for (const Entry& entry : entries_of(book, stop.needs)) write(to, entry);
         to.EndArray();
     });
 }
@@ -219,8 +220,8 @@ std::string round_json(const Book& book, std::span<const Line* const> lines, con
     Writer to(out);
     to.StartObject();
     json::field(to, "trouble", trouble);
-    write_stops(to, day, book.round.has_value() ? book.round->today.day : "",
-                plan.has_value() ? plan->leave_out : std::vector<std::size_t>(), style);
+    write_stops(to, book, day, plan.has_value() ? plan->leave_out : std::vector<std::size_t>(),
+                style);
     write_amounts(to, "needed", needed, style);
     write_amounts(to, "rest", rest, style);
     write_units(to, style);

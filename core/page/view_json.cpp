@@ -1,6 +1,7 @@
 #include "core/page/view_json.hpp"
 
 #include "core/book/json.hpp"
+#include "core/jobs/day.hpp"
 #include "core/model/words.hpp"
 #include "core/picture/day_ribbon.hpp"
 #include "core/picture/section.hpp"
@@ -141,6 +142,9 @@ void write_slot(Writer& to, const Session& session, std::size_t l, std::size_t s
         json::field(to, "plus_minus", view.plus_minus);
         json::field(to, "value", view.value);
         json::field(to, "doubt", view.doubt);
+        if (view.measured != no_day)
+            json::field(to, "measured",
+                        round::write_day(round::Day{std::chrono::days{view.measured}}));
         if (slot.kind == Kind::choice) {
             texts(to, "options", slot.options, say);
         } else {

@@ -1,6 +1,8 @@
 // What a visit did, out of the slip.
 #include "core/answers/visit.hpp"
 
+#include "core/book/slip_json.hpp"
+
 #include "core/page/messages_json.hpp"
 #include "core/registry.hpp"
 #include "tests/book/made.hpp"
@@ -103,6 +105,54 @@ TEST_CASE("a visit notes what was read and what came of it, in the order of the 
     CHECK(said[1].name == german.say("nitrate of the tank, as NO₃"));
     CHECK(said[1].name != "nitrate of the tank, as NO₃");
     CHECK(said[1].entry.quantity == "nitrate");
+}
+
+TEST_CASE("what is read keeps the day on which it was typed") {
+    Slipped s;
+    s.choose("water.change");
+    s.choose("carbonate.co2");
+    // 2026-05-04 and 2026-05-11 are 20,577 and 20,584 days after 1970-01-01 (GNU date).
+    s.type("carbonate.co2", "kh", "4");
+    CHECK(s.find("kh")->day_unknown);
+    s.session.set_today(20577);
+    s.type("carbonate.co2", "ph", "6.8");
+    s.type("carbonate.co2", "water_temperature", "24"); // as usual, and read all the same
+    for (const char* quantity : {"ph", "water_temperature"}) {
+        CAPTURE(quantity);
+        REQUIRE(s.find(quantity) != nullptr);
+        CHECK_FALSE(s.find(quantity)->day_unknown);
+        CHECK(s.find(quantity)->entry.day.empty()); // today
+    }
+    s.session.set_today(20584);
+    CHECK(s.find("ph")->entry.day == "2026-05-04");
+    CHECK_FALSE(s.find("ph")->day_unknown);
+    CHECK(s.find("kh")->day_unknown);
+    // The same typed again was measured again; kept, it is what it was.
+    s.type("carbonate.co2", "kh", "4");
+    CHECK(s.find("kh")->entry.day.empty());
+    Session again(all_lines(), everyday_lines());
+    again.set_today(20584);
+    REQUIRE(load_json(again, save_json(s.session)) == "");
+    const auto days = [](const Session& session) {
+        std::string told;
+        for (const Noted& noted : visit_entries(session))
+            told += noted.entry.quantity + " " + noted.entry.day +
+                    (noted.day_unknown ? " unknown\n" : "\n");
+        return told;
+    };
+    CHECK(days(again) == days(s.session));
+    s.session.undo();
+    CHECK(s.find("kh")->day_unknown);
+    again.undo();
+    CHECK(days(again) == days(s.session));
+    // What was cleared was not read.
+    s.type("carbonate.co2", "ph", "");
+    CHECK(s.find("ph") == nullptr);
+    // Other lines are no other reading; what gives way was read by nobody.
+    s.choose("water.nitrate_after");
+    CHECK(s.find("water_temperature")->entry.day == "2026-05-04");
+    s.session.clear();
+    CHECK(s.find("water_temperature") == nullptr);
 }
 
 TEST_CASE("a visit notes values as they are shown, and nothing that follows or is out of sight") {

@@ -32,8 +32,9 @@ Book small_book() {
     book.tanks.push_back({.id = "t1", .name = "Front window", .note = "two\nrows", .slip = ""});
     book.tanks.push_back({.id = "t2", .name = "Back room", .note = "", .slip = ""});
     Visit visit{.id = "v1", .tank = "t1", .day = "2026-05-04", .corrects = ""};
-    visit.entries.push_back({What::dosed, "liquid fertiliser A", 6.5, "mL"});
-    visit.entries.push_back({What::done, "trimmed the stems", std::nullopt, ""});
+    visit.entries.push_back(
+        {.what = What::dosed, .value = 6.5, .unit = "mL", .words = "liquid fertiliser A"});
+    visit.entries.push_back({.what = What::done, .words = "trimmed the stems"});
     REQUIRE(add_visit(book, visit).empty());
     return book;
 }
@@ -94,6 +95,54 @@ TEST_CASE("samples of every form that was ever kept are read") {
     CHECK(book.due[5].wear->kind == Wears::skimmer);
     REQUIRE(read_book(write_book(book), again).empty());
     CHECK(again == book);
+}
+
+TEST_CASE("an entry of form 1 says what it is of as form 2 does") {
+    Book old;
+    Book book;
+    REQUIRE(read_book(test::read_file("book/samples/book-1.json"), old).empty());
+    REQUIRE(read_book(test::read_file("book/samples/book-2.json"), book).empty());
+    const auto told = [](const Book& of) {
+        std::string text;
+        for (const Entry& entry : of.visits[0].entries)
+            text += entry.quantity + "|" + entry.item + "|" + entry.words + "\n";
+        return text;
+    };
+    CHECK(told(old) == "nitrate||\nrefill||\n||trimmed the stems\n||liquid fertiliser A\n");
+    CHECK(told(book) == "nitrate||\nrefill||\n||trimmed the stems\n|b1|\n");
+    CHECK(measured_on(book.visits[0].entries[0], book.visits[0]) == "2026-05-03");
+    CHECK(measured_on(book.visits[0].entries[1], book.visits[0]) == "2026-05-04");
+    // Whatever is no id is words, and what could be one stays.
+    for (const char* words : {"Fed", "two words", "ammonia?", "é", "水", "GH", "a.b/c_d-1"}) {
+        CAPTURE(words);
+        Book one;
+        REQUIRE(read_book(R"({"version":1,"visits":[{"id":"v","tank":"t","day":"2026-05-04",)"
+                          R"("entries":[{"what":"done","quantity":")" +
+                              std::string(words) + R"("}]}]})",
+                          one) == "");
+        const Entry& entry = one.visits[0].entries[0];
+        const bool may_be_id =
+            std::string_view(words).find_first_of(" ?\xc3\xe6") == std::string_view::npos;
+        CHECK((may_be_id ? entry.quantity : entry.words) == words);
+        CHECK(subject(entry) == words);
+    }
+}
+
+TEST_CASE("an entry is of one thing, and refused when it is of none or two") {
+    const auto entry = [](const std::string& fields) {
+        return said(R"({"version":2,"visits":[{"id":"v","tank":"t","day":"2026-05-04",)"
+                    R"("entries":[{"what":"done")" +
+                    fields + "}]}]}");
+    };
+    for (const char* one : {R"(,"quantity":"nitrate")", R"(,"item":"b1")", R"(,"words":"fed")"})
+        CHECK(entry(one).empty());
+    for (const char* none : {"", R"(,"words":"")", R"(,"words":"\u200b")"})
+        CHECK_THAT(entry(none), ContainsSubstring("What was measured or done is empty"));
+    CHECK_THAT(entry(R"(,"quantity":"nitrate","item":"b1")"), ContainsSubstring("is of one"));
+    CHECK_THAT(entry(R"(,"words":"fed","item":"b1")"), ContainsSubstring("is of one"));
+    CHECK_THAT(entry(R"(,"item":"b 1")"), ContainsSubstring("The thing that was used"));
+    CHECK_THAT(entry(R"(,"words":"fed","day":"yesterday")"),
+               ContainsSubstring("The day of a reading"));
 }
 
 TEST_CASE("bands, what things add and wear are refused with a sentence when they cannot be") {
@@ -161,7 +210,7 @@ TEST_CASE("a damaged or newer book is refused with a sentence") {
     CHECK(said(book_of(R"({"id":"a","name":"\uD83C\uDF3F"})")).empty());
     CHECK_THAT(said("{}"), ContainsSubstring("version"));
     CHECK_THAT(said(R"({"version":0})"), ContainsSubstring("version"));
-    CHECK_THAT(said(R"({"version":2})"), ContainsSubstring("newer version"));
+    CHECK_THAT(said(R"({"version":3})"), ContainsSubstring("newer version"));
     CHECK_THAT(said(R"({"version":1,"tanks":7})"), ContainsSubstring("a list in “tanks”"));
     CHECK_THAT(said(book_of("7")), ContainsSubstring("a tank must have fields"));
     CHECK_THAT(said(book_of(R"({"id":"a","name":7})")), ContainsSubstring("text in “name”"));
@@ -341,7 +390,7 @@ TEST_CASE("what corrects nothing hides no visit") {
     CHECK(correction_of(book, *with_id(book.visits, "v4"))->id == "v5");
     CHECK_THAT(visits_csv(book),
                ContainsSubstring(R"("v1","2026-05-04","t1","Front window","done",)"
-                                 R"("trimmed the stems",,"","","")"));
+                                 R"("trimmed the stems",,"","2026-05-04","","")"));
 
     // Whatever the links, a visit is hidden by one that came after it at its tank, or by none.
     Maker make(14);

@@ -43,7 +43,9 @@ const std::vector<Whole>& wholes() {
         {Part::due, R"({"id":"d3","day":"2026-06-01","what":"skimmer",
             "wear":{"kind":"skimmer","fitted":"2026-01-04","months":6}})"},
         {Part::visit, R"({"id":"v1","tank":"t1","day":"2026-05-04","corrects":"v0",
-            "entries":[{"what":"dosed","quantity":"fertiliser A","value":6.5,"unit":"mL","later":"x"}]})"},
+            "entries":[{"what":"dosed","item":"b1","value":6.5,"unit":"mL","later":"x"},
+            {"what":"read","quantity":"nitrate","value":12,"unit":"mg/L","day":"2026-05-03"},
+            {"what":"done","words":"cleaned the glass"}]})"},
         {Part::round, R"({"van":{"payload_kg":600,"gear_kg":120,
             "vessels":[{"name":"jerrycan","holds_l":25,"empty_kg":1.3,"count":10,"lifted":true}]},
             "store":{"holds_l":250,"at":"2026-05-03T18:30","capacity_l":400,"output_l_h":14,
@@ -642,13 +644,13 @@ TEST_CASE("a part inside one that is put aside is not put aside once more") {
     CHECK(aside[0].part == "tank");
     CHECK(aside[0].text == R"({"id":"a","bands":[{"low":5}],"name":"A\tB"})");
     // What is no book stays none, and nothing was touched.
-    for (const char* none : {"", "[]", "{", R"({"tanks":[]})", R"({"version":2})"}) {
+    for (const char* none : {"", "[]", "{", R"({"tanks":[]})", R"({"version":3})"}) {
         CHECK_FALSE(read_book(none, book, aside).empty());
         CHECK(aside.size() == 1);
     }
     std::string json;
     REQUIRE(read_book_json(sample("band-with-one-end"), json) == "");
-    CHECK_THAT(json, ContainsSubstring(R"({"book":{"version":1,)"));
+    CHECK_THAT(json, ContainsSubstring(R"({"book":{"version":2,)"));
     CHECK_THAT(json, ContainsSubstring(R"("aside":[{"part":"band","why":"A band has two ends)"));
     CHECK_THAT(json, ContainsSubstring(R"(,"of":"t1"}]})"));
     CHECK_FALSE(read_book_json("{", json).empty());

@@ -167,6 +167,16 @@ class Filler {
         wear.hours_a_day = wear.hours_a_day.value_or(8);
         wear.months = wear.months.value_or(6);
     }
+    void mend(Entry& entry) {
+        static constexpr const char* quantities[] = {"nitrate", "water.blend/ro", "GH"};
+        const std::size_t of = make_.dice.below(3);
+        if (of == 0) entry.quantity = quantities[make_.dice.below(3)];
+        else entry.quantity.clear();
+        if (of == 1) entry.item = "s" + std::to_string(make_.dice.below(4));
+        else entry.item.clear();
+        if (of == 2) entry.words = make_.text(limit::quantity / 2);
+        else entry.words.clear();
+    }
     void mend(Today& today) {
         for (std::size_t i = 0; i < today.stops.size(); ++i)
             today.stops[i].tank = "t" + std::to_string(i);

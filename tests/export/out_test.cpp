@@ -27,13 +27,13 @@ TEST_CASE("no cell of text is a formula, and numbers stay numbers") {
         const std::string csv = visits_csv(book_of(quantity));
         return csv.substr(csv.find("\r\n") + 2);
     };
-    CHECK(row("GH") ==
-          "\"v1\",\"2026-05-04\",\"t1\",\"'=1+1\",\"read\",\"GH\",-2.5,\"'-mg\",\"\",\"\"\r\n");
+    CHECK(row("GH") == "\"v1\",\"2026-05-04\",\"t1\",\"'=1+1\",\"read\",\"GH\",-2.5,\"'-mg\","
+                       "\"2026-05-04\",\"\",\"\"\r\n");
     for (const char* begin : {"=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠"})
         CHECK_THAT(row(std::string(begin) + "x"), ContainsSubstring(std::string(",\"'") + begin));
     CHECK_THAT(row("a \"b\", c"), ContainsSubstring(R"(,"a ""b"", c",)"));
     CHECK(visits_csv({}) ==
-          "visit,day,tank,tank_name,what,quantity,value,unit,corrects,corrected_by\r\n");
+          "visit,day,tank,tank_name,what,quantity,value,unit,measured,corrects,corrected_by\r\n");
 }
 
 TEST_CASE("a calendar's lines are folded between characters") {

@@ -53,10 +53,10 @@ def read_csv(book):
     fixed = {each: last[begun] for each, begun in first.items() if last[begun] != each}
     expected = [
         [visit["id"], visit["day"], visit["tank"], names.get(visit["tank"], ""), entry["what"],
-         entry["quantity"], entry.get("value", ""), entry.get("unit", ""),
+         entry["quantity"], entry.get("value", ""), entry.get("unit", ""), entry.get("day", visit["day"]),
          visit.get("corrects", ""), fixed.get(visit["id"], "")]
         for visit in book["visits"] for entry in visit["entries"]]
-    assert rows[0] == "visit day tank tank_name what quantity value unit corrects corrected_by".split()
+    assert rows[0] == "visit day tank tank_name what quantity value unit measured corrects corrected_by".split()
     assert len(rows) == 1 + len(expected) and len(typed) == len(expected)
     for row, cells, wanted in zip(rows[1:], typed, expected):
         assert [cell for i, cell in enumerate(row) if i != 6] == [guarded(cell) for i, cell in enumerate(wanted) if i != 6]
@@ -133,6 +133,8 @@ def made_book(dice):
             for field in ("value", "unit"):
                 if dice.random() < 0.2:
                     del entry[field]
+            if dice.random() < 0.2:
+                entry["day"] = day()
         visit = {"id": f"v{i}", "tank": dice.choice(tanks)["id"], "day": day(), "entries": entries}
         if visits and dice.random() < 0.3:
             visit["corrects"] = visits[-1]["id"]

@@ -75,14 +75,14 @@ test("of two things of one name it is asked which was used, and its own id is wr
   await field(page, "Which one").filter({ visible: true }).selectOption("2. 3 % N, 100\u00a0mL in stock");
   await submit(page).click();
   await expect(page.locator("#screens")).toBeHidden();
-  expect((await book(page)).visits.at(-1).entries).toEqual([{ what: "dosed", quantity: "b9", value: 10, unit: "mL" }]);
+  expect((await book(page)).visits.at(-1).entries).toEqual([{ what: "dosed", item: "b9", value: 10, unit: "mL" }]);
   // Shown by its name, also where it is corrected.
   await ways["earlier visits"](page);
   await expect(screen(page).locator(".card").first()).toContainText("Dosed: liquid fertiliser A 10\u00a0mL");
   await screen(page).locator(".card button").first().click();
   await field(page, "liquid fertiliser A, mL").fill("12");
   await submit(page).click();
-  await expect.poll(async () => (await book(page)).visits.at(-1).entries).toEqual([{ what: "dosed", quantity: "b9", value: 12, unit: "mL" }]);
+  await expect.poll(async () => (await book(page)).visits.at(-1).entries).toEqual([{ what: "dosed", item: "b9", value: 12, unit: "mL" }]);
 });
 
 test("a day after the last that there is is refused with a sentence", async ({ page, site }) => {

@@ -29,7 +29,7 @@ const state = (page) => page.evaluate(async () => {
 // Whatever the order of fields, and of lists that have none; what the reader fills in where it is left out is the same.
 const byId = (list) => [...list].sort((a, b) => (a.id < b.id ? -1 : 1));
 const whole = ({ van, store = {}, lift = {}, usual = {}, today, ...rest }) =>
-  ({ van: { vessels: [], ...van }, store, lift, usual, today: { stops: [], ...today }, ...rest });
+  ({ van: { ...van, vessels: (van?.vessels ?? []).map((vessel) => ({ count: 1, lifted: true, ...vessel })) }, store, lift, usual, today: { stops: [], ...today }, ...rest });
 // An empty text or list says as much as none.
 const empty = (value) => value === "" || (Array.isArray(value) && value.length === 0);
 const bare = (value) => {

@@ -45,7 +45,7 @@ const of = (due, name) => `due.find(({ id }) => id === "${due}").wear.${name}`;
 const screens = {
   "a visit": [["visit"], {
     "nitrate, mg/L": "visits.at(-1).entries.find(({ quantity }) => quantity === 'nitrate').value",
-    "How much": "visits.at(-1).entries.find(({ quantity }) => quantity === 'x').value",
+    "How much": "visits.at(-1).entries.find(({ words }) => words === 'x').value",
   }],
   "a thing of the shelf": [["shelf", "[data-key=b1]"], { "In stock": "shelf[0].amount", mg: "shelf[0].adds[0].mg" }],
   "a date": [["due", "[data-key='other d1']"], { "Again after how many days": "due[0].every_days" }],

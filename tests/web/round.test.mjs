@@ -138,7 +138,7 @@ test("six tanks, a whole round by touch and without a network", { tag: "@kept" }
     expect(visit).toMatchObject({ tank: id, day: "2026-05-05" });
     expect(all.round.today.stops[i].visit).toBe(visit.id);
     // What the visit says was taken is gone from shelf and store.
-    const dosed = visit.entries.filter(({ what, quantity }) => what === "dosed" && quantity === "liquid fertiliser A");
+    const dosed = visit.entries.filter(({ what, item }) => what === "dosed" && item === "fertiliser-a");
     expect(dosed).toHaveLength(1);
     expect(await inStock(page, "fertiliser-a")).toBeCloseTo(held - dosed[0].value, 5);
     const ro = visit.entries.find(({ quantity }) => /^(water\.blend\/)?ro$/.test(quantity));

@@ -206,9 +206,9 @@ test.describe("visits", () => {
         { what: "read", quantity: "nitrate", value: 15.5, unit: "mg/L" },
         { what: "done", quantity: "refill", value: 69.20084, unit: "L" }, // untouched: all its places
         { what: "reckoned", quantity: "grams", value: 20.8, unit: "g" },
-        { what: "dosed", quantity: "liquid fertiliser A", value: 6.5, unit: "mL" },
-        { what: "done", quantity: "trimmed the stems" },
-        { what: "read", quantity: "Pump hums less than last time" },
+        { what: "dosed", item: "b1", value: 6.5, unit: "mL" },
+        { what: "done", words: "trimmed the stems" },
+        { what: "read", words: "Pump hums less than last time" },
       ],
     });
   });
@@ -258,7 +258,7 @@ test.describe("visits", () => {
     await expect(screen(page).locator(".mark", { hasText: "Corrected:" })).toHaveCount(2);
     expect((await book(page)).visits.at(-1)).toEqual({
       id: "visit-new-1", tank: "t1", day: day(-3), corrects: "v2",
-      entries: [{ what: "dosed", quantity: "liquid fertiliser A", value: 5, unit: "mL" }],
+      entries: [{ what: "dosed", item: "b1", value: 5, unit: "mL" }],
     });
     expect((await book(page)).visits.slice(0, 2)).toEqual(shop().visits);
   });

@@ -6,7 +6,7 @@ export const supplies = (file) => {
   const listeners = [];
   let count = 0;
   const newId = (kind) => `${kind}-new-${++count}`;
-  let all = { version: 1, tanks: [], shelf: [], visits: [], due: [], ...copy(file) };
+  let all = { version: 2, tanks: [], shelf: [], visits: [], due: [], ...copy(file) };
   let open = all.tanks[0].id;
   const calls = []; // what was asked of the book, for tests
   const changed = () => {
@@ -216,7 +216,7 @@ export const supplies = (file) => {
         { what: "read", quantity: "water_temperature", value: 24, unit: "°C" },
         { what: "reckoned", quantity: "refill", value: 69.20084, unit: "L" },
         { what: "reckoned", quantity: "grams", value: 20.8, unit: "g" },
-      ];
+      ].map((entry) => ({ entry }));
     },
     async build() {
       const step = (line, title, more) => ({ line, title, standing: "done", sentence: "", trouble: "", blank: [], remarks: [], ...more });

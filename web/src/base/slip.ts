@@ -1,5 +1,6 @@
 // The one slip of the page: every change passes here, so that each face, and the storage, hear of it.
 import { tell } from "./bar";
+import { today } from "./days";
 import type { Calls } from "../core/calls";
 import type { Core } from "./module";
 import { fetched, NotCome } from "./part";
@@ -17,13 +18,24 @@ export class Slip {
   private kept: State | undefined;
   private words: Promise<void> | undefined;
   private lines: Promise<void> | undefined;
+  private tomorrow: ReturnType<typeof setTimeout> | undefined;
   whole = false; // whether all lines there are can be chosen
 
   // Where the words of the workings are; another language has its own.
   private wordsAddress = "";
 
   constructor(readonly core: Core) {
+    this.keepDay();
+    document.addEventListener("visibilitychange", () => this.keepDay());
     this.seen = core.ask("revision");
+  }
+
+  // What is read keeps the day on which it is typed; a page may stay open over night.
+  private keepDay(): void {
+    this.core.ask("set_today", today());
+    const now = new Date();
+    clearTimeout(this.tomorrow);
+    this.tomorrow = setTimeout(() => this.keepDay(), new Date(now.getFullYear(), now.getMonth(), now.getDate() + 1).getTime() - now.getTime());
   }
 
   // Returns what takes the listener away.

@@ -1,5 +1,5 @@
 // What may be asked of the core. Made by types.mjs: edit core/page/calls.cpp.
-import type { Build, Bytes, DueDone, DueItem, DueTank, Entry, Gate, Handover, History, Plan, Preview, Problem, Round, Said, State, Taken, Target, WithAsides } from "./given";
+import type { Build, Bytes, DueDone, DueItem, DueTank, Gate, Handover, History, Noted, Plan, Preview, Problem, Round, Said, State, Taken, Target, WithAsides } from "./given";
 
 export interface Calls {
   revision: () => number;
@@ -14,6 +14,7 @@ export interface Calls {
   offer: () => void;
   choose: (id: string, on: boolean) => Problem;
   set_style: (system: string, decimal: string) => void;
+  set_today: (day: string) => void;
   clear: () => void;
   undo: () => void;
   redo: () => void;
@@ -49,7 +50,7 @@ export interface Calls {
   begin_round: (book: string) => Round;
   taken: (book: string, now: string) => Taken;
   due_tanks: (book: string, day: string, days_after: number) => DueTank[];
-  visit_entries: () => Entry[];
+  visit_entries: () => Noted[];
   build: () => Build;
   build_text: (tank: string) => string;
   build_csv: () => string;

@@ -25,9 +25,15 @@ export interface Target {
 // A tank's slip is kept beside it, under the same id: a list of a thousand tanks is read without them.
 export type Tank = Omit<kept.Tank, "slip">;
 
+// What the open slip has for a visit.
+export interface Noted {
+  entry: Entry; // its day only where it was measured on another than today
+  day_unknown?: boolean; // nobody told when it was measured
+}
+
 // The whole book as one JSON file has it.
 export interface BookFile {
-  version: 1;
+  version: 2;
   tanks: (Tank & { slip?: object })[];
   shelf?: Item[];
   visits?: Visit[]; // oldest first

@@ -56,9 +56,12 @@ export interface Visit {
 
 export interface Entry {
   what: "read" | "reckoned" | "done" | "dosed";
-  quantity: string; // The id of a quantity, or words.
+  quantity?: string; // The id of a quantity of the slip.
+  item?: string; // The id of a thing on the shelf.
+  words?: string; // What neither of them says.
   value?: number;
   unit?: string;
+  day?: string; // When it was measured, where that was not on the day of the visit.
 }
 
 export interface Due {

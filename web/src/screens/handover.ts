@@ -65,7 +65,7 @@ export async function handoverScreen(kit: Kit, tank: string): Promise<Screen> {
         if (ids.size === 0) complain(tanks.first!, t("Please tick at least one tank."));
         if (ids.size > mostTanks) complain(tanks.first!, t("A link has room for {0} tanks at most.", mostTanks));
         if (items.size > mostItems) complain(shelf.first!, t("A link has room for {0} things from the shelf at most.", mostItems));
-        const handover: Handover = { version: 1, tanks: [] };
+        const handover: Handover = { version: 2, tanks: [] };
         const [by, reach, words] = [textOf(shop), textOf(contact), textOf(note)];
         if (by) handover.shop = by;
         if (reach) handover.contact = reach;

@@ -31,7 +31,7 @@ function termsOf({ handed_over: from, slip }: FiledTank): Pick<Handover, "shop" 
 // What a link for oneself has room for, the most first. What a shop asked for goes along where it is the same for all.
 function* offers(file: BookFile, open: string): Generator<Handover> {
   const of = (tanks: FiledTank[], shelf: BookFile["shelf"] = []): Handover => ({
-    version: 1, own: true, tanks, ...(shelf.length ? { shelf } : {}), ...termsOf(tanks[0]!),
+    version: 2, own: true, tanks, ...(shelf.length ? { shelf } : {}), ...termsOf(tanks[0]!),
   });
   const { tanks, shelf = [] } = file;
   if (tanks.length <= mostTanks && tanks.every((tank) => JSON.stringify(termsOf(tank)) === JSON.stringify(termsOf(tanks[0]!)))) {

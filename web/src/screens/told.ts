@@ -65,6 +65,9 @@ export function quantityTold(quantity: string, { slip, book }: Kit): string {
   return /^[a-z0-9]+(_[a-z0-9]+)+$/.test(quantity) ? quantity.replaceAll("_", " ") : quantity;
 }
 
+// By what an entry says what it is of: an id, or words.
+export const subjectOf = ({ item, words, quantity }: Pick<Entry, "item" | "words" | "quantity">): string => item ?? words ?? quantity ?? "";
+
 export function amountTold(entry: { what?: string; value?: number; unit?: string }, slip: Slip): string {
   if (entry.value === undefined) return "";
   return [numberTold(entry.value, slip, entry.what === "reckoned" ? 4 : 6), entry.unit].filter(Boolean).join("\u00a0");
@@ -75,10 +78,11 @@ export function stockTold({ amount, unit }: Item, { slip }: Kit): string {
 }
 
 export function entryTold(entry: Entry, kit: Kit): string {
-  const what = [quantityTold(entry.quantity, kit), amountTold(entry, kit.slip)].filter(Boolean).join(" ");
+  const what = [quantityTold(subjectOf(entry), kit), amountTold(entry, kit.slip)].filter(Boolean).join(" ");
   switch (entry.what) {
     case "read":
-      return entry.value === undefined ? t("Noted: {0}", what) : t("Read: {0}", what);
+      if (entry.value === undefined) return t("Noted: {0}", what);
+      return entry.day ? t("Read on {1}: {0}", what, dayTold(entry.day)) : t("Read: {0}", what);
     case "reckoned":
       return t("Reckoned: {0}", what);
     case "done":

@@ -1,4 +1,5 @@
 // Writing down one visit to the open tank, or correcting an earlier one.
+import type { Noted } from "../core/given";
 import type { Entry, Visit, What } from "../book/records";
 import { plannedAt, takenBy } from "../book/rounds";
 import { between, today } from "../base/days";
@@ -10,7 +11,7 @@ import { button, buttons, choice, complain, day, dayOf, field, group, keyed, qui
 import { roundTitle } from "./round";
 import { tankHere, type Kit } from "./kit";
 import type { Screen } from "./stack";
-import { dayTold, quantityTold } from "./told";
+import { dayTold, fromNow, quantityTold, subjectOf } from "./told";
 import { which } from "./which";
 
 const wordsLength = 200;
@@ -24,21 +25,22 @@ export async function visitScreen(kit: Kit, corrected?: Visit, also?: Entry): Pr
   const { book, codec, stack } = kit;
   const tank = tankHere(kit, corrected?.tank ?? book.open);
   const earlier = await book.visits(tank.id);
-  const entries = corrected ? corrected.entries : withPlanned(await codec.visitEntries(), await plannedAt(kit, tank.id));
   const newest = earlier.reduce((last, visit) => (visit.day > last ? visit.day : last), "");
+  const stands: Noted[] = corrected ? corrected.entries.map((entry) => ({ entry })) : withPlanned(await codec.visitEntries(), await plannedAt(kit, tank.id));
+  const entries = stands.map(({ entry }) => entry);
 
   const when = day(corrected?.day ?? today());
   const take: Row[] = [];
-  const known = (list: Entry[]) => list.map((entry) => {
-    const { element, row } = knownRow(kit, entry);
+  const known = (list: Noted[]) => list.map((each) => {
+    const { element, row } = knownRow(kit, each, corrected ? undefined : newest);
     take.push(row);
     return element;
   });
-  const read = entries.filter(({ what, value }) => what === "read" && value !== undefined);
-  const noted = entries.filter(({ what, value }) => what === "read" && value === undefined);
-  const rest = entries.filter(({ what }) => what !== "read");
+  const read = stands.filter(({ entry: { what, value } }) => what === "read" && value !== undefined);
+  const noted = stands.filter(({ entry: { what, value } }) => what === "read" && value === undefined);
+  const rest = stands.filter(({ entry: { what } }) => what !== "read");
   // In the order in which they are written down.
-  const section = (legend: string, list: Entry[]) => (list.length ? [group(legend, ...known(list))] : []);
+  const section = (legend: string, list: Noted[]) => (list.length ? [group(legend, ...known(list))] : []);
   const sections = [
     ...section(t("Read"), read),
     ...section(corrected ? t("Reckoned, done and dosed") : t("Reckoned: mark what was done or dosed"), rest),
@@ -61,7 +63,7 @@ export async function visitScreen(kit: Kit, corrected?: Visit, also?: Entry): Pr
   const note = rows("", wordsLength, 2);
   const noteRow: Row = () => {
     const words = textOf(note);
-    return words ? { what: "read", quantity: words.replace(/\s+/g, " ") } : undefined;
+    return words ? { what: "read", words: words.replace(/\s+/g, " ") } : undefined;
   };
 
   const checks = new Checks(kit, tank.id, corrected?.id, () => ({
@@ -128,10 +130,10 @@ function isTrim(entry?: Entry): boolean {
 }
 
 // What the round has planned comes after what the slip has. Water is poured, so it is done.
-function withPlanned(entries: Entry[], planned: Entry[]): Entry[] {
-  const there = new Set(entries.map(({ quantity }) => quantity.replace("water.blend/", "")));
-  const more = planned.filter(({ quantity }) => !there.has(quantity));
-  return [...entries, ...more.map((entry): Entry => (entry.what === "reckoned" ? { ...entry, what: "done" } : entry))];
+function withPlanned(noted: Noted[], planned: Entry[]): Noted[] {
+  const there = new Set(noted.map(({ entry }) => subjectOf(entry).replace("water.blend/", "")));
+  const more = planned.filter((entry) => !there.has(subjectOf(entry)));
+  return [...noted, ...more.map((entry): Noted => ({ entry: entry.what === "reckoned" ? { ...entry, what: "done" } : entry }))];
 }
 
 // What to ask about a day, or "".
@@ -141,10 +143,15 @@ function oddDay(on: string, newest: string): string {
   return "";
 }
 
-// What stood on the slip, or in the visit that is corrected.
-function knownRow(kit: Kit, entry: Entry): { element: HTMLElement; row: Row } {
-  const name = quantityTold(entry.quantity, kit);
-  const { row: label, box } = tick(name, true);
+// What stood on the slip, or in the visit that is corrected. `newest`: the day of the last visit, which has told what
+// was measured until then; undefined: this corrects one.
+function knownRow(kit: Kit, { entry, day_unknown: unknown }: Noted, newest?: string): { element: HTMLElement; row: Row } {
+  const { quantity, item, words, day: measuredOn, ...rest } = entry;
+  const of = { ...(quantity ? { quantity } : {}), ...(item ? { item } : {}), ...(words ? { words } : {}) };
+  const subject = subjectOf(entry);
+  const name = quantityTold(subject, kit);
+  const told = newest !== undefined && (unknown || (measuredOn !== undefined && measuredOn <= newest));
+  const { row: label, box } = tick(name, !told);
   const parts: HTMLElement[] = [];
   const value = entry.value === undefined ? undefined : measured(kit, entry.value, -Infinity, Infinity, {
     digits: entry.what === "reckoned" ? 4 : 6, attributes: { class: "number", "aria-label": entry.unit ? `${name}, ${entry.unit}` : name },
@@ -154,25 +161,44 @@ function knownRow(kit: Kit, entry: Entry): { element: HTMLElement; row: Row } {
   }
   let as: HTMLSelectElement | undefined;
   if (entry.what !== "read") {
-    const words: [What, string][] = [["reckoned", t("reckoned")], ["done", t("done")], ["dosed", t("dosed")]];
-    as = choice(words, entry.what);
+    const ways: [What, string][] = [["reckoned", t("reckoned")], ["done", t("done")], ["dosed", t("dosed")]];
+    as = choice(ways, entry.what);
     set(as, "aria-label", t("How to write down {0}", name));
     parts.push(as);
   }
+  // An earlier day's reading is never written down as this one's by itself.
+  let on: HTMLSelectElement | undefined;
+  if (measuredOn) {
+    on = choice([[measuredOn, `${dayTold(measuredOn)}, ${fromNow(measuredOn)}`], ["", t("on this visit, the same again")]], told ? "" : measuredOn);
+    set(on, "aria-label", t("When {0} was measured", name));
+    parts.push(on);
+  }
+  const hint = told
+    ? [el("p", { class: "hint" }, measuredOn
+      ? t("Measured on {0}, {1}. Tick it if you measured it again.", dayTold(measuredOn), fromNow(measuredOn))
+      : t("It is not known when this was measured. Tick it if it was on this visit."))]
+    : [];
   const wrong = el("p", { class: "wrong", id: `wrong-${++made}`, hidden: true });
   const thing = which(kit);
-  if (entry.what === "dosed") thing.ask(entry.quantity);
-  const element = el("div", { class: "known" }, label, ...(parts.length ? [el("div", { class: "known-parts" }, ...parts)] : []), wrong, thing.element);
+  const asked = item || quantity?.includes("/") ? "" : subject;
+  if (entry.what === "dosed") thing.ask(asked);
+  const element = el("div", { class: told ? "known out" : "known" }, label, ...(parts.length ? [el("div", { class: "known-parts" }, ...parts)] : []), ...hint, wrong, thing.element);
   box.addEventListener("change", () => element.classList.toggle("out", !box.checked));
+  // What is typed anew was measured anew.
+  value?.input.addEventListener("input", () => {
+    if (on) on.value = "";
+  });
   const row: Row = () => {
     if (!box.checked) return undefined;
     const what = (as?.value ?? entry.what) as What;
-    const quantity = what === "dosed" ? thing.read(entry.quantity) : entry.quantity;
-    if (!value) return { ...entry, what, quantity };
+    const shelved = what === "dosed" && asked ? thing.of(asked) : {};
+    const day = on ? on.value : "";
+    const written: Entry = { ...rest, what, ...("item" in shelved ? shelved : of), ...(day ? { day } : {}) };
+    if (!value) return written;
     const number = value.read() ?? complain(value.input, t("Please write a number, or untick the row."));
-    return { ...entry, what, quantity, value: amount(what, number, value.input) };
+    return { ...written, value: amount(what, number, value.input) };
   };
-  as?.addEventListener("change", () => thing.ask(as.value === "dosed" ? entry.quantity : ""));
+  as?.addEventListener("change", () => thing.ask(as.value === "dosed" ? asked : ""));
   return { element, row };
 }
 let made = 0;
@@ -185,7 +211,7 @@ function amount(what: What, number: number, input: HTMLInputElement): number {
 // Something that the slip does not know of.
 function freeRow(kit: Kit, given?: Entry): { element: HTMLElement; first: HTMLInputElement; row: Row } {
   const what = choice<What>([["done", t("done")], ["dosed", t("dosed")], ["read", t("read")]], given?.what ?? "done");
-  const words = text(given?.quantity ?? "", wordsLength, { list: "shelf-names", autocapitalize: "none" });
+  const words = text(given ? quantityTold(subjectOf(given), kit) : "", wordsLength, { list: "shelf-names", autocapitalize: "none" });
   const value = measured(kit, undefined);
   const unit = text("", unitLength, { autocapitalize: "none" });
   const thing = which(kit);
@@ -195,7 +221,7 @@ function freeRow(kit: Kit, given?: Entry): { element: HTMLElement; first: HTMLIn
       if (value.input.value.trim()) complain(words, t("Please write what this number is of."));
       return undefined;
     }
-    const entry: Entry = { what: what.value as What, quantity: thing.read(named) };
+    const entry: Entry = { what: what.value as What, ...(what.value === "dosed" ? thing.of(named) : { words: named }) };
     const number = value.read();
     if (number !== undefined) {
       entry.value = amount(entry.what, number, value.input);

@@ -1,5 +1,5 @@
 // Which thing of the shelf is meant, where several have one name.
-import type { Item } from "../book/records";
+import type { Entry, Item } from "../book/records";
 import { el, set, show } from "../base/dom";
 import { t } from "../base/words";
 import { choice, complain, field } from "./parts";
@@ -9,8 +9,8 @@ import { stockTold } from "./told";
 export interface Which {
   element: HTMLElement;
   ask(name: string): void;
-  // What stands for the name in the book: the thing's id, where its name does not say which.
-  read(name: string): string;
+  // What an entry of this name is of: the thing's id, or words when the shelf has none of the name.
+  of(name: string): Pick<Entry, "item" | "words">;
 }
 
 export function which(kit: Kit): Which {
@@ -30,10 +30,11 @@ export function which(kit: Kit): Which {
   return {
     element,
     ask,
-    read: (name) => {
+    of: (name) => {
       ask(name);
-      if (named(name).length < 2) return name;
-      return select.value || complain(select, t("Choose which one was used."));
+      const [first, second] = named(name);
+      if (!first) return { words: name };
+      return { item: second ? select.value || complain(select, t("Choose which one was used.")) : first.id };
     },
   };
 }

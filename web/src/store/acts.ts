@@ -243,7 +243,7 @@ export class Acts implements Late {
 
   async about(id?: string): Promise<BookFile> {
     if (id !== undefined) return this.whole([id]);
-    return { version: 1, tanks: [...this.book.tanks], shelf: [...this.book.shelf], visits: visitsOf(await this.book.store.read("visit/", mendedTold)), due: [...this.book.due] };
+    return { version: 2, tanks: [...this.book.tanks], shelf: [...this.book.shelf], visits: visitsOf(await this.book.store.read("visit/", mendedTold)), due: [...this.book.due] };
   }
 
   async whole(only?: readonly string[]): Promise<BookFile> {
@@ -271,7 +271,7 @@ export class Acts implements Late {
       const slip = objectIn(textOf(tank.id));
       return slip ? { ...tank, slip } : tank;
     });
-    return { version: 1, tanks, shelf: [...this.book.shelf], visits, due: [...this.book.due], ...(this.book.round ? { round: this.book.round } : {}) };
+    return { version: 2, tanks, shelf: [...this.book.shelf], visits, due: [...this.book.due], ...(this.book.round ? { round: this.book.round } : {}) };
   }
 
   // What is not in the file goes.
@@ -444,7 +444,7 @@ export class Acts implements Late {
   }
   private soundTank(tank: object): object | undefined {
     try {
-      const read = this.book.slip.core.ask("read_book", JSON.stringify({ version: 1, tanks: [tank] }));
+      const read = this.book.slip.core.ask("read_book", JSON.stringify({ version: 2, tanks: [tank] }));
       return read.book.tanks[0];
     } catch {
       return undefined;
