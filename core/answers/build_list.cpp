@@ -2,15 +2,51 @@
 
 #include "core/export/csv.hpp"
 #include "core/export/sentence.hpp"
+#include "core/lines/carbonate/cylinder.hpp"
+#include "core/lines/carbonate/room.hpp"
+#include "core/lines/carbonate/supply.hpp"
+#include "core/lines/circulation/hose.hpp"
+#include "core/lines/circulation/media.hpp"
+#include "core/lines/circulation/turnover.hpp"
+#include "core/lines/geometry/box.hpp"
+#include "core/lines/geometry/curved_front.hpp"
+#include "core/lines/geometry/cylinder.hpp"
+#include "core/lines/geometry/five_sided.hpp"
+#include "core/lines/geometry/half_round.hpp"
+#include "core/lines/geometry/polygon.hpp"
+#include "core/lines/geometry/quarter_round.hpp"
+#include "core/lines/geometry/soil.hpp"
+#include "core/lines/geometry/stone.hpp"
+#include "core/lines/geometry/wood.hpp"
+#include "core/lines/heat/chiller.hpp"
+#include "core/lines/heat/heater.hpp"
+#include "core/lines/light/footprint.hpp"
+#include "core/lines/light/new_tank.hpp"
+#include "core/lines/livestock/cups.hpp"
+#include "core/lines/structure/bottom_pane.hpp"
+#include "core/lines/structure/floor.hpp"
+#include "core/lines/structure/side_pane.hpp"
+#include "core/lines/structure/tilt.hpp"
+#include "core/lines/structure/weight.hpp"
+#include "core/lines/water/blend.hpp"
+#include "core/lines/water/change.hpp"
+#include "core/lines/water/dechlorinate.hpp"
+#include "core/lines/water/net_water.hpp"
+#include "core/lines/water/recipe.hpp"
+#include "core/lines/water/remineralise.hpp"
 
 #include <cmath>
 #include <initializer_list>
+#include <type_traits>
 
 namespace wetsleeve::record {
 
 namespace {
 
 using Standing = BuildStep::Standing;
+
+constexpr const char* refill_key = slot_id<water::Change, &water::Change::Out::refill>;
+constexpr const char* glass_mass = slot_id<geometry::Box, &geometry::Box::Out::glass_mass>;
 
 struct Place {
     const char* line;
@@ -19,37 +55,37 @@ struct Place {
 
 // Common practice, no source: first what must stand before it is full, last what lives in it.
 constexpr Place places[] = {
-    {"geometry.box"},
-    {"geometry.bow_front", false},
-    {"geometry.cylinder", false},
-    {"geometry.five_sided", false},
-    {"geometry.half_round", false},
-    {"geometry.polygon", false},
-    {"geometry.quarter_round", false},
-    {"structure.side_pane"},
-    {"structure.bottom_pane"},
-    {"geometry.soil"},
-    {"geometry.stone"},
-    {"geometry.wood"},
-    {"water.net"},
-    {"structure.weight"},
-    {"structure.floor"},
-    {"structure.tilt"},
-    {"circulation.hose"},
-    {"circulation.media"},
-    {"circulation.turnover"},
-    {"heat.heater"},
-    {"heat.chiller", false},
-    {"light.footprint"},
-    {"light.new_tank"},
-    {"carbonate.supply"},
-    {"carbonate.cylinder"},
-    {"carbonate.room"},
-    {"water.blend"},
-    {"water.recipe", false},
-    {"water.remineralise"},
-    {"water.dechlorinate", false},
-    {"livestock.cups"},
+    {geometry::Box::about.id},
+    {geometry::BowFront::about.id, false},
+    {geometry::Cylinder::about.id, false},
+    {geometry::FiveSided::about.id, false},
+    {geometry::HalfRound::about.id, false},
+    {geometry::Polygon::about.id, false},
+    {geometry::QuarterRound::about.id, false},
+    {structure::SidePane::about.id},
+    {structure::BottomPane::about.id},
+    {geometry::Soil::about.id},
+    {geometry::Stone::about.id},
+    {geometry::Wood::about.id},
+    {water::NetWater::about.id},
+    {structure::Weight::about.id},
+    {structure::Floor::about.id},
+    {structure::Tilt::about.id},
+    {circulation::HoseFlow::about.id},
+    {circulation::Media::about.id},
+    {circulation::Turnover::about.id},
+    {heat::Heater::about.id},
+    {heat::Chiller::about.id, false},
+    {light::Footprint::about.id},
+    {light::NewTank::about.id},
+    {carbonate::Supply::about.id},
+    {carbonate::Cylinder::about.id},
+    {carbonate::Room::about.id},
+    {water::Blend::about.id},
+    {water::Recipe::about.id, false},
+    {water::Remineralise::about.id},
+    {water::Dechlorinate::about.id, false},
+    {livestock::Cups::about.id},
 };
 
 // The tank filled at once: a change of all of its water. The slip is a copy, so nothing in it is
@@ -58,21 +94,26 @@ Session first_fill(const Session& session) {
     Session filled = session;
     const Line* change = nullptr;
     for (const Line* line : filled.catalogue())
-        if (std::string_view(line->about.id) == "water.change") change = line;
+        if (std::string_view(line->about.id) == water::Change::about.id) change = line;
     if (change == nullptr || !filled.restore(session.entered(), {}, {})) return session;
     (void)filled.choose(*change, true);
-    const auto refill = [&] { return filled.slip().find_cell("refill"); };
-    (void)filled.enter_value(filled.slip().find_line(change->about.id), change->find("share"), 100);
+    const auto refill = [&] { return filled.slip().find_cell(refill_key); };
+    (void)filled.enter_value(filled.slip().find_line(change->about.id),
+                             change->find(slot_id<water::Change, &water::Change::In::share>), 100);
     if (std::isfinite(filled.outcome().value[refill()])) return filled;
     // The change cannot tell how far the level falls, but net water may be known.
-    const std::size_t net = filled.slip().find_cell("net_water");
+    const std::size_t net =
+        filled.slip().find_cell(slot_key<water::Change, &water::Change::In::net_water>);
     const double net_l = filled.outcome().value[net];
     (void)filled.choose(*change, false);
     if (refill() == Slip::none || !std::isfinite(net_l)) return filled;
     const std::size_t reader = filled.slip().cells()[refill()].home;
-    (void)filled.enter_value(reader, filled.slip().line(reader).find("refill"), net_l);
+    (void)filled.enter_value(reader, filled.slip().line(reader).find(refill_key), net_l);
     return filled;
 }
+
+struct One {};
+constexpr One one;
 
 class Builder {
   public:
@@ -100,7 +141,19 @@ class Builder {
     void get(const char* line, const char* what, const char* amount,
              std::initializer_list<const char*> details = {});
     void own_salts();
-    std::size_t choice(const char* line, const char* slot) const; // 0 when the line is not there
+    // An amount of a line, or one of it, with what else of the line tells which.
+    template <class L, auto Amount, auto... Details> void get(const char* what) {
+        if constexpr (std::is_same_v<std::remove_const_t<decltype(Amount)>, One>)
+            get(L::about.id, what, nullptr, {slot_id<L, Details>...});
+        else get(L::about.id, what, slot_id<L, Amount>, {slot_id<L, Details>...});
+    }
+    template <class L, auto Slot> std::size_t choice() const { // 0 when the line is not there
+        return choice(L::about.id, slot_id<L, Slot>);
+    }
+    template <class L, auto Slot> const char* phrase() const {
+        return phrase(L::about.id, slot_id<L, Slot>);
+    }
+    std::size_t choice(const char* line, const char* slot) const;
     const char* phrase(const char* line, const char* slot) const;
     std::string told(std::size_t line, std::size_t slot, const SlotView& view) const;
     std::string sizes(const char* line) const;
@@ -111,8 +164,8 @@ bool Builder::crowded_out(const Line& line) const {
     const Slip& slip = filled_.slip();
     for (std::size_t l = 0; l < slip.size(); ++l)
         if (Slip::rivals(slip.line(l), line)) return true;
-    return std::string_view(line.about.id) == "water.remineralise" &&
-           slip.find_line("water.recipe") != Slip::none;
+    return std::string_view(line.about.id) == water::Remineralise::about.id &&
+           slip.find_line(water::Recipe::about.id) != Slip::none;
 }
 
 void Builder::step(const Place& place) {
@@ -187,7 +240,7 @@ void Builder::get(const char* line, const char* what, const char* amount,
     for (const char* id : details) {
         const std::size_t s = filled_.slip().line(l).find(id);
         add(ware.details,
-            std::string_view(id) == "refill"
+            std::string_view(id) == refill_key
                 ? compose(say("for the first fill of {0}"), {view.slots[s].shown.both()})
                 : told(l, s, view.slots[s]));
     }
@@ -210,29 +263,36 @@ void Builder::wares() {
     for (const Place& place : places) // the tank itself
         if (const std::size_t l = find(place.line); l != Slip::none)
             for (const Slot& slot : filled_.slip().line(l).answer_slots())
-                if (std::string_view(slot.id) == "glass_mass") get(place.line, nullptr, nullptr);
-    get("structure.side_pane", nullptr, nullptr);
-    get("structure.bottom_pane", nullptr, nullptr);
-    get("geometry.soil", nullptr, "bags", {"bag", "soil_bulk"});
-    get("geometry.stone", nullptr, "stone_mass", {"density"});
-    get("geometry.wood", nullptr, "mass", {"density"});
-    get("circulation.hose", say("Hose"), "hose_length", {"hose_bore"});
-    get("circulation.hose", say("Filter pump"), nullptr, {"pump_flow", "pump_head"});
-    get("circulation.media", nullptr, "media", {"mass"});
-    get("heat.heater", nullptr, "watts", {"water_temperature"});
-    get("heat.chiller", nullptr, "moves", {"chilled"});
-    get("light.footprint", say("Lamp"), "lamp_power", {"efficacy", "at_plants"});
-    get("carbonate.cylinder", nullptr, "co2_filling", {"lasts"});
-    get("water.blend", sentence(say("RO water"), {}).c_str(), "ro", {"refill", "ro_tds"});
+                if (std::string_view(slot.id) == glass_mass) get(place.line, nullptr, nullptr);
+    using circulation::HoseFlow, circulation::Media, geometry::Soil, geometry::Stone,
+        geometry::Wood, heat::Chiller, heat::Heater, light::Footprint, livestock::Cups,
+        water::Blend, water::Dechlorinate, water::Remineralise;
+    get<structure::SidePane, one>(nullptr);
+    get<structure::BottomPane, one>(nullptr);
+    get<Soil, &Soil::Out::bags, &Soil::In::bag, &Soil::Out::soil_bulk>(nullptr);
+    get<Stone, &Stone::In::stone_mass, &Stone::In::density>(nullptr);
+    get<Wood, &Wood::In::mass, &Wood::In::density>(nullptr);
+    get<HoseFlow, &HoseFlow::In::hose_length, &HoseFlow::In::hose_bore>(say("Hose"));
+    get<HoseFlow, one, &HoseFlow::In::pump_flow, &HoseFlow::In::pump_head>(say("Filter pump"));
+    get<Media, &Media::Out::media, &Media::Out::mass>(nullptr);
+    get<Heater, &Heater::Out::watts, &Heater::In::water_temperature>(nullptr);
+    get<Chiller, &Chiller::Out::moves, &Chiller::In::chilled>(nullptr);
+    get<Footprint, &Footprint::In::lamp_power, &Footprint::In::efficacy,
+        &Footprint::Out::at_plants>(say("Lamp"));
+    get<carbonate::Cylinder, &carbonate::Cylinder::In::co2_filling,
+        &carbonate::Cylinder::Out::lasts>(nullptr);
+    get<Blend, &Blend::Out::ro, &Blend::In::refill, &Blend::In::ro_tds>(
+        sentence(say("RO water"), {}).c_str());
     own_salts();
-    get("water.remineralise", say("Mineral salt"), "grams", {"refill"});
-    get("water.dechlorinate", phrase("water.dechlorinate", "with"), "grams", {"refill"});
-    get("livestock.cups", say("Plants"), "cups", {"portions", "spacing"});
+    get<Remineralise, &Remineralise::Out::grams, &Remineralise::In::refill>(say("Mineral salt"));
+    get<Dechlorinate, &Dechlorinate::Out::grams, &Dechlorinate::In::refill>(
+        phrase<Dechlorinate, &Dechlorinate::In::with>());
+    get<Cups, &Cups::Out::cups, &Cups::Out::portions, &Cups::In::spacing>(say("Plants"));
 }
 
 // By the names that the salts have in every line, for each of this one's three sentences.
 void Builder::own_salts() {
-    constexpr const char* recipe = "water.recipe";
+    using water::Recipe;
     constexpr const char* calcium[] = {"calcium sulfate dihydrate (gypsum)",
                                        "calcium chloride dihydrate", "calcium chloride dihydrate"};
     constexpr const char* magnesium[] = {"magnesium sulfate heptahydrate (Epsom salt)",
@@ -240,11 +300,11 @@ void Builder::own_salts() {
                                          "magnesium sulfate heptahydrate (Epsom salt)"};
     constexpr const char* potassium[] = {"potassium sulfate", "potassium chloride",
                                          "potassium sulfate"};
-    const std::size_t with = choice(recipe, "with");
-    get(recipe, say(calcium[with]), "ca_salt", {"refill"});
-    get(recipe, say(magnesium[with]), "mg_salt", {"refill"});
-    get(recipe, phrase(recipe, "kh_with"), "kh_salt", {"refill"});
-    get(recipe, say(potassium[with]), "k_salt", {"refill"});
+    const std::size_t with = choice<Recipe, &Recipe::In::with>();
+    get<Recipe, &Recipe::Out::ca_salt, &Recipe::In::refill>(say(calcium[with]));
+    get<Recipe, &Recipe::Out::mg_salt, &Recipe::In::refill>(say(magnesium[with]));
+    get<Recipe, &Recipe::Out::kh_salt, &Recipe::In::refill>(phrase<Recipe, &Recipe::In::kh_with>());
+    get<Recipe, &Recipe::Out::k_salt, &Recipe::In::refill>(say(potassium[with]));
 }
 
 std::size_t Builder::choice(const char* line, const char* slot) const {

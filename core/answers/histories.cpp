@@ -3,6 +3,7 @@
 #include "core/book/entries.hpp"
 #include "core/book/slip_json.hpp"
 #include "core/book/stock.hpp"
+#include "core/jobs/keys.hpp"
 #include "core/model/number.hpp"
 #include "core/model/session.hpp"
 
@@ -27,7 +28,7 @@ std::optional<double> net_of_slip(const Tank& tank, std::span<const Line* const>
     Session session(lines, {});
     if (!load_json(session, tank.slip).empty()) return std::nullopt;
     for (std::size_t l = 0; l < session.slip().size(); ++l) {
-        const std::size_t s = session.slip().line(l).find("net_water");
+        const std::size_t s = session.slip().line(l).find(round::key::net_water);
         if (s == Line::npos) continue;
         const double net_l = session.view(l).slots[s].value;
         if (std::isfinite(net_l) && net_l > 0) return net_l;
@@ -41,7 +42,7 @@ std::optional<double> net_water(const Tank& tank, const std::vector<const Visit*
     if (asked.net_water.has_value()) return asked.net_water->value;
     std::optional<double> net_l;
     const auto look = [&](const auto& entry) {
-        if (subject(entry) == "net_water")
+        if (subject(entry) == round::key::net_water)
             if (const auto litres = in_base(entry, dimension::volume);
                 litres.has_value() && *litres > 0)
                 net_l = litres;
@@ -165,7 +166,8 @@ std::string find_history(const Book& book, const HistoryAsked& asked, HistoryFou
     for (const Visit* visit : visits) {
         const auto day = round::read_day(visit->day);
         if (!day.has_value()) continue;
-        std::optional<double> share = amount_at(visit->entries, "share", dimension::share);
+        std::optional<double> share =
+            amount_at(visit->entries, round::key::share, dimension::share);
         if (const auto water = new_water_at(*visit); water.has_value() && !share.has_value()) {
             if (!net_l.has_value()) found.lacks_net_water = true;
             else share = 100 * std::fmin(1.0, water->all_l() / *net_l);

@@ -4,6 +4,7 @@
 #include "core/book/stock.hpp"
 #include "core/book/things.hpp"
 #include "core/export/out.hpp"
+#include "core/jobs/keys.hpp"
 #include "core/model/number.hpp"
 #include "core/model/session.hpp"
 
@@ -55,9 +56,9 @@ class LastDone {
         case DueKind::visit:
             return {visited};
         case DueKind::change:
-            return things_.marks_of_asked("refill");
+            return things_.marks_of_asked(round::key::refill);
         case DueKind::trim:
-            return things_.marks_of_asked("trim");
+            return things_.marks_of_asked(round::key::trim);
         case DueKind::task:
             break;
         }
@@ -140,8 +141,8 @@ Result<round::DueItem> worn(const Due& due, const Wear& wear, Day fitted, Day to
         return round::membrane_due(today,
                                    {.fitted = fitted,
                                     .life = days,
-                                    .feed = last_read(standing, "tap_tds", fitted),
-                                    .permeate = last_read(standing, "ro_tds", fitted)},
+                                    .feed = last_read(standing, round::key::tap_tds, fitted),
+                                    .permeate = last_read(standing, round::key::ro_tds, fitted)},
                                    style);
     case Wears::lamp: {
         const Minutes a_day{*wear.hours_a_day * 60};
@@ -277,8 +278,8 @@ std::vector<Entry> entries_of(const Book& book, const round::Amounts& amounts) {
         return rounded;
     };
     std::vector<Entry> entries;
-    for (const auto& [quantity, litres] :
-         {std::pair{"ro", amounts.ro.value}, std::pair{"tap", amounts.tap.value}})
+    for (const auto& [quantity, litres] : {std::pair{round::key::ro, amounts.ro.value},
+                                           std::pair{round::key::tap, amounts.tap.value}})
         if (litres > 0)
             entries.push_back({.what = What::reckoned,
                                .quantity = quantity,
@@ -319,11 +320,11 @@ round::Stop stop_of(const Book& book, const Tank& tank, std::span<const Line* co
     if (tank.slip.empty()) return stop;
     Session session(lines, {});
     if (!load_json(session, tank.slip).empty()) return stop; // a damaged slip keeps nobody
-    const std::size_t blend = session.slip().find_line("water.blend");
+    const std::size_t blend = session.slip().find_line(water::Blend::about.id);
     if (blend == Slip::none) return stop;
     const LineView view = session.view(blend);
-    const double ro_l = view.slots[session.slip().line(blend).find("ro")].value;
-    const double tap_l = view.slots[session.slip().line(blend).find("tap")].value;
+    const double ro_l = view.slots[session.slip().line(blend).find(round::key::ro)].value;
+    const double tap_l = view.slots[session.slip().line(blend).find(round::key::tap)].value;
     if (std::isfinite(ro_l) && std::isfinite(tap_l)) {
         stop.needs.ro = {ro_l};
         stop.needs.tap = {tap_l};
@@ -371,7 +372,7 @@ std::vector<round::DueItem> due_items(const Book& book, Day today, std::chrono::
         if (const auto every = usual_interval(days);
             every.has_value() && !visits_written.contains(tank.id))
             take(round::visit_due(tank.id, days.back(), std::chrono::days{*every}, style), {});
-        const std::vector<Day> trims = days_of(visits->second, "trim");
+        const std::vector<Day> trims = days_of(visits->second, round::key::trim);
         if (const auto every = usual_interval(trims);
             every.has_value() && !trims_written.contains(tank.id))
             take(round::trim_due(tank.id, trims.back(), std::chrono::days{*every}, style), {});

@@ -1,6 +1,7 @@
 #include "core/answers/visit.hpp"
 
 #include "core/jobs/day.hpp"
+#include "core/jobs/keys.hpp"
 
 #include <algorithm>
 #include <chrono>
@@ -29,9 +30,9 @@ std::string quantity_name(const Session& session, std::string_view quantity) {
                 quantity.substr(slash + 1) == slot.id)
                 return name_of(session, *line, slot);
     }
-    if (quantity == "ro") return session.say("RO water");
-    if (quantity == "tap") return session.say("tap water");
-    if (quantity == "trim") return session.say("plants trimmed");
+    if (quantity == round::key::ro) return session.say("RO water");
+    if (quantity == round::key::tap) return session.say("tap water");
+    if (quantity == round::key::trim) return session.say("plants trimmed");
     return std::string(quantity);
 }
 

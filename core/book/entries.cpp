@@ -1,6 +1,7 @@
 #include "core/book/entries.hpp"
 
 #include "core/jobs/history.hpp"
+#include "core/jobs/keys.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -9,6 +10,7 @@
 namespace wetsleeve::record {
 
 using round::Day;
+namespace key = round::key;
 
 namespace {
 
@@ -113,13 +115,12 @@ std::optional<round::Portion> portion_of(std::string name, std::optional<double>
 }
 
 std::optional<double> amount_at(const std::vector<Entry>& entries, std::string_view quantity,
-                                const Dimension& dimension, std::string_view line) {
+                                const Dimension& dimension, std::string_view own_key) {
     for (const What what : {What::done, What::reckoned})
         for (const Entry& entry : entries) {
-            std::string_view named = subject(entry);
-            if (!line.empty() && named.starts_with(line) && named.substr(line.size()) == quantity)
-                named = quantity;
-            if (entry.what == what && named == quantity)
+            const std::string& named = subject(entry);
+            const bool is_it = named == quantity || (!own_key.empty() && named == own_key);
+            if (entry.what == what && is_it)
                 if (const auto value = in_base(entry, dimension); value.has_value() && *value >= 0)
                     return value;
         }
@@ -127,9 +128,9 @@ std::optional<double> amount_at(const std::vector<Entry>& entries, std::string_v
 }
 
 std::optional<Waters> waters_at(const std::vector<Entry>& entries) {
-    const auto ro = amount_at(entries, "ro", dimension::volume, "water.blend/");
-    const auto tap = amount_at(entries, "tap", dimension::volume, "water.blend/");
-    const auto refill = amount_at(entries, "refill", dimension::volume);
+    const auto ro = amount_at(entries, key::ro, dimension::volume, key::blend_ro);
+    const auto tap = amount_at(entries, key::tap, dimension::volume, key::blend_tap);
+    const auto refill = amount_at(entries, key::refill, dimension::volume);
     const auto rest = [&](double part) { return std::fmax(0.0, refill.value_or(part) - part); };
     if (ro.has_value()) return Waters{*ro, tap.has_value() ? *tap : rest(*ro)};
     if (tap.has_value()) return Waters{rest(*tap), *tap};

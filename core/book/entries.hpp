@@ -59,10 +59,10 @@ std::optional<double> in_unit(double value, std::string_view unit, std::string_v
 std::optional<round::Portion> portion_of(std::string name, std::optional<double> value,
                                          const std::string& unit);
 
-// What was done of a quantity at a visit or, failing that, reckoned. A line's own quantity goes by
-// "line/quantity".
+// What was done of a quantity at a visit or, failing that, reckoned. A line's own quantity may
+// go by its key as well.
 std::optional<double> amount_at(const std::vector<Entry>& entries, std::string_view quantity,
-                                const Dimension& dimension, std::string_view line = {});
+                                const Dimension& dimension, std::string_view own_key = {});
 // Litres that went in. Water of which nothing more is said must be carried.
 struct Waters {
     double ro_l = 0, tap_l = 0;

@@ -1,5 +1,7 @@
 #include "core/book/things.hpp"
 
+#include "core/jobs/keys.hpp"
+
 #include <algorithm>
 #include <utility>
 
@@ -7,13 +9,14 @@ namespace wetsleeve::record {
 
 namespace {
 
+namespace key = round::key;
 using Marks = Things::Marks;
 
 // Marks, beside a slot's by its key and a line's by its id. No key has a blank in it.
 constexpr const char* of_shelf = "of the shelf";      // some thing of it
 constexpr const char* of_dosing = "of a dosing line"; // no word of which thing
 
-constexpr const char* waters[] = {"ro", "tap"};
+constexpr const char* waters[] = {key::ro, key::tap};
 
 std::string line_mark(std::string_view id) { return "line " + std::string(id); }
 
@@ -54,7 +57,7 @@ std::string words_of(std::string_view text) {
 // Both waters go by a slot of the blend, and by themselves.
 std::string mark_of(const Line& line, const Slot& slot) {
     const std::string_view id = slot.id;
-    const bool water = std::string_view(line.about.id) == "water.blend" &&
+    const bool water = std::string_view(line.about.id) == water::Blend::about.id &&
                        std::find(std::begin(waters), std::end(waters), id) != std::end(waters);
     return slot.travels || water ? std::string(id) : line.about.id + ("/" + std::string(id));
 }
@@ -67,9 +70,9 @@ bool may_be_of_shelf(const Line& line, const Slot& slot) {
 
 // A change of water is of both waters, and each of them is part of one.
 void add_waters(Marks& says) {
-    static constexpr const char* change_marks[] = {"refill", "share", "water.change/share",
-                                                   "water.change/drop"};
-    const std::string change_line = line_mark("water.change");
+    static constexpr const char* change_marks[] = {key::refill, key::share, key::change_share,
+                                                   key::change_drop};
+    const std::string change_line = line_mark(water::Change::about.id);
     const auto said = [&](const char* mark) { return has(says, mark); };
     const bool change = has(says, change_line) ||
                         std::any_of(std::begin(change_marks), std::end(change_marks), said);
@@ -83,21 +86,21 @@ void add_waters(Marks& says) {
 } // namespace
 
 Things::Things(const Book& book, const Style& style) : style_(style) {
-    static constexpr std::pair<const char*, const char*> plain[] = {{"ro", "ro"},
-                                                                    {"RO water", "ro"},
-                                                                    {"water.blend/ro", "ro"},
-                                                                    {"tap", "tap"},
-                                                                    {"tap water", "tap"},
-                                                                    {"water.blend/tap", "tap"},
-                                                                    {"plants trimmed", "trim"},
-                                                                    {"refill", "refill"},
-                                                                    {"share", "share"}};
+    static constexpr std::pair<const char*, const char*> plain[] = {{key::ro, key::ro},
+                                                                    {"RO water", key::ro},
+                                                                    {key::blend_ro, key::ro},
+                                                                    {key::tap, key::tap},
+                                                                    {"tap water", key::tap},
+                                                                    {key::blend_tap, key::tap},
+                                                                    {"plants trimmed", key::trim},
+                                                                    {key::refill, key::refill},
+                                                                    {key::share, key::share}};
     for (const auto& [name, mark] : plain) {
         plain_words_.emplace(words_of(name), mark);
         plain_words_.emplace(words_of(style.say(name)), mark);
     }
-    for (const char* title : {"Water change", style.say("Water change")})
-        plain_words_.emplace(words_of(title), line_mark("water.change"));
+    for (const char* title : {water::Change::about.title, style.say(water::Change::about.title)})
+        plain_words_.emplace(words_of(title), line_mark(water::Change::about.id));
     for (const Item& item : book.shelf) {
         const std::string mark = "thing " + words_of(item.name);
         add(shelf_[item.id], mark);
@@ -134,8 +137,8 @@ Things::Named Things::made(std::string_view name) const {
     add_to_all("words " + words);
     if (const auto plain = plain_words_.find(words); plain != plain_words_.end())
         add_to_all(plain->second);
-    if (words.starts_with("trim") || words.starts_with(words_of(style_.say("trim"))))
-        add_to_all("trim");
+    if (words.starts_with(key::trim) || words.starts_with(words_of(style_.say("trim"))))
+        add_to_all(key::trim);
     for (const std::string& key : {std::string(name), words})
         if (const auto things = shelf_.find(key); things != shelf_.end()) {
             for (const std::string& mark : things->second) add_to_all(mark);

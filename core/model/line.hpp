@@ -10,6 +10,7 @@
 #include "core/model/result.hpp"
 #include "core/model/source.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cstdint>
 #include <limits>
@@ -324,6 +325,33 @@ Figure figure_erased(std::size_t slot, const double* given, const double* answer
     return figure;
 }
 
+// ---- slots by name
+// -------------------------------------------------------------------------------
+
+// The slot that a member is bound to; null: there is none.
+template <class L, auto Member> constexpr const Slot* bound_slot() {
+    const Slot* found = nullptr;
+    const auto look = [&]<class Each>(const Each& bound) {
+        if constexpr (std::is_same_v<Each, Bound<Member>>) found = &bound.slot;
+    };
+    std::apply([&](const auto&... bound) { (look(bound), ...); }, L::slots);
+    return found;
+}
+
+template <class L, auto Member> struct SlotName {
+    static constexpr const Slot* slot = bound_slot<L, Member>();
+    static_assert(slot != nullptr, "this member is bound to no slot of the line");
+    static constexpr std::string_view line{L::about.id}, id{slot->id};
+    static constexpr auto of_line = [] {
+        std::array<char, line.size() + id.size() + 2> text{};
+        std::copy(line.begin(), line.end(), text.begin());
+        text[line.size()] = '/';
+        std::copy(id.begin(), id.end(), text.begin() + line.size() + 1);
+        return text;
+    }();
+    static constexpr const char* key = slot->travels ? slot->id : of_line.data();
+};
+
 // ---- what the compiler refuses ------------------------------------------------------------------
 
 constexpr bool finite(double x) {
@@ -516,6 +544,13 @@ constexpr About shown_at_once(const About& about) {
 }
 
 } // namespace detail
+
+// For code that asks a line by name: the id of the slot that a member is bound to, and the key
+// under which a slip has it (Slip::key). A slot that is renamed or goes does not compile.
+template <class L, auto Member>
+inline constexpr const char* slot_id = detail::SlotName<L, Member>::slot->id;
+template <class L, auto Member>
+inline constexpr const char* slot_key = detail::SlotName<L, Member>::key;
 
 template <class L>
 inline constexpr Line line_of{

@@ -8,6 +8,7 @@
 #include "core/book/fields.hpp"
 #include "core/book/json.hpp"
 #include "core/book/stock.hpp"
+#include "core/jobs/keys.hpp"
 
 #include <algorithm>
 
@@ -30,7 +31,7 @@ struct Counted {
 std::vector<Counted> quantities_of(const Tank& tank, const std::vector<const Visit*>& visits) {
     std::vector<Counted> all;
     const auto count = [&](const auto& entry) {
-        if (!entry.value.has_value() || subject(entry) == "net_water") return;
+        if (!entry.value.has_value() || subject(entry) == round::key::net_water) return;
         auto found = std::find_if(all.begin(), all.end(), [&](const Counted& each) {
             return each.quantity == subject(entry);
         });

@@ -1,5 +1,7 @@
 #include "core/picture/day_ribbon.hpp"
 
+#include "core/lines/circulation/skimmer.hpp"
+#include "core/lines/light/photoperiod.hpp"
 #include "core/lines/timing/day.hpp"
 
 #include <algorithm>
@@ -9,6 +11,9 @@ namespace wetsleeve::timing {
 
 namespace {
 
+using circulation::Skimmer;
+using light::Photoperiod;
+
 bool known(const Session& session, std::size_t line) {
     return line != Slip::none && session.outcome().line[line].standing == Slip::Standing::done;
 }
@@ -16,9 +21,9 @@ bool known(const Session& session, std::size_t line) {
 Plan plan_of(const Session& session, double& ramp_min) {
     const Slip& slip = session.slip();
     const auto value = [&](const char* key) { return known_value(session, key); };
-    if (slip.find_line("light.photoperiod") != Slip::none)
-        ramp_min = value("light.photoperiod/ramp");
-    const std::size_t day = slip.find_line("timing.day");
+    if (slip.find_line(Photoperiod::about.id) != Slip::none)
+        ramp_min = value(slot_key<Photoperiod, &Photoperiod::In::ramp>);
+    const std::size_t day = slip.find_line(Day::about.id);
     if (day != Slip::none) {
         if (!known(session, day)) return {};
         std::array<double, Line::max_slots> given{};
@@ -29,14 +34,17 @@ Plan plan_of(const Session& session, double& ramp_min) {
     Plan plan;
     plan.dose_min = plan.feed_min = blank;
     // Its times are known before the light at the plants is.
-    if (slip.find_line("light.photoperiod") != Slip::none &&
-        value("light_hours") + value("light_break") <= minutes_per_day) {
-        plan.lights_on_min = value("lights_on");
-        plan.light_min = value("light_hours");
-        plan.break_min = value("light_break");
+    if (slip.find_line(Photoperiod::about.id) != Slip::none &&
+        value(slot_key<Photoperiod, &Photoperiod::In::light_hours>) +
+                value(slot_key<Photoperiod, &Photoperiod::In::light_break>) <=
+            minutes_per_day) {
+        plan.lights_on_min = value(slot_key<Photoperiod, &Photoperiod::In::lights_on>);
+        plan.light_min = value(slot_key<Photoperiod, &Photoperiod::In::light_hours>);
+        plan.break_min = value(slot_key<Photoperiod, &Photoperiod::In::light_break>);
     }
-    if (slip.find_line("circulation.skimmer") != Slip::none)
-        plan.skimmer = between(value("skim_from"), value("skim_until"));
+    if (slip.find_line(Skimmer::about.id) != Slip::none)
+        plan.skimmer = between(value(slot_key<Skimmer, &Skimmer::In::skim_from>),
+                               value(slot_key<Skimmer, &Skimmer::In::skim_until>));
     return plan;
 }
 
@@ -56,13 +64,12 @@ struct Row {
 
 // The runs of the skimmer that its own line tells.
 std::vector<Window> skimmer_runs(const Session& session, const Window& window) {
-    if (!known(session, session.slip().find_line("circulation.skimmer"))) return {};
-    const auto value = [&](const char* slot) {
-        return known_value(session, (std::string("circulation.skimmer/") + slot).c_str());
-    };
-    const double run_min = value("run");
-    const double cycle_min = run_min + value("rest");
-    std::vector<Window> runs(static_cast<std::size_t>(std::lround(value("runs"))));
+    if (!known(session, session.slip().find_line(Skimmer::about.id))) return {};
+    const auto value = [&](const char* key) { return known_value(session, key); };
+    const double run_min = value(slot_key<Skimmer, &Skimmer::In::run>);
+    const double cycle_min = run_min + value(slot_key<Skimmer, &Skimmer::In::rest>);
+    std::vector<Window> runs(
+        static_cast<std::size_t>(std::lround(value(slot_key<Skimmer, &Skimmer::Out::runs>))));
     for (std::size_t i = 0; i < runs.size(); ++i)
         runs[i] = {window.from_min + static_cast<double>(i) * cycle_min, run_min};
     return runs;
@@ -71,7 +78,7 @@ std::vector<Window> skimmer_runs(const Session& session, const Window& window) {
 } // namespace
 
 std::size_t day_line(const Session& session) {
-    for (const char* id : {"timing.day", "circulation.skimmer", "light.photoperiod"}) {
+    for (const char* id : {Day::about.id, Skimmer::about.id, Photoperiod::about.id}) {
         const std::size_t line = session.slip().find_line(id);
         if (line != Slip::none) return line;
     }

@@ -1,6 +1,15 @@
 #include "core/picture/section.hpp"
 
+#include "core/lines/geometry/box.hpp"
+#include "core/lines/geometry/curved_front.hpp"
+#include "core/lines/geometry/cylinder.hpp"
+#include "core/lines/geometry/five_sided.hpp"
+#include "core/lines/geometry/half_round.hpp"
 #include "core/lines/geometry/plan.hpp"
+#include "core/lines/geometry/polygon.hpp"
+#include "core/lines/geometry/quarter_round.hpp"
+#include "core/lines/geometry/soil.hpp"
+#include "core/lines/water/change.hpp"
 #include "core/quantities.hpp"
 
 #include <algorithm>
@@ -98,21 +107,34 @@ void add_handle(const Session& session, Section& section, Handle handle, const c
 
 // The plan with all walls moved in by this much from where they were measured; empty for a tank
 // that is no known shape.
-plan::Outline outline_of(const Reader& read, const std::string& id, double inwards) {
-    const auto of = [&](const char* slot) { return read.value(id + "/" + slot); };
-    const double length = of("length");
-    if (id == "geometry.box") return plan::box_outline(length, of("width"), inwards);
-    if (id == "geometry.cylinder") return plan::circle_outline(of("diameter") - 2 * inwards);
-    if (id == "geometry.polygon")
-        return plan::polygon_outline(of("sides"), of("flats") - 2 * inwards);
-    if (id == "geometry.half_round") return plan::half_round_outline(length / 2 - inwards, inwards);
-    if (id == "geometry.quarter_round")
-        return plan::quarter_round_outline(length - inwards, inwards);
-    if (id == "geometry.five_sided")
-        return plan::five_sided_outline(
-            length - 2 * inwards, length - of("ends") - inwards * (2 - std::sqrt(2.0)), inwards);
-    if (id == "geometry.bow_front")
-        return plan::bow_front_outline(length, of("middle"), of("middle") - of("ends"), inwards);
+plan::Outline outline_of(const Reader& read, std::string_view id, double inwards) {
+    const auto of = [&](const char* key) { return read.value(key); };
+    if (id == Box::about.id)
+        return plan::box_outline(of(slot_key<Box, &Box::In::length>),
+                                 of(slot_key<Box, &Box::In::width>), inwards);
+    if (id == Cylinder::about.id)
+        return plan::circle_outline(of(slot_key<Cylinder, &Cylinder::In::diameter>) - 2 * inwards);
+    if (id == Polygon::about.id)
+        return plan::polygon_outline(of(slot_key<Polygon, &Polygon::In::sides>),
+                                     of(slot_key<Polygon, &Polygon::In::flats>) - 2 * inwards);
+    if (id == HalfRound::about.id)
+        return plan::half_round_outline(
+            of(slot_key<HalfRound, &HalfRound::In::length>) / 2 - inwards, inwards);
+    if (id == QuarterRound::about.id)
+        return plan::quarter_round_outline(
+            of(slot_key<QuarterRound, &QuarterRound::In::length>) - inwards, inwards);
+    if (id == FiveSided::about.id) {
+        const double length = of(slot_key<FiveSided, &FiveSided::In::length>);
+        const double ends = of(slot_key<FiveSided, &FiveSided::In::ends>);
+        return plan::five_sided_outline(length - 2 * inwards,
+                                        length - ends - inwards * (2 - std::sqrt(2.0)), inwards);
+    }
+    if (id == BowFront::about.id) {
+        const double middle = of(slot_key<BowFront, &BowFront::In::middle>);
+        const double ends = of(slot_key<BowFront, &BowFront::In::ends>);
+        return plan::bow_front_outline(of(slot_key<BowFront, &BowFront::In::length>), middle,
+                                       middle - ends, inwards);
+    }
     return {};
 }
 
@@ -138,23 +160,24 @@ Section section_of(const Session& session) {
         id = session.slip().line(home.home).about.id;
     }
     // A corner is cut across: there the section meets both panes at 45°.
-    const bool corner = id == "geometry.quarter_round" || id == "geometry.five_sided";
+    const bool corner = id == QuarterRound::about.id || id == FiveSided::about.id;
     const double behind = corner ? glass * std::sqrt(2.0) : glass;
     const double left = section.left_cm = glass;
     const double right = section.right_cm = glass + inside_cm;
     const double width = right + behind;
     const double level = glass + deep_cm;
-    const bool outside =
-        read.beside(water, "measured", 0) == static_cast<double>(Measured::outside);
+    const bool outside = read.beside(water, slot_id<Box, &Box::In::measured>, 0) ==
+                         static_cast<double>(Measured::outside);
     const double rim =
-        std::max(level, read.beside(water, "height", deep_cm * 1.06) + (outside ? 0.0 : glass));
+        std::max(level, read.beside(water, slot_id<Box, &Box::In::height>, deep_cm * 1.06) +
+                            (outside ? 0.0 : glass));
     const auto below_rim = [&](double depth) { return std::clamp(glass + depth, glass, rim); };
     const Slope soil{left,
                      right,
-                     below_rim(read.value("geometry.soil/front", 0)),
-                     below_rim(read.value("geometry.soil/back", 0)),
-                     read.value("geometry.soil/mound", 0),
-                     read.value("geometry.soil/across", 0)};
+                     below_rim(read.value(slot_key<Soil, &Soil::In::front>, 0)),
+                     below_rim(read.value(slot_key<Soil, &Soil::In::back>, 0)),
+                     read.value(slot_key<Soil, &Soil::In::mound>, 0),
+                     read.value(slot_key<Soil, &Soil::In::across>, 0)};
 
     section.width_cm = width;
     section.height_cm = rim;
@@ -169,23 +192,23 @@ Section section_of(const Session& session) {
 
     std::vector<SectionShape>& shapes = section.shapes;
     shapes.push_back(box(Part::water, left, glass, right, level));
-    const double drop = read.value("water.change/drop");
+    const double drop = read.value(slot_key<water::Change, &water::Change::Out::drop>);
     double after = level;
     const bool drained =
         std::isfinite(drop) &&
-        session.outcome().line[session.slip().find_line("water.change")].standing ==
+        session.outcome().line[session.slip().find_line(water::Change::about.id)].standing ==
             Slip::Standing::done;
     if (drained) {
         after = std::clamp(level - drop, glass, level);
         shapes.push_back(box(Part::drained, left, after, right, level));
         add_handle(session, section, {Handle::What::drop, 0, 0, after, level, -1, 0, deep_cm},
-                   "water.change", "drop");
+                   water::Change::about.id, slot_id<water::Change, &water::Change::Out::drop>);
     }
     const double deepest = rim - glass;
     add_handle(session, section, {Handle::What::front, 0, 0, soil.front, glass, 1, 0, deepest},
-               "geometry.soil", "front");
+               Soil::about.id, slot_id<Soil, &Soil::In::front>);
     add_handle(session, section, {Handle::What::back, 0, 0, soil.back, glass, 1, 0, deepest},
-               "geometry.soil", "back");
+               Soil::about.id, slot_id<Soil, &Soil::In::back>);
     if (soil.front > glass || soil.back > glass || soil.mound > 0) {
         SectionShape shape{Part::soil, {}};
         const int steps = soil.mound > 0 ? 24 : 1;
