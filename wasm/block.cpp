@@ -77,7 +77,7 @@ class Layout {
 
     // The title opens and folds the line; a triangle after it says so.
     void heading() {
-        Flow flow(letters_, width_ - fold_room);
+        TextFlow flow(letters_, width_ - fold_room);
         flow.words(session_.say(line_.about.title), Type::strong, Ink::deep);
         append(flow.take());
         block_.fold = {0, std::min(0.0F, (y_ - size::target) / 2), width_,
@@ -86,7 +86,7 @@ class Layout {
     }
 
     void sentence() {
-        Flow flow(letters_, width_);
+        TextFlow flow(letters_, width_);
         bool quiet = false;
         for (const Piece& piece : view_.pieces) {
             if (piece.quiet && !block_.whole) break;
@@ -100,7 +100,7 @@ class Layout {
         append(flow.take());
     }
 
-    void slot(Flow& flow, std::size_t s, bool quiet) {
+    void slot(TextFlow& flow, std::size_t s, bool quiet) {
         const Slot& slot = line_.slots[s];
         const SlotView& view = view_.slots[s];
         if (slot.figure()) {
@@ -116,7 +116,7 @@ class Layout {
                                                 : Type::strong;
         const float pad_x = dress == Dress::fed ? 3 : 10;
         // Room for the stop that may follow the box in its row.
-        Flow inside(letters_, width_ - 2 * pad_x - letters_.size(Type::body) * 0.4F);
+        TextFlow inside(letters_, width_ - 2 * pad_x - letters_.size(Type::body) * 0.4F);
         if (blank) {
             inside.words(session_.say(slot.name), type,
                          dress == Dress::unfilled ? Ink::deep : Ink::quiet);
@@ -151,7 +151,7 @@ class Layout {
             return;
         }
         y_ += 6;
-        Flow flow(letters_, width_);
+        TextFlow flow(letters_, width_);
         flow.words(view_.trouble, Type::small, Ink::quiet);
         append(flow.take());
     }
@@ -163,7 +163,7 @@ class Layout {
     void remark_row(Level level, const char* word, const std::string& text) {
         y_ += 10;
         block_.signs.push_back({level, {11, y_ + letters_.row(Type::strong) / 2}});
-        Flow flow(letters_, width_ - sign_indent);
+        TextFlow flow(letters_, width_ - sign_indent);
         if (*word != '\0') {
             flow.words(word, Type::strong, ink_for(level));
             flow.words(" ", Type::body, Ink::text);
@@ -249,13 +249,13 @@ class Layout {
 
     void part(const char* name, const std::vector<std::string>& texts) {
         if (texts.empty()) return;
-        Flow flow(letters_, width_, 0);
+        TextFlow flow(letters_, width_, 0);
         flow.words(session_.say(name), Type::strong, Ink::quiet);
         flow.end_row();
         append(flow.take());
         for (const std::string& text : texts) {
             y_ += 6;
-            Flow one(letters_, width_ - 14);
+            TextFlow one(letters_, width_ - 14);
             one.words(text, Type::small, Ink::text);
             append(one.take(), 14);
         }

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "core/model/drawing.hpp"
-#include "wasm/flow.hpp"
+#include "wasm/text_flow.hpp"
 
 #include <vector>
 

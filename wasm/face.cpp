@@ -1,4 +1,4 @@
-#include "wasm/inside.hpp"
+#include "wasm/face_state.hpp"
 
 #include "core/model/number.hpp"
 
@@ -9,7 +9,7 @@
 
 namespace wetsleeve {
 
-Face::Inside::Inside(Session& of) : session(of) {
+Face::State::State(Session& of) : session(of) {
     context = ImGui::CreateContext();
     ImGuiIO& io = ImGui::GetIO();
     io.IniFilename = nullptr;
@@ -28,14 +28,14 @@ Face::Inside::Inside(Session& of) : session(of) {
 #endif
 }
 
-Face::Inside::~Inside() {
+Face::State::~State() {
     ImGui_ImplOpenGL3_Shutdown();
     ImGui::DestroyContext(context);
 }
 
-void Face::Inside::wake(int frames) { frames_due = std::max(frames_due, frames); }
+void Face::State::wake(int frames) { frames_due = std::max(frames_due, frames); }
 
-bool Face::Inside::frame(double milliseconds) {
+bool Face::State::frame(double milliseconds) {
     if (width < 1 || height < 1) return false;
     const double passed = last_frame < 0 ? 16.0 : milliseconds - last_frame;
     last_frame = milliseconds;
@@ -83,63 +83,63 @@ bool Face::Inside::frame(double milliseconds) {
 
 // ---- the face as others see it ------------------------------------------------------------------
 
-Face::Face(Session& session) : inside_(std::make_unique<Inside>(session)) {}
+Face::Face(Session& session) : state_(std::make_unique<State>(session)) {}
 Face::~Face() = default;
 
 void Face::resize(float width, float height, float ratio, const Insets& insets) {
-    inside_->width = width;
-    inside_->height = height;
-    inside_->ratio = std::clamp(ratio, 0.5F, 5.0F);
-    inside_->insets = insets;
-    inside_->wake();
+    state_->width = width;
+    state_->height = height;
+    state_->ratio = std::clamp(ratio, 0.5F, 5.0F);
+    state_->insets = insets;
+    state_->wake();
 }
 
 void Face::look(const Look& look) {
-    if (look == inside_->look) return;
-    inside_->look = look;
-    inside_->look.text = std::clamp(look.text, 0.75F, 2.5F);
-    inside_->lay_again = true;
-    inside_->wake();
+    if (look == state_->look) return;
+    state_->look = look;
+    state_->look.text = std::clamp(look.text, 0.75F, 2.5F);
+    state_->lay_again = true;
+    state_->wake();
 }
 
 void Face::languages(std::vector<std::pair<std::string, std::string>> all) {
-    inside_->settings.languages(std::move(all));
+    state_->settings.languages(std::move(all));
 }
 
 void Face::tank(std::string name, float wide) {
-    inside_->tank = std::move(name);
-    inside_->tank_wide = Letters::has(inside_->tank) ? 0 : wide;
-    inside_->lay_again = true;
-    inside_->wake();
+    state_->tank = std::move(name);
+    state_->tank_wide = Letters::has(state_->tank) ? 0 : wide;
+    state_->lay_again = true;
+    state_->wake();
 }
 
 void Face::find(std::string words) {
-    inside_->catalogue.find(std::move(words));
-    inside_->wake();
+    state_->catalogue.find(std::move(words));
+    state_->wake();
 }
 
 void Face::pointer(Touch phase, bool mouse, float x, float y, double milliseconds) {
-    inside_->pointer(phase, mouse, {x, y}, milliseconds);
+    state_->pointer(phase, mouse, {x, y}, milliseconds);
 }
-void Face::wheel(float, float dy) { inside_->wheel(dy); }
-bool Face::key(const std::string& key, bool shift) { return inside_->key(key, shift); }
-bool Face::frame(double milliseconds) { return inside_->frame(milliseconds); }
+void Face::wheel(float, float dy) { state_->wheel(dy); }
+bool Face::key(const std::string& key, bool shift) { return state_->key(key, shift); }
+bool Face::frame(double milliseconds) { return state_->frame(milliseconds); }
 
 void Face::context_restored() {
     ImGui_ImplOpenGL3_DestroyDeviceObjects();
-    inside_->letters.bake(); // the copy of the texture was let go
-    inside_->wake();
+    state_->letters.bake(); // the copy of the texture was let go
+    state_->wake();
 }
 
 std::string Face::take_wish() {
-    std::string wish = std::move(inside_->wish);
-    inside_->wish.clear();
+    std::string wish = std::move(state_->wish);
+    state_->wish.clear();
     return wish;
 }
 
 std::string Face::targets_json() const {
     std::string out = "[";
-    for (const Target& target : inside_->targets) {
+    for (const Target& target : state_->targets) {
         if (out.size() > 1) out += ",";
         out += "{\"id\":\"" + target.id + "\"";
         const Rect& r = target.rect;
@@ -153,9 +153,9 @@ std::string Face::targets_json() const {
 }
 
 std::string Face::tank_place() const {
-    const Rect& r = inside_->tank_at;
-    const Rect& view = inside_->places.view;
-    if (inside_->tank_wide == 0 || inside_->sheet() || r.foot() <= view.y || r.y >= view.foot())
+    const Rect& r = state_->tank_at;
+    const Rect& view = state_->places.view;
+    if (state_->tank_wide == 0 || state_->sheet() || r.foot() <= view.y || r.y >= view.foot())
         return "";
     std::string out;
     for (const float value : {r.x, r.y, r.w, r.h, view.y, view.foot()})
@@ -164,7 +164,7 @@ std::string Face::tank_place() const {
 }
 
 std::string Face::take_tightest() {
-    const Letters::Tightest worst = inside_->letters.take_tightest();
+    const Letters::Tightest worst = state_->letters.take_tightest();
     return write_fixed(static_cast<double>(worst.scale), 3, '.') + "\t" + worst.text;
 }
 

@@ -58,8 +58,8 @@ class Face {
     std::string take_tightest();
 
   private:
-    struct Inside;
-    std::unique_ptr<Inside> inside_;
+    struct State;
+    std::unique_ptr<State> state_;
 };
 
 } // namespace wetsleeve

@@ -1,6 +1,7 @@
 // Makes what the page's scripts know of the core, from what the core's own tables say:
 //   presets/book.schema.json    the form of a book
 //   web/src/core/kept.ts        its types
+//   web/src/core/limits.ts      how long its texts and lists may be, and what its numbers may be
 //   web/src/core/calls.ts       what may be asked of the core
 //
 //   node web/types.mjs TERMINAL [--check]    TERMINAL: the command that was built, build/native/core/wetsleeve
@@ -38,6 +39,16 @@ const kept = Object.entries(defs)
   .filter(([, part]) => part.type === "object")
   .map(([id, part]) => `export interface ${named(id)} {\n${rows(part).map((row, i) => `  ${row}${told(part)[i]}\n`).join("")}}\n`);
 
+function limitOf({ maxLength, maxItems, minimum, maximum }) {
+  const [from, to] = [minimum ?? "-Infinity", maximum ?? "Infinity"];
+  return maxLength ?? maxItems ?? (minimum === undefined && maximum === undefined ? undefined : `[${from}, ${to}]`);
+}
+const limited = Object.entries(defs)
+  .filter(([, part]) => part.type === "object")
+  .map(([id, { properties }]) => [id, Object.entries(properties).map(([name, field]) => [name, limitOf(field)]).filter(([, limit]) => limit !== undefined)])
+  .filter(([, fields]) => fields.length > 0)
+  .map(([id, fields]) => `  ${id}: { ${fields.map(([name, limit]) => `${name}: ${limit}`).join(", ")} },\n`);
+
 const given = [...new Set(calls.flatMap(({ gives }) => gives.match(/[A-Z]\w*/g) ?? []))].sort();
 const asked = calls.map(({ name, takes, gives }) => `  ${name}: (${takes.map((each) => `${each.name}: ${each.type}`).join(", ")}) => ${gives};\n`);
 
@@ -46,6 +57,12 @@ const files = {
   "src/core/kept.ts": `// What is kept. Made by types.mjs: edit core/book/tables.hpp.
 
 ${kept.join("\n")}`,
+  "src/core/limits.ts": `// The most characters of a text, the most parts of a list, the ends of what a number may be.
+// Made by types.mjs: edit core/book/tables.hpp.
+
+export const limits = {
+${limited.join("")}} as const;
+`,
   "src/core/calls.ts": `// What may be asked of the core. Made by types.mjs: edit core/page/calls.cpp.
 import type { ${given.join(", ")} } from "./given";
 

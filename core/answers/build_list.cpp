@@ -155,7 +155,7 @@ class Builder {
     }
     std::size_t choice(const char* line, const char* slot) const;
     const char* phrase(const char* line, const char* slot) const;
-    std::string told(std::size_t line, std::size_t slot, const SlotView& view) const;
+    std::string format(std::size_t line, std::size_t slot, const SlotView& view) const;
     std::string sizes(const char* line) const;
 };
 
@@ -201,7 +201,7 @@ void Builder::step(const Place& place) {
     list.steps.push_back(std::move(made));
 }
 
-std::string Builder::told(std::size_t line, std::size_t slot, const SlotView& view) const {
+std::string Builder::format(std::size_t line, std::size_t slot, const SlotView& view) const {
     const std::string value = view.shown.both();
     return value.empty()
                ? value
@@ -242,7 +242,7 @@ void Builder::get(const char* line, const char* what, const char* amount,
         add(ware.details,
             std::string_view(id) == refill_key
                 ? compose(say("for the first fill of {0}"), {view.slots[s].shown.both()})
-                : told(l, s, view.slots[s]));
+                : format(l, s, view.slots[s]));
     }
     list.wares.push_back(std::move(ware));
 }
@@ -255,7 +255,7 @@ std::string Builder::sizes(const char* line) const {
     for (const Piece& piece : view.pieces)
         if (!piece.quiet && piece.slot != Line::npos &&
             !filled_.slip().line(l).slots[piece.slot].answer)
-            add(text, told(l, piece.slot, view.slots[piece.slot]));
+            add(text, format(l, piece.slot, view.slots[piece.slot]));
     return text;
 }
 

@@ -239,8 +239,8 @@ HistoryTold tell_history(const Book& book, const HistoryAsked& asked, const std:
          compose(style.say(routine.with_changes
                                ? "Of {0}, the dose that holds it is {1} after each change."
                                : "Of {0}, the dose that holds it is {1} a day."),
-                 {bottle.name, bottle.grams ? round::told(Grams{amount}, style)
-                                            : round::told(Litres{amount / 1000}, style)})});
+                 {bottle.name, bottle.grams ? round::format(Grams{amount}, style)
+                                            : round::format(Litres{amount / 1000}, style)})});
     return told;
 }
 
@@ -274,7 +274,7 @@ std::optional<round::Sentence> speak_of_last(const Track& track, const std::stri
                                              const Style& style) {
     if (track.readings.empty() || !track.band.has_value()) return std::nullopt;
     const double value = track.readings.back().value;
-    const auto told = [&](double x) {
+    const auto format = [&](double x) {
         return Shown{write_shortest(x, 4, style.decimal), track.unit}.both();
     };
     const bool below = value < track.band->first;
@@ -283,9 +283,9 @@ std::optional<round::Sentence> speak_of_last(const Track& track, const std::stri
         style.say(below   ? "{0} read {1} last: that is below its band of {2} to {3}."
                   : above ? "{0} read {1} last: that is above its band of {2} to {3}."
                           : "{0} read {1} last: that is inside its band of {2} to {3}.");
-    return round::Sentence{
-        below || above ? Level::caution : Level::note,
-        sentence(text, {name, told(value), told(track.band->first), told(track.band->second)})};
+    return round::Sentence{below || above ? Level::caution : Level::note,
+                           sentence(text, {name, format(value), format(track.band->first),
+                                           format(track.band->second)})};
 }
 
 } // namespace wetsleeve::record

@@ -330,7 +330,7 @@ Preview preview(const Book& ours, const Book& theirs) {
 }
 
 std::string in_words(const Preview& p) {
-    const auto told = [](const Difference& d, const char* one, const char* many) {
+    const auto format = [](const Difference& d, const char* one, const char* many) {
         const std::size_t all = d.fresh + d.same + d.changed;
         return compose("{0}: {1} new, {2} changed, {3} the same.\n",
                        {counted(all, one, many), std::to_string(d.fresh), std::to_string(d.changed),
@@ -338,13 +338,13 @@ std::string in_words(const Preview& p) {
     };
     static constexpr const char* round[] = {"", "the round: the same.\n", "the round: new.\n",
                                             "the round: only yours.\n", "the round: changed.\n"};
-    return told(p.tanks, "tank", "tanks") +
-           told(p.shelf, "thing on the shelf", "things on the shelf") +
+    return format(p.tanks, "tank", "tanks") +
+           format(p.shelf, "thing on the shelf", "things on the shelf") +
            compose("{0}: {1} to be added, {2} here already.\n",
                    {counted(p.visits.fresh + p.visits.changed + p.visits.same, "visit", "visits"),
                     std::to_string(p.visits.fresh + p.visits.changed),
                     std::to_string(p.visits.same)}) +
-           told(p.due, "due date", "due dates") + round[static_cast<std::size_t>(p.round)];
+           format(p.due, "due date", "due dates") + round[static_cast<std::size_t>(p.round)];
 }
 
 std::string in_words(const GaveWay& gave_way, const Style& style) {

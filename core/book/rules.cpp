@@ -14,8 +14,8 @@ std::string joint_problem(const Band& band) {
 }
 
 std::string joint_problem(const Entry& entry) {
-    const auto told = [](const std::string& text) { return text.empty() ? 0 : 1; };
-    switch (told(entry.quantity) + told(entry.item) + told(entry.words)) {
+    const auto format = [](const std::string& text) { return text.empty() ? 0 : 1; };
+    switch (format(entry.quantity) + format(entry.item) + format(entry.words)) {
     case 0:
         return "What was measured or done is empty: give it one.";
     case 1:

@@ -119,17 +119,17 @@ bool read_vessel(Taker& take, const std::string& typed, round::Vessel& vessel) {
     vessel.lifted = parts.size() < 3;
     if (!take.read("--vessel", parts[0].substr(times + 1), "L", vessel.holds)) return false;
     if (parts.size() > 1 && !take.read("--vessel", parts[1], "kg", vessel.empty)) return false;
-    vessel.name = "vessel of " + round::told(vessel.holds, {});
+    vessel.name = "vessel of " + round::format(vessel.holds, {});
     return true;
 }
 
 std::string needs_told(const round::Amounts& needs) {
-    std::string text = "RO " + round::told(needs.ro, {});
-    if (needs.tap.value > 0) text += ", tap " + round::told(needs.tap, {});
+    std::string text = "RO " + round::format(needs.ro, {});
+    if (needs.tap.value > 0) text += ", tap " + round::format(needs.tap, {});
     for (const round::Portion& portion : needs.shelf)
         text += ", " + portion.item + " " +
-                (portion.grams.value > 0 ? round::told(portion.grams, {})
-                                         : round::told(portion.litres, {}));
+                (portion.grams.value > 0 ? round::format(portion.grams, {})
+                                         : round::format(portion.litres, {}));
     return text;
 }
 
@@ -231,11 +231,11 @@ Said round_of(std::string_view text, const Options& options, std::string_view to
         out += compose("  {0}: {1}", {stop.tank, needs_told(stop.needs)});
         if (stop.due.has_value()) out += "; due " + round::when(*day, *stop.due, {});
         if (stop.done.has_value())
-            out += compose("; done with RO {0}", {round::told(stop.done->used.ro, {})});
+            out += compose("; done with RO {0}", {round::format(stop.done->used.ro, {})});
         out += "\n";
     }
     out += compose("In all: RO {0}, tap {1}.\n",
-                   {round::told(plan->needed.ro, {}), round::told(plan->needed.tap, {})});
+                   {round::format(plan->needed.ro, {}), round::format(plan->needed.tap, {})});
     return {out + in_words(speak(in, *plan, {})), ""};
 }
 

@@ -105,7 +105,7 @@ Result<DueItem> cartridge_due(const std::string& name, Day today, const osmosis:
         .what = compose(style.say("change the cartridge: {0}"), {name}),
         .why = compose(style.say(by_litres ? "Its litres run out first: {0} of {1} went through."
                                            : "Its age comes first: {0} of {1} went through."),
-                       {told(in.passed, style), told(in.capacity, style)})};
+                       {format(in.passed, style), format(in.capacity, style)})};
 }
 
 Result<DueItem> membrane_due(Day today, const MembraneIn& in, const Style& style) {
@@ -137,13 +137,13 @@ Result<DueItem> membrane_due(Day today, const MembraneIn& in, const Style& style
 
 Result<DueItem> bottle_due(const std::string& name, Day today, Litres left, Litres per_day,
                            std::chrono::days lead, const Style& style) {
-    return runs_out(name, today, left.value, per_day.value, told(left, style), told(per_day, style),
-                    lead, style);
+    return runs_out(name, today, left.value, per_day.value, format(left, style),
+                    format(per_day, style), lead, style);
 }
 Result<DueItem> bottle_due(const std::string& name, Day today, Grams left, Grams per_day,
                            std::chrono::days lead, const Style& style) {
-    return runs_out(name, today, left.value, per_day.value, told(left, style), told(per_day, style),
-                    lead, style);
+    return runs_out(name, today, left.value, per_day.value, format(left, style),
+                    format(per_day, style), lead, style);
 }
 
 Result<DueItem> lamp_due(const std::string& tank, Day today, Minutes burned, Minutes life,

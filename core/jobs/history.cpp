@@ -301,7 +301,7 @@ void speak_of_band(const std::string& name, const Uptake& uptake, const Routine&
                    const Band& band, const Style& style, Sentences& said) {
     const Outlook outlook = look_ahead(uptake, routine, band);
     const std::string row =
-        compose(style.say("{0} to {1}"), {told(band.low, style), told(band.high, style)});
+        compose(style.say("{0} to {1}"), {format(band.low, style), format(band.high, style)});
     if (outlook.now == Side::below)
         said.push_back({Level::caution,
                         sentence(style.say("{0} is below its band of {1} now."), {name, row})});
@@ -332,15 +332,16 @@ void speak_of_band(const std::string& name, const Uptake& uptake, const Routine&
                      "{0} builds up without a dose: dose none, and change more water if it rises."),
                  {name})});
     else
-        said.push_back({Level::note, compose(style.say("Dose {0} to hold {1} in the middle of its "
-                                                       "band (from {2} to {3}); now it is {4}."),
-                                             {told(mend.dose, style), name, told(mend.low, style),
-                                              told(mend.high, style), told(routine.dose, style)})});
+        said.push_back(
+            {Level::note, compose(style.say("Dose {0} to hold {1} in the middle of its band (from "
+                                            "{2} to {3}); now it is {4}."),
+                                  {format(mend.dose, style), name, format(mend.low, style),
+                                   format(mend.high, style), format(routine.dose, style)})});
     if (mend.once.value > 0)
         said.push_back(
             {Level::note,
              compose(style.say("Once, {0} on top bring it there; spread them over a few days."),
-                     {told(mend.once, style)})});
+                     {format(mend.once, style)})});
 }
 
 } // namespace
@@ -352,8 +353,9 @@ Sentences speak(const std::string& name, const Uptake& uptake, const Foreseen& n
         {Level::note,
          compose(
              style.say("Of {0}, {1} are taken up (95 %: {2} to {3}), from {4} readings to {5}."),
-             {name, told(uptake.per_day, style), told(uptake.low, style), told(uptake.high, style),
-              std::to_string(uptake.readings), write_day(uptake.last)})});
+             {name, format(uptake.per_day, style), format(uptake.low, style),
+              format(uptake.high, style), std::to_string(uptake.readings),
+              write_day(uptake.last)})});
     if (uptake.low.value < 0 && uptake.high.value > 0)
         said.push_back({Level::note, style.say("That may be none at all: more readings tell.")});
     else if (uptake.high.value < 0)
@@ -364,8 +366,8 @@ Sentences speak(const std::string& name, const Uptake& uptake, const Foreseen& n
             {Level::caution,
              style.say("A reading was nothing at all: plants may want more than they found.")});
     said.push_back({Level::note, compose(style.say("On {0} it should read {1} (95 %: {2} to {3})."),
-                                         {write_day(next.day), told(next.level, style),
-                                          told(next.low, style), told(next.high, style)})});
+                                         {write_day(next.day), format(next.level, style),
+                                          format(next.low, style), format(next.high, style)})});
     if (band.has_value()) speak_of_band(name, uptake, routine, *band, style, said);
     return said;
 }

@@ -400,9 +400,9 @@ namespace {
 std::string portion_told(const Portion& portion, const Style& style, const Portion& all) {
     std::string text;
     if (portion.grams.value != 0 || (portion.litres.value == 0 && all.grams.value != 0))
-        text = told(portion.grams, style);
+        text = format(portion.grams, style);
     if (portion.litres.value != 0 || text.empty())
-        text += (text.empty() ? "" : " + ") + told(portion.litres, style);
+        text += (text.empty() ? "" : " + ") + format(portion.litres, style);
     return text;
 }
 
@@ -410,9 +410,9 @@ std::string filling_told(const RoundIn& in, const std::vector<Filled>& filled, c
     std::vector<std::string> rows;
     rows.reserve(filled.size());
     for (const Filled& each : filled)
-        rows.push_back(
-            compose("{0} × {1} ({2})", {std::to_string(each.count),
-                                        in.van.vessels[each.vessel].name, told(each.each, style)}));
+        rows.push_back(compose("{0} × {1} ({2})",
+                               {std::to_string(each.count), in.van.vessels[each.vessel].name,
+                                format(each.each, style)}));
     return row_of(rows);
 }
 
@@ -420,7 +420,7 @@ void speak_of_loads(const RoundIn& in, const Plan& plan, const Style& style, Sen
     for (std::size_t l = 0; l < plan.loads.size(); ++l) {
         const Load& load = plan.loads[l];
         if (load.litres.value <= 0) continue;
-        const std::string litres = told(load.litres, style);
+        const std::string litres = format(load.litres, style);
         const std::string vessels = filling_told(in, load.vessels, style);
         if (l == 0)
             said.push_back({Level::note, compose(style.say("Leave with {0} of RO water: {1}."),
@@ -441,19 +441,19 @@ void speak_of_loads(const RoundIn& in, const Plan& plan, const Style& style, Sen
                 {Level::stop,
                  sentence(style.say("{0} is too heavy for one person even when empty ({1} is the "
                                     "limit of {2}): fill and empty it where it stands."),
-                          {name, told(in.lift.most, style), in.lift.standard})});
+                          {name, format(in.lift.most, style), in.lift.standard})});
         else if (weight.too_heavy)
             said.push_back(
                 {Level::caution,
                  sentence(style.say("{0} would weigh {1} when full, and {2} is the limit for one "
                                     "lift ({3}): fill in {4} at most, or carry it by two."),
-                          {name, told(weight.full, style), told(in.lift.most, style),
-                           in.lift.standard, told(weight.most, style)})});
+                          {name, format(weight.full, style), format(in.lift.most, style),
+                           in.lift.standard, format(weight.most, style)})});
     }
     said.push_back(
         {Level::note, compose(style.say("The van carries {0} of its {1}, and {2} are to spare."),
-                              {told(plan.at_departure, style), told(in.van.payload, style),
-                               told(plan.spare, style)})});
+                              {format(plan.at_departure, style), format(in.van.payload, style),
+                               format(plan.spare, style)})});
 }
 
 void speak_of_shortage(const RoundIn& in, const Plan& plan, const Style& style, Sentences& said) {
@@ -462,7 +462,7 @@ void speak_of_shortage(const RoundIn& in, const Plan& plan, const Style& style, 
             {Level::stop,
              compose(
                  style.say("The RO water does not last: {0} wants {1} more than there is by then."),
-                 {in.stops[plan.short_at].tank, told(plan.short_by, style)})});
+                 {in.stops[plan.short_at].tank, format(plan.short_by, style)})});
     for (const ShelfSum& sum : plan.shelf)
         if (missing(sum)) {
             const Portion lacking{.item = sum.item,
@@ -476,7 +476,7 @@ void speak_of_shortage(const RoundIn& in, const Plan& plan, const Style& style, 
         said.push_back(
             {Level::stop,
              compose(style.say("All stops together take longer than the {0} of the day."),
-                     {told(*in.day_length, style)})});
+                     {format(*in.day_length, style)})});
     std::vector<std::string> names;
     for (const std::size_t s : plan.leave_out)
         names.push_back(in.stops[s].due.has_value()
@@ -498,7 +498,7 @@ Sentences speak(const RoundIn& in, const Plan& plan, const Style& style) {
     speak_of_loads(in, plan, style, said);
     if (plan.needed.tap.value > 0)
         said.push_back({Level::note, compose(style.say("Draw {0} of tap water at the tanks."),
-                                             {told(plan.rest.tap, style)})});
+                                             {format(plan.rest.tap, style)})});
     for (const ShelfSum& sum : plan.shelf) {
         if (sum.left.has_value() && !missing(sum))
             said.push_back(
@@ -512,18 +512,19 @@ Sentences speak(const RoundIn& in, const Plan& plan, const Style& style) {
                           {sum.item, portion_told(sum.rest, style, sum.needed)})});
     }
     said.push_back(
-        {Level::note, compose(style.say("The round takes {0}."), {told(plan.minutes, style)})});
+        {Level::note, compose(style.say("The round takes {0}."), {format(plan.minutes, style)})});
     if (!plan.full_after.has_value())
         said.push_back(
             {Level::note, compose(style.say("The store holds {0} at departure and {1} after the "
                                             "last load; it does not fill again within a year."),
-                                  {told(plan.morning, style), told(plan.left, style)})});
+                                  {format(plan.morning, style), format(plan.left, style)})});
     else
-        said.push_back({Level::note,
-                        compose(style.say("The store holds {0} at departure and {1} after the last "
-                                          "load; it is full again at {2}, {3} after departure."),
-                                {told(plan.morning, style), told(plan.left, style),
-                                 write_clock(plan.full_at.value), told(*plan.full_after, style)})});
+        said.push_back(
+            {Level::note,
+             compose(style.say("The store holds {0} at departure and {1} after the last load; it "
+                               "is full again at {2}, {3} after departure."),
+                     {format(plan.morning, style), format(plan.left, style),
+                      write_clock(plan.full_at.value), format(*plan.full_after, style)})});
     double planned_l = 0;
     bool any_done = false;
     for (const Stop& stop : in.stops)
@@ -536,7 +537,7 @@ Sentences speak(const RoundIn& in, const Plan& plan, const Style& style) {
             {Level::note,
              compose(
                  style.say("The stops that are done used {0} of RO water where {1} were planned."),
-                 {told(plan.used.ro, style), told(Litres{planned_l}, style)})});
+                 {format(plan.used.ro, style), format(Litres{planned_l}, style)})});
     return said;
 }
 

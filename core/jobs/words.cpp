@@ -18,23 +18,23 @@ std::string in_unit(double value, const Dimension& dimension, const Habit& habit
 
 } // namespace
 
-std::string told(Litres amount, const Style& style) {
+std::string format(Litres amount, const Style& style) {
     const bool small = amount.value != 0 && std::fabs(amount.value) < 1;
     return in_unit(amount.value, dimension::volume, small ? Habit{"mL", "mL", "mL"} : Habit{},
                    style);
 }
-std::string told(Grams amount, const Style& style) {
+std::string format(Grams amount, const Style& style) {
     const bool heavy = std::fabs(amount.value) >= 1000;
     return in_unit(amount.value, dimension::mass, heavy ? Habit{"kg", "lb", "kg"} : Habit{}, style);
 }
-std::string told(MilligramsPerLitre level, const Style& style) {
+std::string format(MilligramsPerLitre level, const Style& style) {
     return in_unit(level.value, dimension::concentration, {}, style);
 }
-std::string told(MilligramsPerLitreDay rate, const Style& style) {
+std::string format(MilligramsPerLitreDay rate, const Style& style) {
     return in_unit(rate.value, dimension::concentration_rate, {}, style);
 }
 
-std::string told(Minutes time, const Style& style) {
+std::string format(Minutes time, const Style& style) {
     const double whole = std::round(time.value);
     if (whole >= 2 * minutes_per_day)
         return Shown{write_shortest(time.value / minutes_per_day, 2, style.decimal), "d"}.both();

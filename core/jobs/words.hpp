@@ -20,11 +20,11 @@ using Sentences = std::vector<Sentence>;
 inline constexpr int shown_digits = 3;
 // Three digits at least, in the reader's habitual unit; less than a litre in millilitres, a
 // kilogram and more in kilograms.
-std::string told(Litres amount, const Style& style);
-std::string told(Grams amount, const Style& style);
-std::string told(MilligramsPerLitre level, const Style& style);
-std::string told(MilligramsPerLitreDay rate, const Style& style);
-std::string told(Minutes time, const Style& style); // "2 h 35 min"; from two days on "3 d"
+std::string format(Litres amount, const Style& style);
+std::string format(Grams amount, const Style& style);
+std::string format(MilligramsPerLitre level, const Style& style);
+std::string format(MilligramsPerLitreDay rate, const Style& style);
+std::string format(Minutes time, const Style& style); // "2 h 35 min"; from two days on "3 d"
 
 // "A", "A, B"
 std::string row_of(const std::vector<std::string>& names);

@@ -1,9 +1,9 @@
 #include "core/page/history_json.hpp"
 
 #include "core/answers/histories.hpp"
-#include "core/answers/leaving.hpp"
 #include "core/answers/rounds.hpp"
 #include "core/answers/visit.hpp"
+#include "core/answers/visit_check.hpp"
 #include "core/book/entries.hpp"
 #include "core/book/fields.hpp"
 #include "core/book/json.hpp"
@@ -299,8 +299,8 @@ std::string done_json(const Session& session, std::string_view text, std::string
     return {};
 }
 
-std::string leaving_json(const Session& session, std::string_view text, std::string_view visit,
-                         std::string& json) {
+std::string visit_check_json(const Session& session, std::string_view text, std::string_view visit,
+                             std::string& json) {
     Book book;
     if (std::string problem = read_what_stands(text, book); !problem.empty()) return problem;
     const Visit* found = with_id(book.visits, visit);

@@ -43,7 +43,7 @@ std::string done_json(const Session& session, std::string_view text, std::string
                       std::string_view today, std::string& json);
 
 // [ {"level": "stop", "text": "…"} … ]: `visit` is the id of one of the book's.
-std::string leaving_json(const Session& session, std::string_view text, std::string_view visit,
-                         std::string& json);
+std::string visit_check_json(const Session& session, std::string_view text, std::string_view visit,
+                             std::string& json);
 
 } // namespace wetsleeve::record

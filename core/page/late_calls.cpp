@@ -112,7 +112,7 @@ Reply due_done(Page& page, Text book, Text id, Text today) {
 }
 Reply look_over(Page& page, Text book, Text visit) {
     return json_by(
-        [&](std::string& json) { return leaving_json(page.session, book, visit, json); });
+        [&](std::string& json) { return visit_check_json(page.session, book, visit, json); });
 }
 
 Reply plan_round(Page& page, Text book) {

@@ -1,5 +1,5 @@
 // Calls of the page that come with the lines that no new slip has ("offer"): nothing may ask one
-// before. wasm/later.py knows them by their namespace.
+// before. wasm/choose_late_functions.py knows them by their namespace.
 //
 // Books and hand-overs are JSON text, and need hold no more than what is asked about. Bytes are
 // written in hexadecimal digits.

@@ -14,13 +14,13 @@
 namespace wetsleeve::record {
 
 using json::Writer;
-using round::told;
+using round::format;
 
 namespace {
 
 // `like`: what tells whether it is weighed.
 std::string told_of(const round::Portion& portion, const Style& style, const round::Portion& like) {
-    return like.grams.value != 0 ? told(portion.grams, style) : told(portion.litres, style);
+    return like.grams.value != 0 ? format(portion.grams, style) : format(portion.litres, style);
 }
 
 void flag(Writer& to, const char* name, bool value) {
@@ -43,8 +43,8 @@ void write_amounts(Writer& to, const char* name, const round::Amounts& amounts,
                    const Style& style) {
     json::key(to, name);
     to.StartObject();
-    json::field(to, "ro", told(amounts.ro, style));
-    json::field(to, "tap", told(amounts.tap, style));
+    json::field(to, "ro", format(amounts.ro, style));
+    json::field(to, "tap", format(amounts.tap, style));
     rows(to, "shelf", amounts.shelf.size(), [&](std::size_t i) {
         json::field(to, "item", amounts.shelf[i].item);
         json::field(to, "amount", told_of(amounts.shelf[i], style, amounts.shelf[i]));
@@ -112,7 +112,7 @@ void write_stops(Writer& to, const Book& book, const DayRound& day,
             flag(to, "differs", differ(stop.needs, stop.done->used));
         }
         json::field(to, "minutes",
-                    told(stop.done.has_value() ? stop.done->took : stop.work, style));
+                    format(stop.done.has_value() ? stop.done->took : stop.work, style));
         json::key(to, "entries");
         to.StartArray();
         for (const Entry& entry : entries_of(book, stop.needs)) write(to, entry);
@@ -124,7 +124,7 @@ void write_loads(Writer& to, const DayRound& day, const round::Plan& plan, const
     const round::RoundIn& in = day.in;
     rows(to, "loads", plan.loads.size(), [&](std::size_t l) {
         const round::Load& load = plan.loads[l];
-        json::field(to, "litres", told(load.litres, style));
+        json::field(to, "litres", format(load.litres, style));
         json::field(to, "at",
                     write_clock(std::fmod(in.leave.value + load.at.value, minutes_per_day)));
         if (load.stop < day.stops.size()) json::field(to, "tank", day.stops[load.stop]->tank);
@@ -134,9 +134,9 @@ void write_loads(Writer& to, const DayRound& day, const round::Plan& plan, const
             json::field(to, "name", vessel.name);
             json::key(to, "count");
             to.Int(filled.count);
-            json::field(to, "each", told(filled.each, style));
+            json::field(to, "each", format(filled.each, style));
             json::field(to, "weighs",
-                        told(round::filled_mass(vessel, filled.each, in.water), style));
+                        format(round::filled_mass(vessel, filled.each, in.water), style));
             flag(to, "lifted", vessel.lifted);
         });
     });
@@ -169,24 +169,24 @@ void write_plan(Writer& to, const DayRound& day, const round::Plan& plan, const 
     write_loads(to, day, plan, style);
     json::key(to, "van");
     to.StartObject();
-    json::field(to, "carries", told(plan.at_departure, style));
-    json::field(to, "payload", told(day.in.van.payload, style));
-    json::field(to, "spare", told(plan.spare, style));
+    json::field(to, "carries", format(plan.at_departure, style));
+    json::field(to, "payload", format(day.in.van.payload, style));
+    json::field(to, "spare", format(plan.spare, style));
     to.EndObject();
     json::key(to, "lift");
     to.StartObject();
-    json::field(to, "heaviest", told(plan.heaviest_lift, style));
-    json::field(to, "most", told(day.in.lift.most, style));
+    json::field(to, "heaviest", format(plan.heaviest_lift, style));
+    json::field(to, "most", format(day.in.lift.most, style));
     json::field(to, "standard", day.in.lift.standard);
     to.EndObject();
-    json::field(to, "minutes", told(plan.minutes, style));
+    json::field(to, "minutes", format(plan.minutes, style));
     json::key(to, "store");
     to.StartObject();
-    json::field(to, "morning", told(plan.morning, style));
-    json::field(to, "left", told(plan.left, style));
+    json::field(to, "morning", format(plan.morning, style));
+    json::field(to, "left", format(plan.left, style));
     const bool fills = plan.full_after.has_value();
     json::field(to, "full_at", fills ? write_clock(plan.full_at.value) : "");
-    json::field(to, "full_after", fills ? told(*plan.full_after, style) : "");
+    json::field(to, "full_after", fills ? format(*plan.full_after, style) : "");
     to.EndObject();
     json::key(to, "leave_out");
     to.StartArray();
@@ -225,7 +225,7 @@ std::string round_json(const Book& book, std::span<const Line* const> lines, con
     write_amounts(to, "needed", needed, style);
     write_amounts(to, "rest", rest, style);
     write_units(to, style);
-    json::field(to, "water_time", water.value > 0 ? told(water, style) : "");
+    json::field(to, "water_time", water.value > 0 ? format(water, style) : "");
     flag(to, "begun", book.round.has_value() && book.round->today.store_l.has_value());
     if (plan.has_value()) write_plan(to, day, *plan, style);
     to.EndObject();

@@ -5,7 +5,7 @@
 
 #include "core/page/messages_json.hpp"
 #include "core/registry.hpp"
-#include "tests/book/made.hpp"
+#include "tests/book/random_books.hpp"
 
 #include <catch2/catch_test_macros.hpp>
 

@@ -65,7 +65,7 @@ await page.evaluate(() => {
 });
 const shown = await page.evaluate(async () => {
   const from = performance.now();
-  await wetsleeveTest.desk.open("tanks");
+  await wetsleeveTest.openScreens.open("tanks");
   while (!document.querySelector(".screen:not([hidden]) .rows li")) await drawn();
   await drawn();
   return performance.now() - from;
@@ -120,7 +120,7 @@ const another = await page.evaluate(async () => {
 told("another tank opens from the list", another);
 const due = await page.evaluate(async () => {
   const from = performance.now();
-  await wetsleeveTest.desk.open("due");
+  await wetsleeveTest.openScreens.open("due");
   while (!document.querySelector(".screen:not([hidden]) .rows li")) await drawn();
   await drawn();
   return performance.now() - from;
@@ -169,7 +169,7 @@ async function tellMemory(when) {
   }
   if (sizes.length) told(`memory ${when}: the page's process, its own pages`, Math.max(...sizes), "MB");
 }
-await page.evaluate(() => wetsleeveTest.desk.open("tanks"));
+await page.evaluate(() => wetsleeveTest.openScreens.open("tanks"));
 await page.waitForTimeout(2000);
 await tellMemory("with the list open");
 await page.goto(site.url);

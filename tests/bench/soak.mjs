@@ -42,7 +42,7 @@ await client.send("Performance.enable");
 // ---- one turn of the day ----------------------------------------------------------------------------
 
 const screen = page.locator(".screen:visible");
-const show = (way) => page.evaluate((word) => wetsleeveTest.desk.open(word), way);
+const show = (way) => page.evaluate((word) => wetsleeveTest.openScreens.open(word), way);
 async function away() {
   while (await page.locator("#screens").isVisible()) await page.keyboard.press("Escape");
 }

@@ -3,7 +3,7 @@
 #include "core/book/slip_json.hpp"
 #include "core/export/out.hpp"
 #include "core/registry.hpp"
-#include "tests/book/made.hpp"
+#include "tests/book/random_books.hpp"
 
 #include <catch2/catch_test_macros.hpp>
 #include <catch2/matchers/catch_matchers_string.hpp>

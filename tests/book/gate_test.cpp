@@ -3,7 +3,7 @@
 #include "core/book/gate.hpp"
 #include "core/book/json.hpp"
 #include "core/book/tables.hpp"
-#include "tests/book/made.hpp"
+#include "tests/book/random_books.hpp"
 #include "tests/tries.hpp"
 
 #include <catch2/catch_test_macros.hpp>

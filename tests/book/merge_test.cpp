@@ -5,7 +5,7 @@
 #include "core/book/merge.hpp"
 #include "core/page/merge_json.hpp"
 #include "core/registry.hpp"
-#include "tests/book/made.hpp"
+#include "tests/book/random_books.hpp"
 #include "tests/tries.hpp"
 
 #include <catch2/catch_test_macros.hpp>

@@ -4,7 +4,7 @@
 #include "core/book/book.hpp"
 #include "core/book/json.hpp"
 #include "core/registry.hpp"
-#include "tests/book/made.hpp"
+#include "tests/book/random_books.hpp"
 #include "tests/tries.hpp"
 
 #include <catch2/catch_test_macros.hpp>

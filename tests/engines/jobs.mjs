@@ -143,7 +143,7 @@ export const jobs = {
     const shop = await tool.browser("shop");
     await plain(shop, there.url);
     await fillIn(shop);
-    await shop.run(() => wetsleeveTest.desk.open("handover").then(() => true));
+    await shop.run(() => wetsleeveTest.openScreens.open("handover").then(() => true));
     await until(shop, "the screen opens", () => document.querySelector(".screen h2") !== null);
     await shop.press(".screen button[type=submit]");
     const link = await until(shop, "the link is there", () => {

@@ -1,6 +1,6 @@
 // Days counted out on a calendar, and what a look over a visit finds.
 #include "core/jobs/due.hpp"
-#include "core/jobs/sense.hpp"
+#include "core/jobs/visit_check.hpp"
 #include "core/model/constants.hpp"
 #include "tests/support.hpp"
 

@@ -7,7 +7,7 @@
 #include "core/link/handover.hpp"
 #include "core/link/handover_names.hpp"
 #include "core/registry.hpp"
-#include "tests/book/made.hpp"
+#include "tests/book/random_books.hpp"
 
 #include <catch2/catch_test_macros.hpp>
 #include <catch2/matchers/catch_matchers_string.hpp>

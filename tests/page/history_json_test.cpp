@@ -1,7 +1,7 @@
 // What a book says of a history, of what is due and before leaving, as the page gets it.
 #include "core/answers/histories.hpp"
-#include "core/answers/leaving.hpp"
 #include "core/answers/rounds.hpp"
+#include "core/answers/visit_check.hpp"
 #include "core/book/entries.hpp"
 #include "core/book/json.hpp"
 #include "core/page/history_json.hpp"
@@ -74,7 +74,7 @@ std::string leaving(Book book, std::vector<Entry> entries, const std::string& co
                            .corrects = corrects,
                            .entries = std::move(entries)});
     return sentences(asked([&](std::string& text) {
-                         return leaving_json(session(), write_book(book), "draft", text);
+                         return visit_check_json(session(), write_book(book), "draft", text);
                      }).all);
 }
 const json::Value& item(const Json& due, const char* kind) {
@@ -202,8 +202,8 @@ TEST_CASE("what cannot be asked is refused with a sentence") {
     CHECK_THAT(due_json(session(), write_book(weekly()), "soon", json),
                ContainsSubstring("A day is written like"));
     CHECK(!due_json(session(), "[]", "2026-05-12", json).empty());
-    CHECK(!leaving_json(session(), "[]", "v1", json).empty());
-    REQUIRE(leaving_json(session(), write_book(weekly()), "v77", json).empty());
+    CHECK(!visit_check_json(session(), "[]", "v1", json).empty());
+    REQUIRE(visit_check_json(session(), write_book(weekly()), "v77", json).empty());
     CHECK(json == "[]");
     Book empty;
     empty.tanks = {{.id = "t1", .name = "A", .note = {}, .slip = {}}};

@@ -134,7 +134,7 @@ test.describe("what was done is told until something else is", () => {
   test("a look in another language is no other work", async ({ page, site }) => {
     await begin(page, site);
     await done(page);
-    await page.evaluate(() => wetsleeveTest.desk.slip.look({ by: "words" }));
+    await page.evaluate(() => wetsleeveTest.openScreens.slip.look({ by: "words" }));
     await expect(bars(page).getByRole("button", { name: "Undo" })).toHaveCount(1);
   });
 });

@@ -160,7 +160,7 @@ test("a clock that goes back changes no order", async ({ page, site }) => {
 
 // The link that the shop's screens make of the open tank.
 async function handOver(page) {
-  await page.evaluate(() => wetsleeveTest.desk.open("handover"));
+  await page.evaluate(() => wetsleeveTest.openScreens.open("handover"));
   await expect(title(page)).toBeVisible();
   await screen(page).locator("button[type=submit]").click();
   const made = screen(page).getByLabel("Link", { exact: true });
@@ -207,7 +207,7 @@ test("a broken link is refused with a sentence, and nothing changes", async ({ p
   await open(page, site.url, "plain");
   for (const wrong of ["#h1.AAAA", "#h1.%00", `#h1.${"A".repeat(9000)}`, "#h2.AAAA"]) {
     const said = await page.evaluate(async (fragment) => {
-      const { supplies } = wetsleeveTest.desk;
+      const { supplies } = wetsleeveTest.openScreens;
       return supplies.codec.openLink(fragment).then(() => "", (why) => why.message);
     }, wrong);
     expect(said, wrong).toMatch(/link/);
@@ -223,7 +223,7 @@ test("pictures of codes are read back by another reader", async ({ page, site })
   for (let i = 0; i < 20; ++i) {
     const link = `https://shop.example/tanks/#h1.${Array.from({ length: 40 + random(660) }, () => letters[random(64)]).join("")}`;
     const png = await page.evaluate(async (text) => {
-      const blob = await (await wetsleeveTest.desk.supplies.qr(text)).png();
+      const blob = await (await wetsleeveTest.openScreens.supplies.qr(text)).png();
       const bytes = new Uint8Array(await blob.arrayBuffer());
       return btoa(Array.from(bytes, (byte) => String.fromCharCode(byte)).join(""));
     }, link);

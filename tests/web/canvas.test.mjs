@@ -352,7 +352,7 @@ test("memory that grows loses no digit, and the canvas draws on", async ({ page,
     const entries = [{ what: "read", quantity: "nitrate", value: 12.5, unit: "mg/L" }];
     const visits = Array.from({ length: 40_000 }, (_, i) => ({ id: `v${i}`, tank: "t1", day: "2026-05-04", entries }));
     const text = JSON.stringify({ version: 1, tanks: [{ id: "t1", name: "A" }], shelf: [], visits, due: [] });
-    return (await wetsleeveTest.desk.supplies.codec.readBook(text)).book.visits.length;
+    return (await wetsleeveTest.openScreens.supplies.codec.readBook(text)).book.visits.length;
   });
   expect(visits).toBe(40_000);
   expect(await bytes()).toBeGreaterThan(before);

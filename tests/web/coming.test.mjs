@@ -167,18 +167,18 @@ const parts = {
   },
   "what packs links": {
     file: /^packing-/,
-    wish: (page) => tried(page, 'await wetsleeveTest.desk.supplies.codec.makeLink({ version: 1, tanks: [{ id: "a", name: "b" }], shelf: [] })'),
+    wish: (page) => tried(page, 'await wetsleeveTest.openScreens.supplies.codec.makeLink({ version: 1, tanks: [{ id: "a", name: "b" }], shelf: [] })'),
     there: async (page) => expect(await parts["what packs links"].wish(page)).toBe(""),
   },
   "the other lines, for a file": {
     file: /^lines-/,
-    wish: (page) => page.evaluate(() => wetsleeveTest.desk.open("due")),
+    wish: (page) => page.evaluate(() => wetsleeveTest.openScreens.open("due")),
     there: (page) => expect(page.locator(".screen:visible h2")).toHaveText("Due dates"),
   },
   "codes": {
     file: /^qr-/,
-    wish: (page) => tried(page, 'await wetsleeveTest.desk.supplies.qr("x")'),
-    there: async (page) => expect(await tried(page, 'await wetsleeveTest.desk.supplies.qr("x")')).toBe(""),
+    wish: (page) => tried(page, 'await wetsleeveTest.openScreens.supplies.qr("x")'),
+    there: async (page) => expect(await tried(page, 'await wetsleeveTest.openScreens.supplies.qr("x")')).toBe(""),
   },
   "the words of a working": {
     file: /^words-/,

@@ -52,7 +52,7 @@ test("one tap loads it, one removes it, and the real book is as it was", { tag: 
   await inDemo(page);
   expect(await names(page)).toContain("One more");
   expect(await value(page, "geometry.box", "length")).toBe(100);
-  await page.evaluate(() => wetsleeveTest.desk.open("files"));
+  await page.evaluate(() => wetsleeveTest.openScreens.open("files"));
   await Promise.all([page.waitForEvent("download"), screen(page).getByRole("button", { name: "Save a file", exact: true }).tap()]);
   await expect(bar(page)).toBeVisible();
 
@@ -156,7 +156,7 @@ test("two tabs that open it at once fill it once", async ({ page, context, site 
 
 test("a link that is opened meanwhile goes to the real book; one made of it, to it", async ({ page, site, context }) => {
   await open(page, site.url, "plain");
-  const real = await page.evaluate((handover) => wetsleeveTest.desk.supplies.codec.makeLink(handover),
+  const real = await page.evaluate((handover) => wetsleeveTest.openScreens.supplies.codec.makeLink(handover),
     { version: 1, tanks: [{ id: "x", name: "Front window" }], shop: "Shop by the canal" });
   await enter(page);
   // As when a link is tapped elsewhere and the browser opens it in this tab.
@@ -171,7 +171,7 @@ test("a link that is opened meanwhile goes to the real book; one made of it, to 
   await inDemo(page);
   expect(await names(page)).not.toContain("Front window");
 
-  await page.evaluate(() => wetsleeveTest.desk.open("handover"));
+  await page.evaluate(() => wetsleeveTest.openScreens.open("handover"));
   await screen(page).locator("button[type=submit]").click();
   await expect(screen(page).getByLabel("Link", { exact: true })).toHaveValue(/\?demo#h1\./, { timeout: 20_000 });
   const made = await screen(page).getByLabel("Link", { exact: true }).inputValue();
@@ -219,7 +219,7 @@ for (const which of ["plain", "drawn"])
       expect((await box("#invented")).y).toBe(0);
       expect((await box(".toolbar")).y).toBeGreaterThanOrEqual(Math.floor(await height()));
     }
-    await page.evaluate(() => wetsleeveTest.desk.open("tanks"));
+    await page.evaluate(() => wetsleeveTest.openScreens.open("tanks"));
     await expect(screen(page)).toBeVisible();
     await expect(screen(page).getByRole("button", { name: "Try an invented round", exact: true })).toHaveCount(0);
     expect((await box("#screens")).y).toBeCloseTo(await height(), 0);

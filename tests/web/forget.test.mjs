@@ -146,7 +146,7 @@ test.describe("to the home screen", () => {
     const page = await inBrowser(browser, site);
     await type(page, "geometry.box", "length", "90");
     await page.evaluate(() => wetsleeveTest.book.addVisit({ tank: wetsleeveTest.book.open, day: "2026-05-04", entries: [] }));
-    await page.evaluate(() => wetsleeveTest.desk.open("home"));
+    await page.evaluate(() => wetsleeveTest.openScreens.open("home"));
     await expect(screen(page)).toContainText("It does not hold the shelf, visits, readings, due dates or the round");
     await button(page, "Copy the link").tap();
     expect(await page.evaluate((name) => localStorage[name], named("filed"))).toBe(undefined);
@@ -160,7 +160,7 @@ test.describe("to the home screen", () => {
     await page.evaluate(async () => (await navigator.serviceWorker.getRegistration())?.unregister());
     await page.reload();
     await ready(page);
-    await page.evaluate(() => wetsleeveTest.desk.open("home"));
+    await page.evaluate(() => wetsleeveTest.openScreens.open("home"));
     await expect(button(page, "Save a file")).toBeVisible();
     expect(page.url()).toBe(site.url);
     await page.context().close();
@@ -186,7 +186,7 @@ test.describe("on the home screen, or after eight days", { tag: "@kept" }, () =>
   test("the first thing in sight is the way to bring a tank, by two taps for a copied link", async ({ browser, site }) => {
     const before = await inBrowser(browser, site);
     await worked(before);
-    await before.evaluate(() => wetsleeveTest.desk.open("home"));
+    await before.evaluate(() => wetsleeveTest.openScreens.open("home"));
     await button(before, "Copy the link").tap();
     const link = await before.evaluate(() => navigator.clipboard.readText());
     await before.context().close();
@@ -220,7 +220,7 @@ test.describe("on the home screen, or after eight days", { tag: "@kept" }, () =>
     await input.fill("https://example.org/#somewhere");
     await button(page, "Open").tap();
     await expect(screen(page)).toContainText("This text has no link to this page.");
-    const fragment = await page.evaluate(() => wetsleeveTest.desk.supplies.codec.makeLink({ version: 1, tanks: [{ id: "t", name: "Front window" }] }));
+    const fragment = await page.evaluate(() => wetsleeveTest.openScreens.supplies.codec.makeLink({ version: 1, tanks: [{ id: "t", name: "Front window" }] }));
     await input.fill(`Look: ${site.url}#${fragment} – greetings`);
     await button(page, "Open").tap();
     await expect(screen(page)).toContainText("Front window");
@@ -231,7 +231,7 @@ test.describe("on the home screen, or after eight days", { tag: "@kept" }, () =>
     const before = await inBrowser(browser, site);
     await worked(before);
     await before.evaluate(() => wetsleeveTest.book.addVisit({ tank: wetsleeveTest.book.open, day: "2026-05-04", entries: [{ what: "done", quantity: "trim" }] }));
-    await before.evaluate(() => wetsleeveTest.desk.open("home"));
+    await before.evaluate(() => wetsleeveTest.openScreens.open("home"));
     const [file] = await Promise.all([before.waitForEvent("download"), button(before, "Save a file").tap()]);
     const path = await file.path();
     const whole = await before.evaluate(() => wetsleeveTest.book.whole());
@@ -249,7 +249,7 @@ test.describe("on the home screen, or after eight days", { tag: "@kept" }, () =>
   test("a start address that has the link brings the tank once, however often the page is started", async ({ browser, site }) => {
     const before = await inBrowser(browser, site);
     await worked(before);
-    await before.evaluate(() => wetsleeveTest.desk.open("home"));
+    await before.evaluate(() => wetsleeveTest.openScreens.open("home"));
     await expect(title(before)).toBeVisible();
     const address = before.url();
     await before.context().close();
@@ -331,7 +331,7 @@ test.describe("by the camera", () => {
     await page.evaluate(() => (globalThis.code = "https://example.org/other"));
     await expect(screen(page)).toContainText("This code is not from this page.");
     await page.evaluate(async () => {
-      const fragment = await wetsleeveTest.desk.supplies.codec.makeLink({ version: 1, tanks: [{ id: "t", name: "Front window" }] });
+      const fragment = await wetsleeveTest.openScreens.supplies.codec.makeLink({ version: 1, tanks: [{ id: "t", name: "Front window" }] });
       globalThis.code = `${location.href}#${fragment}`;
     });
     await expect(screen(page)).toContainText("Front window");
@@ -367,7 +367,7 @@ for (const [text, args] of [["usual", []], ["large", ["--blink-settings=defaultF
     const page = await inBrowser(browser, site);
     await worked(page);
     for (const way of ["home", "bring", "paste"]) {
-      await page.evaluate((word) => wetsleeveTest.desk.open(word), way);
+      await page.evaluate((word) => wetsleeveTest.openScreens.open(word), way);
       await expect(title(page)).toBeVisible();
       expect(await flaws(page), way).toEqual([]);
       expect(await axeFinds(page), way).toEqual([]);

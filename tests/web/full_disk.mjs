@@ -50,7 +50,7 @@ const length = async (number, when) => {
 // By the screen, as a person does it. True: it was acknowledged.
 async function visit(words, when) {
   const screen = page.locator(".screen:visible");
-  await page.evaluate(() => wetsleeveTest.desk.open("visit"));
+  await page.evaluate(() => wetsleeveTest.openScreens.open("visit"));
   await page.waitForTimeout(700);
   await listen(when);
   if ((await screen.count()) === 0) return false;
@@ -76,7 +76,7 @@ async function close() {
 }
 // The length in a file as "Save a file" hands it over; undefined: none came.
 async function saveFile(when) {
-  await page.evaluate(() => wetsleeveTest.desk.open("files"));
+  await page.evaluate(() => wetsleeveTest.openScreens.open("files"));
   await page.waitForTimeout(700);
   const button = page.locator(".screen:visible").getByRole("button", { name: "Save a file", exact: true });
   let text;

@@ -23,7 +23,7 @@ function textOf({ below, pick, chance }) {
 
 const state = (page) => page.evaluate(async () => {
   const whole = await wetsleeveTest.book.whole();
-  const { book, leftovers } = await wetsleeveTest.desk.supplies.codec.readBook(JSON.stringify(whole));
+  const { book, leftovers } = await wetsleeveTest.openScreens.supplies.codec.readBook(JSON.stringify(whole));
   return { whole, again: book, left: leftovers.map(({ why }) => why), pieces: (await wetsleeveTest.book.pieces()).length };
 });
 // Whatever the order of fields, and of lists that have none; what the reader fills in where it is left out is the same.
@@ -105,13 +105,13 @@ const atOnce = 5; // tries before the whole is read again
 
 // How each screen with fields is reached.
 const ways = {
-  "a new tank": async () => wetsleeveTest.desk.open("tanks").then(() => "new"),
-  "a tank": async () => wetsleeveTest.desk.open("tanks").then(() => "tank"),
-  "a new thing": async () => wetsleeveTest.desk.open("shelf").then(() => "new"),
-  "a thing": async () => wetsleeveTest.desk.open("shelf").then(() => wetsleeveTest.book.shelf[0]?.id ?? "new"),
-  "a new date": async () => wetsleeveTest.desk.open("due").then(() => "new"),
-  "the van": async () => wetsleeveTest.desk.open("round").then(() => "van"),
-  "a visit": async () => wetsleeveTest.desk.open("visit").then(() => ""),
+  "a new tank": async () => wetsleeveTest.openScreens.open("tanks").then(() => "new"),
+  "a tank": async () => wetsleeveTest.openScreens.open("tanks").then(() => "tank"),
+  "a new thing": async () => wetsleeveTest.openScreens.open("shelf").then(() => "new"),
+  "a thing": async () => wetsleeveTest.openScreens.open("shelf").then(() => wetsleeveTest.book.shelf[0]?.id ?? "new"),
+  "a new date": async () => wetsleeveTest.openScreens.open("due").then(() => "new"),
+  "the van": async () => wetsleeveTest.openScreens.open("round").then(() => "van"),
+  "a visit": async () => wetsleeveTest.openScreens.open("visit").then(() => ""),
 };
 
 for (const [name, way] of Object.entries(ways))
@@ -162,11 +162,11 @@ test("files and acts: whatever is taken is read again", { tag: "@kept" }, async 
   for (let i = 0; i < 4 * tries; ++i) {
     const file = { version: 1, tanks: list(tank)(), ...some({ shelf: list(item), due: list(due), visits: list(visit), round }) };
     taken += await page.evaluate(async ([given, act]) => {
-      const { book, desk } = wetsleeveTest;
+      const { book, openScreens } = wetsleeveTest;
       const acts = [
         async () => {
-          const { book: theirs, leftovers } = await desk.supplies.codec.readBook(JSON.stringify(given));
-          await book.bringIn((ours) => desk.supplies.codec.merge(ours, theirs, "take_theirs"), leftovers);
+          const { book: theirs, leftovers } = await openScreens.supplies.codec.readBook(JSON.stringify(given));
+          await book.bringIn((ours) => openScreens.supplies.codec.merge(ours, theirs, "take_theirs"), leftovers);
           for (const piece of await book.pieces()) await book.throwAway(piece);
         },
         // Past every reader, as a screen with a slip in it would: the gate is all there is.

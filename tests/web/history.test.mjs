@@ -47,7 +47,7 @@ const remarks = (page) => screen(page).locator(".remarks");
 const row = (page, text) => screen(page).locator(".rows li", { hasText: text });
 
 async function show(page, way) {
-  await page.evaluate((word) => wetsleeveTest.desk.open(word), way);
+  await page.evaluate((word) => wetsleeveTest.openScreens.open(word), way);
   await expect(screen(page)).toBeVisible();
 }
 async function history(page) {

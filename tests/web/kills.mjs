@@ -5,7 +5,7 @@
 // it is the page itself in build/site: numbers are typed onto the slip, and visits written down.
 //
 // A kill in the middle of a write to a log is rare, and what Chromium makes of it is the loss of a whole
-// database (web/src/store/twin.ts), so after some kills half a record is put at the end of one log by hand.
+// database (web/src/store/second_copy.ts), so after some kills half a record is put at the end of one log by hand.
 import { spawn } from "node:child_process";
 import { appendFileSync, existsSync, readdirSync } from "node:fs";
 import { cp, mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
@@ -27,25 +27,25 @@ const { build } = createRequire(path.join(web, "package.json"))("esbuild");
 // Each answers what it finds as { keys, damaged, restored, odd, aside }, and tells of each record that was acknowledged,
 // by a key that later ones sort behind.
 const ofStorage = `
-  import { Vault } from "./src/store/vault";
+  import { DiskStore } from "./src/store/disk_store";
   const tell = (what, body) => fetch(what, { method: "POST", body: JSON.stringify(body) });
   let restored = 0;
-  let vault;
+  let store;
   const look = async () => {
     let damaged = 0;
-    const records = await vault.read("visit/", ({ restored, lost }) => (damaged = restored + lost));
+    const records = await store.read("visit/", ({ restored, lost }) => (damaged = restored + lost));
     const keys = [...records.keys()];
     const odd = keys.filter((key) => JSON.parse(records.get(key)).key !== key).length;
-    await tell("/found", { keys, damaged, restored, odd, aside: (await vault.keys("aside/")).length });
+    await tell("/found", { keys, damaged, restored, odd, aside: (await store.keys("aside/")).length });
     return keys;
   };
   // A second copy that comes late is looked at when it does.
-  const listener = { taken: async () => {}, setAside() {}, gone() {}, emptied() {}, restored: () => ((restored = 1), vault && void look()) };
-  vault = await Vault.open("wetsleeve", listener, true);
+  const listener = { taken: async () => {}, setAside() {}, gone() {}, emptied() {}, restored: () => ((restored = 1), store && void look()) };
+  store = await DiskStore.open("wetsleeve", listener, true);
   const keys = await look();
-  await vault.write(() => keys.slice(0, -${keptOfOld}).map((key) => ({ key, text: undefined })));
+  await store.write(() => keys.slice(0, -${keptOfOld}).map((key) => ({ key, text: undefined })));
   for (let size = 1; ; size = (size * 7) % 5003) {
-    const { puts: [{ key }] } = await vault.write((number) => {
+    const { puts: [{ key }] } = await store.write((number) => {
       const key = "visit/a/" + String(number).padStart(12, "0");
       return [{ key, text: JSON.stringify({ key, filler: "x".repeat(size) }) }];
     });
@@ -58,7 +58,7 @@ const ofPage = `
   const soon = () => new Promise((over) => setTimeout(over, 5));
   while (!globalThis.wetsleeveTest?.face || !wetsleeveTest.whole) await soon();
   if (wetsleeveTest.face !== "plain") document.getElementById("to-plain").click();
-  const { book, desk } = wetsleeveTest;
+  const { book, openScreens } = wetsleeveTest;
   const padded = (n) => String(n).padStart(9, "0");
   const tank = book.open;
   const visits = await book.visits(tank);
@@ -70,7 +70,7 @@ const ofPage = `
   const last = Math.max(0, typed, ...written);
   // Where they are not whole, the core says so.
   let odd = new Set(written).size - written.length + (book.tanks.length - 1);
-  await desk.supplies.codec.readBook(JSON.stringify(await book.whole())).catch(() => (odd += 1));
+  await openScreens.supplies.codec.readBook(JSON.stringify(await book.whole())).catch(() => (odd += 1));
   const bars = [...document.querySelectorAll("#bars .bar p")].map((bar) => bar.textContent).join(" ");
   const keys = [...written.map((n) => "visit " + padded(n)), "typed " + padded(typed)];
   await tell("found", { keys, typed, damaged: /could not be/.test(bars) ? 1 : 0, restored: /It is back/.test(bars) ? 1 : 0, odd, aside: (await book.pieces()).length });

@@ -24,7 +24,7 @@ const shopBook = (tanks) => ({
 async function linkFrom(page, site, book, shop = "Shop by the canal", { note = "", locked = false } = {}) {
   await open(page, site.url, "plain");
   await page.evaluate((file) => wetsleeveTest.book.replace(file), book);
-  await page.evaluate(() => wetsleeveTest.desk.open("handover"));
+  await page.evaluate(() => wetsleeveTest.openScreens.open("handover"));
   await expect(screen(page).locator(".ticks input").first()).toBeVisible(); // all() does not wait
   for (const box of await screen(page).locator(".ticks input").all()) await box.check();
   await screen(page).getByLabel("Your shop’s name").fill(shop);
@@ -144,7 +144,7 @@ test("a locked tank stays as it is, and its copy can be changed", { tag: "@kept"
   };
   await put("77");
   await expect(other.locator("body")).toContainText("make a copy of the tank to change it");
-  await other.evaluate(() => wetsleeveTest.desk.open("tanks"));
+  await other.evaluate(() => wetsleeveTest.openScreens.open("tanks"));
   await screen(other).locator("[data-key=tank]").click();
   await button(other, "Make a copy").click();
   await expect(other.locator("#screens")).toBeHidden();
@@ -260,7 +260,7 @@ test("nothing but what is told goes along, whatever a tank and a thing of the sh
     due: [{ id: "d1", tank: "t1", day: "2026-05-09", what: mark("due") }],
   };
   const link = await linkFrom(page, site, book, "Our shop");
-  const opened = await page.evaluate((fragment) => wetsleeveTest.desk.supplies.codec.openLink(fragment), new URL(link).hash.slice(1));
+  const opened = await page.evaluate((fragment) => wetsleeveTest.openScreens.supplies.codec.openLink(fragment), new URL(link).hash.slice(1));
   const all = JSON.stringify(book).match(/[a-z]+\d+[a-h]\b/g);
   expect(all.length).toBeGreaterThan(25);
   const found = all.filter((marker) => JSON.stringify(opened).includes(marker));

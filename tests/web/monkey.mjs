@@ -15,7 +15,7 @@ const spared = "a[href], [data-way=home], input[type=file]";
 const state = (page) => page.evaluate(async () => {
   await wetsleeveTest.settled();
   const whole = await wetsleeveTest.book.whole();
-  const { leftovers } = await wetsleeveTest.desk.supplies.codec.readBook(JSON.stringify(whole));
+  const { leftovers } = await wetsleeveTest.openScreens.supplies.codec.readBook(JSON.stringify(whole));
   return { whole, left: leftovers.map(({ why }) => why) };
 });
 

@@ -12,7 +12,7 @@ const texts = [
 
 // Prices of water are plain numbers, from 0 to 100,000.
 const asASlip = (page, text) => page.evaluate((typed) => {
-  const { slip } = wetsleeveTest.desk;
+  const { slip } = wetsleeveTest.openScreens;
   slip.core.ask("choose", "osmosis.waste", true);
   const { lines } = wetsleeveTest.state();
   const line = lines.findIndex(({ id }) => id === "osmosis.waste");
@@ -74,7 +74,7 @@ const screens = {
 
 async function begin(page, site, decimal) {
   await open(page, site.url, "plain");
-  await page.evaluate((mark) => wetsleeveTest.desk.slip.setStyle("metric", mark), decimal);
+  await page.evaluate((mark) => wetsleeveTest.openScreens.slip.setStyle("metric", mark), decimal);
 }
 // Comes to a screen and types each text into a field of it: what it says beside the field, or what is kept then.
 // Forms are sent as by a person who means it, wherever something is asked first.
@@ -92,7 +92,7 @@ const typed = async (page, steps, label, texts, at) => (await page.evaluate(asyn
   const go = async () => {
     while (top()) top().querySelector(".foot button").click();
     const [way, ...presses] = path;
-    await wetsleeveTest.desk.open(way);
+    await wetsleeveTest.openScreens.open(way);
     for (const each of presses) (await until(() => top()?.querySelector(each))).click();
     return until(() => top() && fieldOf(top()));
   };
@@ -152,7 +152,7 @@ for (const decimal of [".", ","])
 
 async function go(page, where) {
   const [[way, ...presses]] = screens[where];
-  await page.evaluate((word) => wetsleeveTest.desk.open(word), way);
+  await page.evaluate((word) => wetsleeveTest.openScreens.open(word), way);
   for (const each of presses) await screen(page).locator(each).click();
   await expect(screen(page).locator("button[type=submit]")).toBeVisible();
 }
@@ -184,7 +184,7 @@ test("each end that a field names is one that it takes", async ({ page, site }) 
   test.setTimeout(120_000);
   for (const system of ["metric", "us"]) {
     await begin(page, site, ".");
-    await page.evaluate((word) => wetsleeveTest.desk.slip.setStyle(word, "."), system);
+    await page.evaluate((word) => wetsleeveTest.openScreens.slip.setStyle(word, "."), system);
     await afresh(page, book());
     await go(page, "the van");
     const labels = await screen(page).locator("input[inputmode]").evaluateAll((all) => all.map((each) => each.labels[0].textContent));

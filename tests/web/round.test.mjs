@@ -199,11 +199,11 @@ test("a visit outside a round takes from the shelf too, and a correction gives t
     await fill(page, "How much", amount);
     await submit(page);
   };
-  await page.evaluate(() => wetsleeveTest.desk.open("visit"));
+  await page.evaluate(() => wetsleeveTest.openScreens.open("visit"));
   await dosed("50");
   await expect(bars(page)).toContainText("The visit is written down.");
   expect(await inStock(page, "fertiliser-a")).toBe(400);
-  await page.evaluate(() => wetsleeveTest.desk.open("visit"));
+  await page.evaluate(() => wetsleeveTest.openScreens.open("visit"));
   await tap(page, "Earlier visits");
   await screen(page).locator(".card button").first().tap();
   await fill(page, "liquid fertiliser A, mL", "20");
@@ -299,7 +299,7 @@ test("two tabs keep one round", { tag: "@kept" }, async ({ page, context, site }
   await begin(page, site);
   const other = await context.newPage();
   await open(other, site.url, "plain");
-  await other.evaluate(() => wetsleeveTest.desk.open("round"));
+  await other.evaluate(() => wetsleeveTest.openScreens.open("round"));
   await expect(title(other)).toHaveText("Round");
   await toRound(page);
   await tap(page, "Choose tanks");
@@ -310,7 +310,7 @@ test("two tabs keep one round", { tag: "@kept" }, async ({ page, context, site }
 
 test("by keyboard alone: order, start, a visit with another amount, and a load that was less", async ({ page, site }) => {
   await begin(page, site, driven("mill", "bakery", "school"));
-  await page.evaluate(() => wetsleeveTest.desk.open("round"));
+  await page.evaluate(() => wetsleeveTest.openScreens.open("round"));
   await expect(screen(page).locator(".stops li")).toHaveCount(3);
   await tabTo(page, "Lark Lane school earlier");
   await page.keyboard.press("Enter");
@@ -341,7 +341,7 @@ test("by keyboard alone: order, start, a visit with another amount, and a load t
 
 test("a visit that cannot be kept changes neither shelf nor store", async ({ page, site }) => {
   await begin(page, site, driven("mill"));
-  await page.evaluate(() => wetsleeveTest.desk.open("round"));
+  await page.evaluate(() => wetsleeveTest.openScreens.open("round"));
   await tap(page, "Start");
   await tap(page, "Next stop");
   const before = await book(page);

@@ -17,7 +17,7 @@ test("no visit is read before one is looked at, and then those in sight alone", 
   expect(opened.slip).toBe(1);
   expect(opened.visit).toBeUndefined();
 
-  await page.evaluate(() => wetsleeveTest.desk.open("tanks"));
+  await page.evaluate(() => wetsleeveTest.openScreens.open("tanks"));
   await rows(page).first().scrollIntoViewIfNeeded();
   await expect(rows(page).first()).toContainText("Last visit");
   await expect(rows(page)).toHaveCount(199);
@@ -35,7 +35,7 @@ test("no visit is read before one is looked at, and then those in sight alone", 
 test("a search leaves the long list as it is, and its first rows wait for no others", async ({ page, site }) => {
   await open(page, site.url, "plain");
   await fill(page, { tanks: 1000, visits: 0 });
-  await page.evaluate(() => wetsleeveTest.desk.open("tanks"));
+  await page.evaluate(() => wetsleeveTest.openScreens.open("tanks"));
   await expect(rows(page)).toHaveCount(999);
   await rows(page).evaluateAll((all) => all.forEach((row) => (row.seenBefore = true)));
   const find = screen(page).getByLabel("Find a tank", { exact: true });

@@ -19,7 +19,7 @@ const calls = (page) => page.evaluate(() => trial.calls);
 const bars = (page) => page.locator("#bars");
 
 async function show(page, way) {
-  await page.evaluate((word) => wetsleeveTest.desk.open(word), way);
+  await page.evaluate((word) => wetsleeveTest.openScreens.open(word), way);
   await expect(screen(page)).toBeVisible();
 }
 async function saved(page, act) {

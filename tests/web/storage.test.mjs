@@ -13,7 +13,7 @@ const again = async (page) => {
 };
 // The whole book is read by the core without a word.
 const strict = (page) => page.evaluate(async () => {
-  const { supplies } = wetsleeveTest.desk;
+  const { supplies } = wetsleeveTest.openScreens;
   const whole = await wetsleeveTest.book.whole();
   const { leftovers } = await supplies.codec.readBook(JSON.stringify(whole));
   return leftovers.map(({ why }) => why);
@@ -82,7 +82,7 @@ test.describe("two tabs @kept", () => {
   test("a step back is offered on while the other tab works elsewhere, and takes back that step alone", async () => {
     for (const what of ["first", "second"]) await book(one, "addDue", { tank: await one.evaluate(() => wetsleeveTest.book.open), day: "2026-05-04", what });
     const dates = () => one.evaluate(() => wetsleeveTest.book.due.map(({ what }) => what).sort());
-    await one.evaluate(() => wetsleeveTest.desk.open("due"));
+    await one.evaluate(() => wetsleeveTest.openScreens.open("due"));
     await one.locator(".screen:visible").getByRole("button", { name: /^Done: second/ }).tap();
     await expect.poll(dates).toEqual(["first"]);
     const undo = bars(one).getByRole("button", { name: "Undo" });
@@ -101,7 +101,7 @@ test.describe("two tabs @kept", () => {
     "a tank": {
       make: () => one.evaluate(() => wetsleeveTest.book.open),
       way: async () => {
-        await one.evaluate(() => wetsleeveTest.desk.open("tanks"));
+        await one.evaluate(() => wetsleeveTest.openScreens.open("tanks"));
         await one.locator(".screen:visible [data-key=tank]").click();
       },
       there: (id) => other.evaluate((of) => {
@@ -115,7 +115,7 @@ test.describe("two tabs @kept", () => {
     "a thing of the shelf": {
       make: async () => (await book(one, "addItem", { name: "A", kind: "bottle", amount: 100, unit: "mL" })).id,
       way: async (id) => {
-        await one.evaluate(() => wetsleeveTest.desk.open("shelf"));
+        await one.evaluate(() => wetsleeveTest.openScreens.open("shelf"));
         await one.locator(`.screen:visible [data-key="${id}"]`).click();
       },
       there: () => dose(other, 60),
@@ -126,7 +126,7 @@ test.describe("two tabs @kept", () => {
     "a due date": {
       make: async () => (await book(one, "addDue", { day: "2026-05-04", what: "filter", every_days: 7 })).id,
       way: async (id) => {
-        await one.evaluate(() => wetsleeveTest.desk.open("due"));
+        await one.evaluate(() => wetsleeveTest.openScreens.open("due"));
         await one.locator(`.screen:visible [data-key*="${id}"]`).first().click();
       },
       there: (id) => other.evaluate((of) => {
@@ -370,8 +370,8 @@ test("what was thrown away while the second copy was silent comes back at the ne
     const { book } = wetsleeveTest;
     for (let i = 0; i < 6; ++i) await book.addVisit({ tank: book.open, day: "2026-05-04", entries: [{ what: "read", quantity: `seen ${i}` }] });
     await book.store.copied();
-    const { db, twin } = book.store;
-    twin.recover = () => new Promise(() => {});
+    const { db, second } = book.store;
+    second.recover = () => new Promise(() => {});
     const tx = db.transaction(["entries", "records"], "readwrite");
     await Promise.all([tx.objectStore("entries").clear(), tx.objectStore("records").clear(), tx.done]);
     db.close();

@@ -9,13 +9,13 @@ const checkEvery = 50;
 // What a screen does, by the same ways. Each answers what was acknowledged, { refused } with the sentence, or { absent }:
 // this tab has not heard of the thing yet, so nobody could have tapped it.
 function armTab() {
-  const { book, desk } = wetsleeveTest;
+  const { book, openScreens } = wetsleeveTest;
   const undos = [];
   const now = "2026-05-04T10:20";
   // As web/src/book/rounds.ts: what a visit takes off the shelf.
   const takes = async (made) => {
     const file = await book.whole([made.tank]);
-    return desk.slip.core.ask("taken", JSON.stringify({ ...file, visits: [...(file.visits ?? []), made] }), now);
+    return openScreens.slip.core.ask("taken", JSON.stringify({ ...file, visits: [...(file.visits ?? []), made] }), now);
   };
   const there = (list, id) => book[list].find((each) => each.id === id);
   const acts = {
@@ -49,7 +49,7 @@ function armTab() {
       return { ...undoable(undo), id };
     },
     take: async ([file]) => {
-      const { codec } = desk.supplies;
+      const { codec } = openScreens.supplies;
       const theirs = await codec.readBook(JSON.stringify(file));
       return undoable(await book.bringIn((ours) => codec.merge(ours, theirs.book, "keep_ours"), theirs.leftovers));
     },
@@ -82,7 +82,7 @@ function armTab() {
     title: document.getElementById("title").textContent,
     length: document.getElementById("geometry-box-length-field").value,
   });
-  globalThis.readBook = (text) => desk.supplies.codec.readBook(text);
+  globalThis.readBook = (text) => openScreens.supplies.codec.readBook(text);
   // All records as they lie in the storage, without their checksums.
   globalThis.stored = () =>
     new Promise((done, failed) => {
@@ -428,7 +428,7 @@ export async function work(context, site, { seed, acts, tabs, told = () => {} })
   const arm = async (page) => {
     await ready(page);
     await page.evaluate(armTab);
-    await page.evaluate(() => wetsleeveTest.desk.supplies.codec.visitEntries()); // the core's part for books is there
+    await page.evaluate(() => wetsleeveTest.openScreens.supplies.codec.visitEntries()); // the core's part for books is there
   };
   const begin = async () => {
     const page = await context.newPage();
@@ -498,7 +498,7 @@ export async function work(context, site, { seed, acts, tabs, told = () => {} })
     }
     // A saved file has it all, and so has a new start.
     const page = all[0].page;
-    await page.evaluate(() => wetsleeveTest.desk.open("files"));
+    await page.evaluate(() => wetsleeveTest.openScreens.open("files"));
     const [download] = await Promise.all([page.waitForEvent("download"), page.locator(".screen:visible").getByRole("button", { name: "Save a file", exact: true }).click()]);
     const chunks = [];
     for await (const chunk of await download.createReadStream()) chunks.push(chunk);

@@ -2,7 +2,7 @@
 // runs inside the page: it may use nothing from outside itself.
 export const supplies = (file) => {
   const copy = (thing) => structuredClone(thing);
-  const own = globalThis.wetsleeveTest.desk.supplies?.codec;
+  const own = globalThis.wetsleeveTest.openScreens.supplies?.codec;
   const listeners = [];
   let count = 0;
   const newId = (kind) => `${kind}-new-${++count}`;
@@ -261,7 +261,7 @@ export const supplies = (file) => {
   };
   const aside = [];
   globalThis.trial = { book, calls, aside, qr, get all() { return copy(all); } };
-  globalThis.wetsleeveTest.desk.use({ book, codec, qr });
+  globalThis.wetsleeveTest.openScreens.use({ book, codec, qr });
 };
 
 // A day so many days from today, as the page reckons it.

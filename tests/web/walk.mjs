@@ -23,7 +23,7 @@ export async function walk(page, language, look) {
   const submit = () => screen.locator("button[type=submit]");
   const bars = page.locator("#bars");
   const closeBars = () => bars.getByRole("button", { name: say("Close"), exact: true }).click();
-  const show = (way) => page.evaluate((word) => wetsleeveTest.desk.open(word), way);
+  const show = (way) => page.evaluate((word) => wetsleeveTest.openScreens.open(word), way);
   const back = () => screen.locator(".foot button").first().click();
   const see = async (name) => {
     await expect(screen.locator("h2")).toBeVisible();

@@ -3,7 +3,7 @@ import { expect } from "./harness.mjs";
 import { day, shop, supplies } from "./trial_book.mjs";
 
 export const screen = (page) => page.locator(".screen:visible");
-export const show = (page, way) => page.evaluate((word) => wetsleeveTest.desk.open(word), way);
+export const show = (page, way) => page.evaluate((word) => wetsleeveTest.openScreens.open(word), way);
 
 // The page on this book, as if newly come: no screen, no message, nothing in the address.
 export async function afresh(page, book) {
@@ -11,7 +11,7 @@ export async function afresh(page, book) {
     history.replaceState(null, "", location.pathname);
     document.getElementById("screens").replaceChildren();
     document.getElementById("bars").replaceChildren();
-    wetsleeveTest.desk.screens = undefined;
+    wetsleeveTest.openScreens.screens = undefined;
   });
   await page.evaluate(supplies, book);
 }
@@ -93,7 +93,7 @@ export const ways = {
   files: (page) => show(page, "files"),
   about: (page) => show(page, "about"),
   "a link": async (page) => {
-    await page.evaluate((to) => (location.hash = to), linkOf({ version: 1, shop: "S", tanks: [{ id: "x", name: "Hall" }, { id: "y", name: "Desk" }], shelf: [{ id: "z", name: "drops", kind: "bottle" }] }));
+    await page.evaluate((to) => (location.hash = to), linkOf({ version: 1, shop: "S", tanks: [{ id: "x", name: "Hall" }, { id: "y", name: "OpenScreens" }], shelf: [{ id: "z", name: "drops", kind: "bottle" }] }));
     await expect(screen(page).locator("h2")).toHaveText("From S");
   },
 };

@@ -1,4 +1,5 @@
 // What is due and when, at a tank or in the shop, each with why: one list.
+import { limits } from "../core/limits";
 import type { DueItem } from "../core/given";
 import { onto } from "../book/onto";
 import type { Due, Wear, Wears } from "../book/records";
@@ -9,13 +10,12 @@ import { measured, type Measured } from "./measured";
 import { attempt, button, buttons, choice, complain, day, dayOf, field, keyed, lastDay, lists, renew, rowButton, saveAs, sideButton, text, textOf, undoable } from "./parts";
 import { tankHere, type Kit } from "./kit";
 import type { Screen } from "./stack";
-import { backTold, daysTold, dayTold, fromNow, isLate, numberTold } from "./told";
+import { formatBack, formatDays, formatDay, fromNow, isLate, formatNumber } from "./format";
 
 type DueKind = NonNullable<Due["kind"]>;
 type CountedFrom = NonNullable<Due["counted_from"]>;
 
-const whatLength = 200;
-const mostDays = 3660;
+const mostDays = limits.due.every_days[1];
 
 // Of one tank, or of all.
 export async function dueScreen(kit: Kit, tank?: string): Promise<Screen> {
@@ -42,11 +42,11 @@ export async function dueScreen(kit: Kit, tank?: string): Promise<Screen> {
     const name = nameOf(kit, item);
     const where = tank ? "" : (name ?? (item.kind === "bottle" ? t("Shelf") : t("not at a tank")));
     const when = el("span", { class: isLate(item.day) && "late" },
-      isLate(item.day) ? t("Was due {0}, {1}", dayTold(item.day), fromNow(item.day)) : `${dayTold(item.day)}, ${fromNow(item.day)}`);
+      isLate(item.day) ? t("Was due {0}, {1}", formatDay(item.day), fromNow(item.day)) : `${formatDay(item.day)}, ${fromNow(item.day)}`);
     const key = [item.kind, item.of ?? item.tank].join(" ");
     const drawn = dueOf(kit, item);
     return el("li", {},
-      rowButton(key, item.what, [where, when, daysTold(item.why)], () => openItem(kit, item)),
+      rowButton(key, item.what, [where, when, formatDays(item.why)], () => openItem(kit, item)),
       sideButton(`done ${key}`, t("Done"), [`${t("Done")}: ${item.what}`, ...(name ? [name] : [])].join(", "), () => done(kit, item, drawn)));
   };
   await draw();
@@ -88,7 +88,7 @@ async function reckonedDay({ book, codec }: Kit, due: Omit<Due, "id">): Promise<
 // No book has later days.
 function withinReach(on: string, { what }: Pick<Due, "what">): string {
   if (on > lastDay)
-    throw new Error(t("“{0}” would be due again after {1}, which is too far off. Change how often it comes, or remove it.", what, dayTold(lastDay)));
+    throw new Error(t("“{0}” would be due again after {1}, which is too far off. Change how often it comes, or remove it.", what, formatDay(lastDay)));
   return on;
 }
 
@@ -103,7 +103,7 @@ async function done(kit: Kit, item: DueItem, drawn: Due | undefined): Promise<vo
   if (!renewed) return undoable(t("“{0}” is done.", due.what), await book.removeDue(due.id));
   const on = renewed.day;
   const undo = await book.changeDue(renewed);
-  undoable(t("“{0}” is done, and due again {1}, on {2}.", due.what, fromNow(on), dayTold(on)), undo);
+  undoable(t("“{0}” is done, and due again {1}, on {2}.", due.what, fromNow(on), formatDay(on)), undo);
 }
 
 function nameOf({ book }: Kit, { tank }: Pick<DueItem, "tank">): string | undefined {
@@ -121,13 +121,12 @@ function wearFields(kit: Kit, due: Due | undefined, what: HTMLInputElement) {
     ["skimmer", t("a new tank’s first months")],
   ], wear?.kind ?? "date");
   const fitted = day(wear?.fitted ?? today());
-  // From and to as core/book/book_problems.cpp has them.
-  const days = measured(kit, wear?.days, 1, 7300);
-  const litres = measured(kit, wear?.litres, 1, 1_000_000);
-  const waste = measured(kit, wear?.waste, 0, 20);
-  const hours = measured(kit, wear?.hours, 1, 1_000_000);
-  const hoursADay = measured(kit, wear?.hours_a_day, 0.1, 24);
-  const months = measured(kit, wear?.months, 0, 60);
+  const days = measured(kit, wear?.days, limits.wear.days);
+  const litres = measured(kit, wear?.litres, limits.wear.litres);
+  const waste = measured(kit, wear?.waste, limits.wear.waste);
+  const hours = measured(kit, wear?.hours, limits.wear.hours);
+  const hoursADay = measured(kit, wear?.hours_a_day, limits.wear.hours_a_day);
+  const months = measured(kit, wear?.months, limits.wear.months);
   const boxes: [Wears[], HTMLElement][] = [
     [["cartridge", "membrane", "lamp", "skimmer"], field(t("Fitted on"), fitted)],
     [["cartridge", "membrane"], field(t("Good for how many days"), days.input, t("Commonly half a year for a cartridge, three years for a membrane."))],
@@ -157,7 +156,7 @@ function wearFields(kit: Kit, due: Due | undefined, what: HTMLInputElement) {
       const given: Wear = { ...(wear?.kind === chosen ? wear : {}), kind: chosen, fitted: dayOf(fitted) };
       const take = (name: "days" | "litres" | "waste" | "hours" | "hours_a_day" | "months", { input, read }: Measured, needed = true) => {
         const value = read();
-        if (needed && value === undefined) complain(input, t("Please write a number, as {0}.", numberTold(12.5, kit.slip)));
+        if (needed && value === undefined) complain(input, t("Please write a number, as {0}.", formatNumber(12.5, kit.slip)));
         if (value === undefined) delete given[name];
         else given[name] = value;
       };
@@ -178,10 +177,10 @@ function wearFields(kit: Kit, due: Due | undefined, what: HTMLInputElement) {
 
 function dateScreen(kit: Kit, due?: Due, tank?: string): Screen {
   const { book, stack } = kit;
-  const what = text(due?.what ?? "", whatLength);
+  const what = text(due?.what ?? "", limits.due.what);
   const when = day(due?.day ?? plus(today(), 7));
   const where = choice([["", t("not at a tank")], ...book.tanks.map(({ id, name }): [string, string] => [id, name])], due?.tank ?? tank ?? "");
-  const often = measured(kit, due?.every_days, 1, mostDays, { whole: true, outside: t("Please write whole days from 1 to {0}, or nothing.", mostDays) });
+  const often = measured(kit, due?.every_days, [1, mostDays], { whole: true, outside: t("Please write whole days from 1 to {0}, or nothing.", mostDays) });
   const whenBox = field(t("Day"), when);
   const oftenBox = field(t("Again after how many days"), often.input, t("Leave it empty when it comes only once."));
   const of = choice<DueKind>([["task", t("something else")], ["visit", t("visit")], ["change", t("water change")], ["trim", t("trim")]], due?.kind ?? "task");
@@ -245,7 +244,7 @@ function dateScreen(kit: Kit, due?: Due, tank?: string): Screen {
         if (!due) await book.addDue(made);
         const undo = due && (await book.changeDue({ ...made, id: due.id }));
         stack.close(screen);
-        if (undo) undoable(now ? t("“{0}” is saved.", made.what) : backTold(made.what), undo);
+        if (undo) undoable(now ? t("“{0}” is saved.", made.what) : formatBack(made.what), undo);
       },
     },
   };

@@ -9,7 +9,7 @@ import { t } from "../base/words";
 import { attempt, button, buttons, confirm, field, keyed, radios, renew, rowButton, rows, saveAs, textIn, undoable } from "./parts";
 import type { Kit } from "./kit";
 import type { Screen } from "./stack";
-import { dayTold, firstRow } from "./told";
+import { formatDay, firstRow } from "./format";
 
 // Also while the storage does not answer: then of what the page has in memory.
 export async function saveFile({ book }: Kit): Promise<void> {
@@ -105,7 +105,7 @@ function leftoverRows(leftovers: readonly Leftover[]): HTMLElement[] {
     el("p", { class: "question" }, leftovers.length === 1
       ? t("{0} piece of it cannot be used and is set aside:", 1)
       : t("{0} pieces of it cannot be used and are set aside:", leftovers.length)),
-    el("ul", { class: "rows plain" }, ...leftovers.slice(0, fewLeft).map(({ part, why }) => toldAs(partTold(part), why)),
+    el("ul", { class: "rows plain" }, ...leftovers.slice(0, fewLeft).map(({ part, why }) => toldAs(formatPart(part), why)),
       ...(leftovers.length > fewLeft ? [el("li", {}, "…")] : [])),
   ];
 }
@@ -127,11 +127,11 @@ function toldAs(what: string, words: string): HTMLElement {
 
 // A part of a part, as a stop of the round, goes by the whole's name.
 const wholeOf: Record<string, string> = { note: "tank", reading: "tank", band: "tank", adds: "item", vessel: "round", stop: "round" };
-function partTold(part = "slip"): string {
+function formatPart(part = "slip"): string {
   const names: Record<string, string> = { tank: t("A tank"), slip: t("A tank’s numbers"), item: t("A thing on the shelf"), due: t("A due date"), visit: t("A visit"), round: t("The round") };
   return names[wholeOf[part] ?? part] ?? "";
 }
-function whyTold({ why, said }: Piece): string {
+function formatWhy({ why, said }: Piece): string {
   if (said) return said;
   switch (why) {
     case "damaged":
@@ -160,8 +160,8 @@ async function asideScreen(kit: Kit): Promise<Screen> {
   const draw = async () => {
     const pieces = (await book.pieces()).sort((a, b) => b.when.localeCompare(a.when));
     renew(all, pieces.length === 0 ? [el("p", { class: "quiet" }, t("Nothing is set aside."))] : [
-      el("ul", {}, ...pieces.map((piece) => el("li", {}, rowButton(piece.id, [partTold(piece.part), firstRow(nameIn(piece.text))].filter(Boolean).join(": "),
-        [dayTold(piece.when.slice(0, 10)), whyTold(piece)], () => stack.push(pieceScreen(kit, piece)))))),
+      el("ul", {}, ...pieces.map((piece) => el("li", {}, rowButton(piece.id, [formatPart(piece.part), firstRow(nameIn(piece.text))].filter(Boolean).join(": "),
+        [formatDay(piece.when.slice(0, 10)), formatWhy(piece)], () => stack.push(pieceScreen(kit, piece)))))),
     ]);
   };
   await draw();
@@ -174,9 +174,9 @@ function pieceScreen({ book, stack }: Kit, piece: Piece): Screen {
   const words = rows(piece.text, piece.text.length + roomToMend, 8);
   words.spellcheck = false;
   const screen: Screen = {
-    title: partTold(piece.part),
+    title: formatPart(piece.part),
     body: [
-      el("p", { class: "question" }, whyTold(piece)),
+      el("p", { class: "question" }, formatWhy(piece)),
       field(t("As it was kept"), words, t("You can repair it here: each text stands between two quotation marks.")),
       buttons(
         button(t("Save it to a file"), () => saveAs(`wetsleeve-set-aside-${piece.id}.json`, words.value, "application/json")),

@@ -1,4 +1,5 @@
 // Tanks, shelf and lines for a customer, as a link and a code. The link holds the data itself.
+import { limits } from "../core/limits";
 import type { Handover } from "../core/given";
 import type { QrCode } from "../book/qr";
 import type { BookFile } from "../book/records";
@@ -10,11 +11,8 @@ import { t } from "../base/words";
 import { button, buttons, complain, confirm, field, group, plainly, radios, rows, saveAs, text, textOf, tick } from "./parts";
 import type { Kit } from "./kit";
 import type { Screen } from "./stack";
-import { numberTold } from "./told";
+import { formatNumber } from "./format";
 
-const nameLength = 80;
-const contactLength = 400;
-const noteLength = 4000;
 const mostTanks = 20;
 const mostItems = 200;
 const manyTicks = 8; // from here on a list of ticks has a field to look for names
@@ -38,9 +36,9 @@ export async function handoverScreen(kit: Kit, tank: string): Promise<Screen> {
   };
   tanks.element.addEventListener("change", offer);
 
-  const shop = text(remembered("shop") ?? "", nameLength, { autocomplete: "organization" });
-  const contact = rows(remembered("contact") ?? "", contactLength, 2);
-  const note = rows("", noteLength, 2);
+  const shop = text(remembered("shop") ?? "", limits.origin.shop, { autocomplete: "organization" });
+  const contact = rows(remembered("contact") ?? "", limits.origin.contact, 2);
+  const note = rows("", limits.tank.customer_note, 2);
   const locked = tick(t("Locked: the customer is asked to speak to you before changing a number."), false);
 
   return {
@@ -101,7 +99,7 @@ function ticks(legend: string, all: Named[], chosen: Set<string>) {
     made.box.value = id;
     return { ...made, plain: plainly(name) };
   });
-  const find = text("", nameLength, { type: "search", enterkeyhint: "search" });
+  const find = text("", limits.tank.name, { type: "search", enterkeyhint: "search" });
   find.addEventListener("input", () => {
     const wanted = plainly(find.value.trim());
     for (const { row, box, plain } of boxes) show(row, box.checked || plain.includes(wanted));
@@ -181,7 +179,7 @@ async function linkMadeScreen(kit: Kit, link: string, { tanks, shelf }: Handover
 function codeParts(kit: Kit, code: QrCode, names: string): HTMLElement[] {
   const name = `wetsleeve-${today()}`;
   const wide = Math.ceil((code.modules + quiet) * modulePrinted) / 10; // cm
-  const told = (number: number) => numberTold(Math.round(number * 10) / 10, kit.slip);
+  const told = (number: number) => formatNumber(Math.round(number * 10) / 10, kit.slip);
   const print = () => {
     document.documentElement.toggleAttribute("data-print-code", true);
     addEventListener("afterprint", () => document.documentElement.removeAttribute("data-print-code"), { once: true });

@@ -9,7 +9,7 @@ import { attempt, button, buttons, choice, complain, field, keyed, printScreen, 
 import { measured } from "./measured";
 import { tankHere, type Kit } from "./kit";
 import type { Screen } from "./stack";
-import { amountTold, dayTold, monthTold, numberTold, quantityTold } from "./told";
+import { formatAmount, formatDay, formatMonth, formatNumber, formatQuantity } from "./format";
 
 const rowsAtFirst = 26; // half a year of weeks
 
@@ -33,8 +33,8 @@ export async function historyScreen(kit: Kit, id: string): Promise<Screen> {
   const paper = () => ({
     width: figure.clientWidth || 328,
     text: parseFloat(getComputedStyle(document.documentElement).fontSize) || 16,
-    number: (value: number) => numberTold(value, kit.slip),
-    month: monthTold,
+    number: (value: number) => formatNumber(value, kit.slip),
+    month: formatMonth,
   });
   const draw = () => {
     if (!now?.readings.length) return;
@@ -95,15 +95,15 @@ function keyWord(part: Part): string {
 
 // What the drawing shows, in words.
 function summaryOf({ slip }: Kit, { readings, unit, band, next }: Pick<History, "readings" | "unit" | "band"> & { next?: History["next"] | undefined }): string {
-  const told = (value: number, digits = 4) => amountTold({ value: Number(value.toPrecision(digits)), unit }, slip);
+  const told = (value: number, digits = 4) => formatAmount({ value: Number(value.toPrecision(digits)), unit }, slip);
   const values = readings.map(({ value }) => value);
   const last = readings.at(-1)!;
   return [
-    readings.length === 1 ? t("Read once, {0}: {1}.", dayTold(last.day), told(last.value))
-      : t("{0} readings from {1} to {2}: lowest {3}, highest {4}, last {5}.", readings.length, dayTold(readings[0]!.day), dayTold(last.day),
+    readings.length === 1 ? t("Read once, {0}: {1}.", formatDay(last.day), told(last.value))
+      : t("{0} readings from {1} to {2}: lowest {3}, highest {4}, last {5}.", readings.length, formatDay(readings[0]!.day), formatDay(last.day),
           told(Math.min(...values)), told(Math.max(...values)), told(last.value)),
     ...(band ? [t("Its band is {0} to {1}.", told(band.low), told(band.high))] : []),
-    ...(next ? [t("Foreseen for {0}: {1}, from {2} to {3}.", dayTold(next.day), told(next.level, 3), told(next.low, 3), told(next.high, 3))] : []),
+    ...(next ? [t("Foreseen for {0}: {1}, from {2} to {3}.", formatDay(next.day), told(next.level, 3), told(next.low, 3), told(next.high, 3))] : []),
   ].join(" ");
 }
 
@@ -112,12 +112,12 @@ function table(kit: Kit, { rows, unit }: History): HTMLElement[] {
   if (!rows.length) return [];
   const { slip } = kit;
   const cells = (row: HistoryRow): string[] => [
-    dayTold(row.day),
-    row.read === undefined ? "" : amountTold({ what: "reckoned", value: row.read, unit }, slip),
-    row.share !== undefined ? amountTold({ what: "reckoned", value: row.share, unit: "%" }, slip)
-      : row.water === undefined ? "" : amountTold({ what: "reckoned", value: row.water, unit: "L" }, slip),
-    [...(row.dosed ?? []).map((dose) => [amountTold(dose, slip), quantityTold(dose.quantity, kit)].filter(Boolean).join(" ")),
-      ...(row.rise === undefined ? [] : [`+${amountTold({ value: Number(row.rise.toPrecision(3)), unit: "mg/L" }, slip)}`])].join(", "),
+    formatDay(row.day),
+    row.read === undefined ? "" : formatAmount({ what: "reckoned", value: row.read, unit }, slip),
+    row.share !== undefined ? formatAmount({ what: "reckoned", value: row.share, unit: "%" }, slip)
+      : row.water === undefined ? "" : formatAmount({ what: "reckoned", value: row.water, unit: "L" }, slip),
+    [...(row.dosed ?? []).map((dose) => [formatAmount(dose, slip), formatQuantity(dose.quantity, kit)].filter(Boolean).join(" ")),
+      ...(row.rise === undefined ? [] : [`+${formatAmount({ value: Number(row.rise.toPrecision(3)), unit: "mg/L" }, slip)}`])].join(", "),
   ];
   const newest = [...rows].reverse();
   const body = el("tbody");

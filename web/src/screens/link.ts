@@ -11,7 +11,7 @@ import type { Screen } from "./stack";
 type Handed = Handover["tanks"][number];
 type Way = "both" | "replace";
 
-const titlesTold = 6; // of the lines of a tank
+const formatTitles = 6; // of the lines of a tank
 
 export async function linkScreen(kit: Kit, fragment: string): Promise<Screen> {
   // Else a reload would ask again.
@@ -111,8 +111,8 @@ function filled(tank: Handed): boolean {
 
 function titles({ slip }: Kit, ids: string[]): string {
   const all = new Map(slip.state().catalogue.flatMap(({ lines }) => lines).map(({ id, title }) => [id, title]));
-  const told = ids.slice(0, titlesTold).map((id) => all.get(id) ?? id).join(", ");
-  return ids.length > titlesTold ? t("{0} and {1} more", told, ids.length - titlesTold) : told;
+  const told = ids.slice(0, formatTitles).map((id) => all.get(id) ?? id).join(", ");
+  return ids.length > formatTitles ? t("{0} and {1} more", told, ids.length - formatTitles) : told;
 }
 
 function sameItem(a: Item, b: Item): boolean {

@@ -3,7 +3,7 @@ import type { Unit } from "../core/given";
 import { t } from "../base/words";
 import { complain, text } from "./parts";
 import type { Kit } from "./kit";
-import { numberTold } from "./told";
+import { formatNumber } from "./format";
 
 const asKept: Unit = { symbol: "", factor: 1, offset: 0 };
 const length = 24; // characters
@@ -23,8 +23,11 @@ interface More {
   attributes?: Record<string, string>;
 }
 
-// From `low` to `high`, as the book keeps it.
-export function measured({ slip }: Kit, value: number | undefined, low = -Infinity, high = Infinity, more: More = {}): Measured {
+export type Range = readonly [low: number, high: number];
+const any: Range = [-Infinity, Infinity];
+
+// In this range, as the book keeps it.
+export function measured({ slip }: Kit, value: number | undefined, [low, high] = any, more: More = {}): Measured {
   const { unit = asKept, whole = false, digits = 6, outside = "", attributes = {} } = more;
   const input = text("", length, { inputmode: whole ? "numeric" : "decimal", ...attributes });
   const inUnit = (kept: number) => (kept - unit.offset) / unit.factor;
@@ -35,9 +38,9 @@ export function measured({ slip }: Kit, value: number | undefined, low = -Infini
   // The last number of so many digits that still fits.
   const end = (kept: number, most: number) => {
     const shown = Number(inUnit(kept).toPrecision(most));
-    if (fits(asIs(shown))) return numberTold(shown, slip, most);
+    if (fits(asIs(shown))) return formatNumber(shown, slip, most);
     const step = 10 ** (Math.floor(Math.log10(Math.abs(shown))) + 1 - most);
-    return numberTold(shown + (kept === low ? step : -step), slip, most);
+    return formatNumber(shown + (kept === low ? step : -step), slip, most);
   };
   const typedNumber = () => {
     try {
@@ -49,7 +52,7 @@ export function measured({ slip }: Kit, value: number | undefined, low = -Infini
   let shown: number | undefined;
   const show = (kept: number | undefined) => {
     shown = kept;
-    input.value = input.defaultValue = kept === undefined ? "" : numberTold(inUnit(kept), slip, digits);
+    input.value = input.defaultValue = kept === undefined ? "" : formatNumber(inUnit(kept), slip, digits);
   };
   show(value);
   return {

@@ -6,7 +6,7 @@ import { el, say, set, show } from "../base/dom";
 import type { Level } from "../core/state";
 import { during } from "../base/taps";
 import { levelWord, t } from "../base/words";
-import { daysTold } from "./told";
+import { formatDays } from "./format";
 
 let made = 0;
 const newId = (): string => `part-${++made}`;
@@ -204,7 +204,7 @@ export function remarks(said: readonly Said[]): HTMLElement {
   const order: Level[] = ["stop", "caution", "note"];
   const loudest = [...said].sort((a, b) => order.indexOf(a.level) - order.indexOf(b.level));
   return el("ul", { class: "remarks" }, ...loudest.map(({ level, text }) =>
-    el("li", { class: level }, el("strong", {}, `${levelWord(level)}:`), " ", el("span", {}, daysTold(text)))));
+    el("li", { class: level }, el("strong", {}, `${levelWord(level)}:`), " ", el("span", {}, formatDays(text)))));
 }
 
 // Paper has the uppermost screen alone, without its buttons.

@@ -1,4 +1,5 @@
 // The round of a day: what to load, where to go next and what to do there, and whether it all lasts.
+import { limits } from "../core/limits";
 import { dueTanks, begunRound, noRound, planOf } from "../book/rounds";
 import type { Amounts, Load, Plan, PlannedStop } from "../core/given";
 import type { Round, Stop, Tank } from "../book/records";
@@ -9,9 +10,8 @@ import { attempt, button, buttons, complain, day, dayOf, field, keyed, printScre
 import { measured } from "./measured";
 import { openTank, tankHere, type Kit } from "./kit";
 import type { Screen } from "./stack";
-import { daysTold, dayTold, numberTold } from "./told";
+import { formatDays, formatDay, formatNumber } from "./format";
 
-const mostLitres = 1_000_000;
 
 export const roundTitle = (): string => t("Round");
 
@@ -27,13 +27,13 @@ export async function roundScreen(kit: Kit): Promise<Screen> {
     const round = kept();
     undoable(words, await book.changeRound({ ...round, today: { day: when.value || today(), ...round.today, ...more, stops } }));
   };
-  when.addEventListener("change", () => void attempt(() => change(t("The round is on {0}.", dayTold(dayOf(when))), kept().today.stops, { day: dayOf(when) })));
+  when.addEventListener("change", () => void attempt(() => change(t("The round is on {0}.", formatDay(dayOf(when))), kept().today.stops, { day: dayOf(when) })));
 
   // What really went into the van.
-  const inVan = measured(kit, undefined, 0, mostLitres, { unit: plan.units.volume });
+  const inVan = measured(kit, undefined, limits.today.loaded_l, { unit: plan.units.volume });
   const loaded = field(t("In the van when it left, {0}", plan.units.volume.symbol), inVan.input);
   inVan.input.addEventListener("change", () => void attempt(() => {
-    const litres = inVan.read() ?? complain(inVan.input, t("Please write a number, as {0}.", numberTold(12.5, kit.slip)));
+    const litres = inVan.read() ?? complain(inVan.input, t("Please write a number, as {0}.", formatNumber(12.5, kit.slip)));
     return change(t("What was loaded is noted."), kept().today.stops, { loaded_l: litres });
   }));
 
@@ -60,7 +60,7 @@ export async function roundScreen(kit: Kit): Promise<Screen> {
     const done = stop.standing === "done";
     const late = stop.due !== undefined && stop.due < (kept().today.day ?? "");
     const under = [
-      ...(done ? [doneTold(stop)] : [told(stop.needs), some(stop.minutes) ? stop.minutes : ""]),
+      ...(done ? [formatDone(stop)] : [told(stop.needs), some(stop.minutes) ? stop.minutes : ""]),
       stop.when && !done ? el("span", { class: late && "late" }, late ? stop.when : t("Due {0}", stop.when)) : "",
       stop.standing === "leave out" ? el("span", { class: "late" }, t("Leave it out first.")) : "",
     ];
@@ -111,7 +111,7 @@ export async function roundScreen(kit: Kit): Promise<Screen> {
     renew(all, stops.length === 0
       ? [el("p", { class: "quiet" }, trouble), buttons(ways.due(), ways.choose(), ways.van())]
       : [
-          ...(old && coming.length > 0 ? [el("p", { class: "question" }, t("This round was for {0}. Set its day anew, or begin a new one.", dayTold(kept().today.day!)))] : []),
+          ...(old && coming.length > 0 ? [el("p", { class: "question" }, t("This round was for {0}. Set its day anew, or begin a new one.", formatDay(kept().today.day!)))] : []),
           ...(coming.length === 0 ? [el("p", { class: "question" }, t("Every stop is done."))] : []),
           ...alarms(plan, "stop"),
           ...(trouble ? [el("p", { class: "question" }, trouble), buttons(ways.van("strong"))] : []),
@@ -129,7 +129,7 @@ export async function roundScreen(kit: Kit): Promise<Screen> {
   };
   const takeDue = async () => {
     const due = await dueTanks(kit, when.value || today(), 0);
-    if (due.length === 0) throw new Error(t("No tank is due by {0}.", dayTold(when.value || today())));
+    if (due.length === 0) throw new Error(t("No tank is due by {0}.", formatDay(when.value || today())));
     await change(due.length === 1 ? t("{0} tank is due and taken.", 1) : t("{0} tanks are due and taken.", due.length),
       due.map(({ tank }) => ({ tank })), { day: when.value || today() });
   };
@@ -160,18 +160,18 @@ function parts({ ro, tap, shelf }: Amounts): { amount: string; name: string }[] 
 function told(amounts: Amounts): string {
   return parts(amounts).map(({ amount, name }) => `${amount} ${name}`).join(", ") || t("nothing to carry");
 }
-function doneTold({ needs, used, differs }: PlannedStop): string {
+function formatDone({ needs, used, differs }: PlannedStop): string {
   return differs ? t("used {0}; planned: {1}", told(used!), told(needs)) : t("as planned: {0}", told(needs));
 }
 
 // What is wrong or wants care, with the word for it.
 function alarms({ said = [] }: Plan, loud: "caution" | "stop"): HTMLElement[] {
   const head = loud === "stop" ? t("Stop") : t("Caution");
-  return said.filter(({ level }) => level === loud).map(({ text }) => el("p", { class: `say ${loud}` }, el("strong", {}, `${head}: `), daysTold(text)));
+  return said.filter(({ level }) => level === loud).map(({ text }) => el("p", { class: `say ${loud}` }, el("strong", {}, `${head}: `), formatDays(text)));
 }
 function words({ said = [] }: Plan): HTMLElement[] {
   const notes = said.filter(({ level }) => level === "note");
-  return notes.length ? [el("h3", {}, t("The plan in words")), ...notes.map(({ text }) => el("p", {}, daysTold(text)))] : [];
+  return notes.length ? [el("h3", {}, t("The plan in words")), ...notes.map(({ text }) => el("p", {}, formatDays(text)))] : [];
 }
 
 function loadCards({ begun, loads = [], van, lift, store }: Plan, tankOf: (id: string) => Tank): HTMLElement[] {

@@ -1,4 +1,5 @@
 // The bottles, salts, soils, stones and tools that are carried.
+import { limits } from "../core/limits";
 import { onto } from "../book/onto";
 import type { Adds, Item, ItemKind } from "../book/records";
 import { el } from "../base/dom";
@@ -8,12 +9,8 @@ import { button, buttons, choice, complain, field, group, keyed, lists, renew, r
 import { measured, type Measured } from "./measured";
 import type { Kit } from "./kit";
 import type { Screen } from "./stack";
-import { backTold, numberTold, quantityTold, stockTold } from "./told";
+import { formatBack, formatNumber, formatQuantity, formatStock } from "./format";
 
-const nameLength = 80;
-const strengthLength = 200;
-const unitLength = 24;
-const quantityLength = 200;
 
 export function kinds(): { kind: ItemKind; one: string; many: string }[] {
   return [
@@ -36,7 +33,7 @@ export function shelfScreen(kit: Kit): Screen {
     renew(all, groups.length ? groups : [el("p", { class: "quiet" }, t("Nothing on the shelf yet. What stands on it can be handed over with a tank, and chosen when a visit is written down."))]);
   };
   const row = (item: Item) =>
-    rowButton(item.id, item.name, [item.strength ?? "", stockTold(item, kit)],
+    rowButton(item.id, item.name, [item.strength ?? "", formatStock(item, kit)],
       () => stack.push(itemScreen(kit, item)));
   draw();
   return {
@@ -49,11 +46,11 @@ export function shelfScreen(kit: Kit): Screen {
 
 export function itemScreen(kit: Kit, item?: Item): Screen {
   const { book, stack } = kit;
-  const name = text(item?.name ?? "", nameLength);
+  const name = text(item?.name ?? "", limits.item.name);
   const kind = choice(kinds().map(({ kind, one }): [ItemKind, string] => [kind, one]), item?.kind ?? "bottle");
-  const strength = text(item?.strength ?? "", strengthLength);
-  const amount = measured(kit, item?.amount, 0);
-  const unit = text(item?.unit ?? "", unitLength, { autocapitalize: "none" });
+  const strength = text(item?.strength ?? "", limits.item.strength);
+  const amount = measured(kit, item?.amount, limits.item.amount);
+  const unit = text(item?.unit ?? "", limits.item.unit, { autocapitalize: "none" });
 
   const adds = addsFields(kit, item?.adds ?? []);
 
@@ -95,7 +92,7 @@ export function itemScreen(kit: Kit, item?: Item): Screen {
         const made = item && onto(now ?? item, item, { ...given, id: item.id });
         const undo = made && (await book.changeItem(made));
         stack.close(screen);
-        if (undo) undoable(now ? t("{0} is saved.", made.name) : backTold(made.name), undo);
+        if (undo) undoable(now ? t("{0} is saved.", made.name) : formatBack(made.name), undo);
       },
     },
   };
@@ -107,7 +104,7 @@ function addsFields(kit: Kit, known: readonly Adds[]) {
   const { book, slip } = kit;
   const inMg = slip.state().lines.flatMap(({ slots }) => slots.filter((slot) => !isFigure(slot) && slot.unit === "mg/L").map(({ id }) => id));
   const ids = new Set([...book.tanks.flatMap(({ bands }) => bands ?? []).map(({ quantity }) => quantity), ...known.map(({ quantity }) => quantity), ...inMg]);
-  const idOf = new Map([...ids].map((id) => [quantityTold(id, kit), id]));
+  const idOf = new Map([...ids].map((id) => [formatQuantity(id, kit), id]));
   const names = el("datalist", { id: "adds-names" });
   const offer = () => names.replaceChildren(...[...idOf.keys()].map((name) => el("option", { value: name })));
   offer();
@@ -119,8 +116,8 @@ function addsFields(kit: Kit, known: readonly Adds[]) {
   const rows: { name: HTMLInputElement; mg: Measured; before: Adds | undefined }[] = [];
   const all = el("div");
   const add = (before?: Adds) => {
-    const name = text(before ? quantityTold(before.quantity, kit) : "", quantityLength, { list: "adds-names", autocapitalize: "none" });
-    const mg = measured(kit, before?.mg, 0);
+    const name = text(before ? formatQuantity(before.quantity, kit) : "", limits.adds.quantity, { list: "adds-names", autocapitalize: "none" });
+    const mg = measured(kit, before?.mg, limits.adds.mg);
     rows.push({ name, mg, before });
     all.append(together(field(t("Nutrient"), name), field(t("mg"), mg.input)));
     return name;
@@ -134,7 +131,7 @@ function addsFields(kit: Kit, known: readonly Adds[]) {
       const words = textOf(name);
       if (!words && !mg.input.value.trim()) return [];
       if (!words) complain(name, t("Please write what this number is of."));
-      const held = mg.read() ?? complain(mg.input, t("Please write a number, as {0}.", numberTold(12.5, slip)));
+      const held = mg.read() ?? complain(mg.input, t("Please write a number, as {0}.", formatNumber(12.5, slip)));
       return [{ ...before, quantity: idOf.get(words) ?? words, mg: held }];
     }),
   };

@@ -1,4 +1,5 @@
 // One tank: its name, its note, what belongs to it; and a new one.
+import { limits } from "../core/limits";
 import { onto } from "../book/onto";
 import type { Tank } from "../book/records";
 import { el } from "../base/dom";
@@ -7,8 +8,6 @@ import { button, buttons, field, keyed, renew, rows, text, textOf, undoable } fr
 import { openTank, tankHere, type Kit } from "./kit";
 import type { Screen } from "./stack";
 
-const nameLength = 80;
-const noteLength = 4000;
 
 export function tankScreen(kit: Kit, id: string): Screen {
   const { book, stack } = kit;
@@ -64,7 +63,7 @@ async function copy(kit: Kit, { id, name, note, customer_note }: Tank): Promise<
   const over = kit.stack.all;
   const { tanks } = await kit.book.whole([id]);
   const { locked: _, open: __, ...slip } = (tanks[0]?.slip ?? {}) as Record<string, unknown>;
-  const short = [...t("Copy of {0}", name)].slice(0, nameLength).join("");
+  const short = [...t("Copy of {0}", name)].slice(0, limits.tank.name).join("");
   const made = await kit.book.addTank({ name: short, ...(note ? { note } : {}), ...(customer_note ? { customer_note } : {}) }, tanks[0]?.slip && slip);
   await openTank(kit, made, over);
 }
@@ -85,10 +84,10 @@ export function newTankScreen(kit: Kit): Screen {
 }
 
 function fields(tank: Omit<Tank, "id">) {
-  const name = text(tank.name, nameLength, { autocapitalize: "sentences", enterkeyhint: "done" });
-  const note = rows(tank.note ?? "", noteLength, 4);
+  const name = text(tank.name, limits.tank.name, { autocapitalize: "sentences", enterkeyhint: "done" });
+  const note = rows(tank.note ?? "", limits.tank.note, 4);
   const { shop, contact } = tank.handed_over ?? {};
-  const customerNote = rows(tank.customer_note ?? "", noteLength, 4);
+  const customerNote = rows(tank.customer_note ?? "", limits.tank.customer_note, 4);
   // Somebody else's words: always text, never a link.
   const from = tank.handed_over
     ? [el("p", { class: "from" }, [shop ? t("From {0}.", shop) : t("Handed over."), contact, tank.customer_note].filter(Boolean).join("\n"))]

@@ -7,7 +7,7 @@ import { enter } from "./demo";
 import { button, buttons, field, keyed, plainly, renew, rowButton, RowList, sideButton, text } from "./parts";
 import { openTank, type Kit } from "./kit";
 import type { Screen } from "./stack";
-import { dayTold, dueTold, firstRow, fromNow, fromTold, isLate, nextDue } from "./told";
+import { formatDay, formatDue, firstRow, fromNow, formatFrom, isLate, nextDue } from "./format";
 
 interface Row {
   tank: Tank;
@@ -111,8 +111,8 @@ export function tanksScreen(kit: Kit): Screen {
 }
 
 function under(tank: Tank, visits: LastVisits, due: Due | undefined): HTMLElement[] {
-  const words = [firstRow(tank.note), fromTold(tank)].filter(Boolean).map((each) => el("span", { class: "cut" }, each));
-  return [...words, visits.of(tank.id), ...(due ? [el("span", { class: isLate(due.day) && "late" }, dueTold(due))] : [])];
+  const words = [firstRow(tank.note), formatFrom(tank)].filter(Boolean).map((each) => el("span", { class: "cut" }, each));
+  return [...words, visits.of(tank.id), ...(due ? [el("span", { class: isLate(due.day) && "late" }, formatDue(due))] : [])];
 }
 
 const readAtOnce = 2; // in a frame
@@ -163,6 +163,6 @@ class LastVisits {
     this.sight.unobserve(words);
     this.told.add(words);
     const last = await this.kit.book.lastVisit(words.dataset["tank"]!).catch(() => "");
-    say(words, last ? t("Last visit {0}, {1}", dayTold(last), fromNow(last)) : t("No visit written down yet"));
+    say(words, last ? t("Last visit {0}, {1}", formatDay(last), fromNow(last)) : t("No visit written down yet"));
   }
 }

@@ -1,4 +1,5 @@
 // What a round is reckoned from: van, vessels, lifts, the RO store, and how a day goes.
+import { limits } from "../core/limits";
 import { noRound, wallClock } from "../book/rounds";
 import type { Plan, Unit } from "../core/given";
 import { onto } from "../book/onto";
@@ -6,14 +7,11 @@ import type { Round, Vessel } from "../book/records";
 import { el } from "../base/dom";
 import { t } from "../base/words";
 import { button, buttons, complain, field, group, text, textOf, tick, together, undoable } from "./parts";
-import { measured } from "./measured";
+import { measured, type Range } from "./measured";
 import type { Kit } from "./kit";
 import type { Screen } from "./stack";
-import { numberTold } from "./told";
+import { formatNumber } from "./format";
 
-const nameLength = 80;
-const mostVessels = 1000;
-const most = 1_000_000;
 const inHours: Unit = { symbol: "h", factor: 60, offset: 0 };
 
 // In the units in which the plan was told.
@@ -23,24 +21,24 @@ export function vanScreen(kit: Kit, units: Plan["units"]): Screen {
   const { van, store, lift, usual } = round;
   const { mass, volume, temperature } = units;
 
-  const amount = (value: number | undefined, unit?: Unit, low = 0, high = most) => measured(kit, value, low, high, unit ? { unit } : {});
-  const payload = amount(van.payload_kg, mass);
-  const gear = amount(van.gear_kg, mass);
-  const limit = amount(lift.most_kg, mass);
-  const standard = text(lift.standard ?? "", nameLength);
-  const holds = amount(store.holds_l, volume);
-  const capacity = amount(store.capacity_l, volume);
-  const output = amount(store.output_l_h, volume);
-  const rated = amount(store.rated_at_c, temperature, 1, 45);
-  const feed = amount(store.feed_c, temperature, 1, 45);
+  const amount = (value: number | undefined, range: Range, unit?: Unit) => measured(kit, value, range, unit ? { unit } : {});
+  const payload = amount(van.payload_kg, limits.van.payload_kg, mass);
+  const gear = amount(van.gear_kg, limits.van.gear_kg, mass);
+  const limit = amount(lift.most_kg, limits.lift.most_kg, mass);
+  const standard = text(lift.standard ?? "", limits.lift.standard);
+  const holds = amount(store.holds_l, limits.store.holds_l, volume);
+  const capacity = amount(store.capacity_l, limits.store.capacity_l, volume);
+  const output = amount(store.output_l_h, limits.store.output_l_h, volume);
+  const rated = amount(store.rated_at_c, limits.store.rated_at_c, temperature);
+  const feed = amount(store.feed_c, limits.store.feed_c, temperature);
   const leave = el("input", { type: "time" });
   leave.value = usual.leave ?? "";
-  const travel = amount(usual.travel_min);
-  const work = amount(usual.work_min);
-  const back = amount(usual.back_min);
-  const hours = amount(usual.day_min, inHours);
-  const drain = amount(usual.drain_l_min, volume, 0.1);
-  const fill = amount(usual.fill_l_min, volume, 0.1);
+  const travel = amount(usual.travel_min, limits.usual.travel_min);
+  const work = amount(usual.work_min, limits.usual.work_min);
+  const back = amount(usual.back_min, limits.usual.back_min);
+  const hours = amount(usual.day_min, limits.usual.day_min, inHours);
+  const drain = amount(usual.drain_l_min, limits.usual.drain_l_min, volume);
+  const fill = amount(usual.fill_l_min, limits.usual.fill_l_min, volume);
 
   const vessels = el("div");
   const rows: VesselRow[] = [];
@@ -61,7 +59,7 @@ export function vanScreen(kit: Kit, units: Plan["units"]): Screen {
         field(t("Tools, and people beside the driver, {0}", mass.symbol), gear.input)),
       group(t("Vessels"), vessels, buttons(button(t("Another vessel"), () => add().first.focus()))),
       group(t("One lift"),
-        el("p", {}, t("{0} holds for a lift with both hands, close to the body, now and then. Bending, stairs or many lifts make it less; the rules of the place go first.", `${numberTold(23 / mass.factor, kit.slip, 2)}\u00a0${mass.symbol}`)),
+        el("p", {}, t("{0} holds for a lift with both hands, close to the body, now and then. Bending, stairs or many lifts make it less; the rules of the place go first.", `${formatNumber(23 / mass.factor, kit.slip, 2)}\u00a0${mass.symbol}`)),
         field(t("At most, {0}", mass.symbol), limit.input), field(t("By which standard"), standard)),
       group(t("RO store"),
         together(field(t("Holds now, {0}", volume.symbol), holds.input), field(t("Holds at most, {0}", volume.symbol), capacity.input)),
@@ -116,10 +114,10 @@ interface VesselRow {
   read(): Vessel | undefined; // undefined: it is not one
 }
 function vesselRow(kit: Kit, { mass, volume }: Plan["units"], vessel?: Vessel): VesselRow {
-  const name = text(vessel?.name ?? "", nameLength, { autocapitalize: "none" });
-  const count = measured(kit, vessel?.count, 0, mostVessels, { whole: true });
-  const holds = measured(kit, vessel?.holds_l, 0.1, 5000, { unit: volume });
-  const empty = measured(kit, vessel?.empty_kg, 0, most, { unit: mass });
+  const name = text(vessel?.name ?? "", limits.vessel.name, { autocapitalize: "none" });
+  const count = measured(kit, vessel?.count, limits.vessel.count, { whole: true });
+  const holds = measured(kit, vessel?.holds_l, limits.vessel.holds_l, { unit: volume });
+  const empty = measured(kit, vessel?.empty_kg, limits.vessel.empty_kg, { unit: mass });
   const { row: label, box } = tick(t("lifted by hand when full"), vessel?.lifted ?? true);
   let out = false;
   const drop = button(t("Take it out"), () => {

@@ -1,21 +1,20 @@
 // Writing down one visit to the open tank, or correcting an earlier one.
+import { limits } from "../core/limits";
 import type { Noted } from "../core/given";
 import type { Entry, Visit, What } from "../book/records";
 import { plannedAt, takenBy } from "../book/rounds";
 import { between, today } from "../base/days";
 import { el, set, show } from "../base/dom";
 import { t } from "../base/words";
-import { Checks } from "./checks";
+import { VisitCheck } from "./visit_check";
 import { measured } from "./measured";
 import { button, buttons, choice, complain, day, dayOf, field, group, keyed, quietly, rows, text, textOf, tick, together, undoable } from "./parts";
 import { roundTitle } from "./round";
 import { tankHere, type Kit } from "./kit";
 import type { Screen } from "./stack";
-import { dayTold, fromNow, quantityTold, subjectOf } from "./told";
+import { formatDay, fromNow, formatQuantity, subjectOf } from "./format";
 import { which } from "./which";
 
-const wordsLength = 200;
-const unitLength = 24;
 
 // One entry on its way: undefined when it is not to be written down.
 type Row = () => Entry | undefined;
@@ -60,13 +59,13 @@ export async function visitScreen(kit: Kit, corrected?: Visit, also?: Entry): Pr
   const offered = !entries.some(isTrim);
   if (offered) take.push(() => (trim.box.checked ? { what: "done", quantity: "trim" } : undefined));
   addFree(isTrim(also) ? undefined : also);
-  const note = rows("", wordsLength, 2);
+  const note = rows("", limits.entry.words, 2);
   const noteRow: Row = () => {
     const words = textOf(note);
     return words ? { what: "read", words: words.replace(/\s+/g, " ") } : undefined;
   };
 
-  const checks = new Checks(kit, tank.id, corrected?.id, () => ({
+  const checks = new VisitCheck(kit, tank.id, corrected?.id, () => ({
     day: quietly(() => dayOf(when)) ?? today(),
     entries: take.flatMap((row) => quietly(row) ?? []),
   }));
@@ -79,7 +78,7 @@ export async function visitScreen(kit: Kit, corrected?: Visit, also?: Entry): Pr
   checks.watch([when, ...asked]);
   const screen: Screen = {
     of: { ...tank, gone: t("{0} was removed meanwhile. It comes back when you write this visit down.", tank.name) },
-    title: corrected ? t("Correct the visit of {0}", dayTold(corrected.day)) : t("Write down this visit"),
+    title: corrected ? t("Correct the visit of {0}", formatDay(corrected.day)) : t("Write down this visit"),
     body: [
       el("p", { class: "quiet" }, tank.name),
       ...(corrected
@@ -138,8 +137,8 @@ function withPlanned(noted: Noted[], planned: Entry[]): Noted[] {
 
 // What to ask about a day, or "".
 function oddDay(on: string, newest: string): string {
-  if (between(today(), on) > 0) return t("{0} is still to come.", dayTold(on));
-  if (newest && on < newest) return t("There is a visit of {0} already, after this day.", dayTold(newest));
+  if (between(today(), on) > 0) return t("{0} is still to come.", formatDay(on));
+  if (newest && on < newest) return t("There is a visit of {0} already, after this day.", formatDay(newest));
   return "";
 }
 
@@ -149,11 +148,11 @@ function knownRow(kit: Kit, { entry, day_unknown: unknown }: Noted, newest?: str
   const { quantity, item, words, day: measuredOn, ...rest } = entry;
   const of = { ...(quantity ? { quantity } : {}), ...(item ? { item } : {}), ...(words ? { words } : {}) };
   const subject = subjectOf(entry);
-  const name = quantityTold(subject, kit);
+  const name = formatQuantity(subject, kit);
   const told = newest !== undefined && (unknown || (measuredOn !== undefined && measuredOn <= newest));
   const { row: label, box } = tick(name, !told);
   const parts: HTMLElement[] = [];
-  const value = entry.value === undefined ? undefined : measured(kit, entry.value, -Infinity, Infinity, {
+  const value = entry.value === undefined ? undefined : measured(kit, entry.value, undefined, {
     digits: entry.what === "reckoned" ? 4 : 6, attributes: { class: "number", "aria-label": entry.unit ? `${name}, ${entry.unit}` : name },
   });
   if (value) {
@@ -169,13 +168,13 @@ function knownRow(kit: Kit, { entry, day_unknown: unknown }: Noted, newest?: str
   // An earlier day's reading is never written down as this one's by itself.
   let on: HTMLSelectElement | undefined;
   if (measuredOn) {
-    on = choice([[measuredOn, `${dayTold(measuredOn)}, ${fromNow(measuredOn)}`], ["", t("on this visit, the same again")]], told ? "" : measuredOn);
+    on = choice([[measuredOn, `${formatDay(measuredOn)}, ${fromNow(measuredOn)}`], ["", t("on this visit, the same again")]], told ? "" : measuredOn);
     set(on, "aria-label", t("When {0} was measured", name));
     parts.push(on);
   }
   const hint = told
     ? [el("p", { class: "hint" }, measuredOn
-      ? t("Measured on {0}, {1}. Tick it if you measured it again.", dayTold(measuredOn), fromNow(measuredOn))
+      ? t("Measured on {0}, {1}. Tick it if you measured it again.", formatDay(measuredOn), fromNow(measuredOn))
       : t("It is not known when this was measured. Tick it if it was on this visit."))]
     : [];
   const wrong = el("p", { class: "wrong", id: `wrong-${++made}`, hidden: true });
@@ -211,9 +210,9 @@ function amount(what: What, number: number, input: HTMLInputElement): number {
 // Something that the slip does not know of.
 function freeRow(kit: Kit, given?: Entry): { element: HTMLElement; first: HTMLInputElement; row: Row } {
   const what = choice<What>([["done", t("done")], ["dosed", t("dosed")], ["read", t("read")]], given?.what ?? "done");
-  const words = text(given ? quantityTold(subjectOf(given), kit) : "", wordsLength, { list: "shelf-names", autocapitalize: "none" });
+  const words = text(given ? formatQuantity(subjectOf(given), kit) : "", limits.entry.words, { list: "shelf-names", autocapitalize: "none" });
   const value = measured(kit, undefined);
-  const unit = text("", unitLength, { autocapitalize: "none" });
+  const unit = text("", limits.entry.unit, { autocapitalize: "none" });
   const thing = which(kit);
   const row: Row = () => {
     const named = textOf(words);

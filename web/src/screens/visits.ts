@@ -5,7 +5,7 @@ import { t } from "../base/words";
 import { attempt, button, keyed, renew } from "./parts";
 import { tankHere, type Kit } from "./kit";
 import type { Screen } from "./stack";
-import { dayTold, entryTold, fromNow } from "./told";
+import { formatDay, formatEntry, fromNow } from "./format";
 
 export async function visitsScreen(kit: Kit, id: string): Promise<Screen> {
   const { book } = kit;
@@ -21,17 +21,17 @@ export async function visitsScreen(kit: Kit, id: string): Promise<Screen> {
       const by = corrections.get(visit.id);
       const corrects = visit.corrects && days.get(visit.corrects);
       return el("section", { class: by ? "card corrected" : "card" },
-        el("h3", {}, `${dayTold(visit.day)}, ${fromNow(visit.day)}`),
-        ...(by ? [el("p", { class: "mark" }, t("Corrected: the entry of {0} stands in its place.", dayTold(by.day)))] : []),
-        ...(corrects ? [el("p", { class: "mark" }, t("Corrects the entry of {0}.", dayTold(corrects)))] : []),
-        el("ul", { class: "entries" }, ...visit.entries.map((entry) => el("li", {}, entryTold(entry, kit)))),
+        el("h3", {}, `${formatDay(visit.day)}, ${fromNow(visit.day)}`),
+        ...(by ? [el("p", { class: "mark" }, t("Corrected: the entry of {0} stands in its place.", formatDay(by.day)))] : []),
+        ...(corrects ? [el("p", { class: "mark" }, t("Corrects the entry of {0}.", formatDay(corrects)))] : []),
+        el("ul", { class: "entries" }, ...visit.entries.map((entry) => el("li", {}, formatEntry(entry, kit)))),
         ...(by ? [] : [correct(visit)]));
     }));
     if (visits.length === 0) all.append(el("p", { class: "quiet" }, t("Nothing is written down for this tank yet.")));
   };
   const correct = (visit: Visit) => {
     const made = keyed(`correct ${visit.id}`, button(t("Correct"), () => kit.open("visit", visit)));
-    made.setAttribute("aria-label", t("Correct the visit of {0}", dayTold(visit.day)));
+    made.setAttribute("aria-label", t("Correct the visit of {0}", formatDay(visit.day)));
     return made;
   };
   draw(await book.visits(id));

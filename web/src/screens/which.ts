@@ -4,7 +4,7 @@ import { el, set, show } from "../base/dom";
 import { t } from "../base/words";
 import { choice, complain, field } from "./parts";
 import type { Kit } from "./kit";
-import { stockTold } from "./told";
+import { formatStock } from "./format";
 
 export interface Which {
   element: HTMLElement;
@@ -41,5 +41,5 @@ export function which(kit: Kit): Which {
 
 // What tells them apart.
 function told(kit: Kit, item: Item, i: number): string {
-  return [`${i + 1}.`, [item.strength ?? "", stockTold(item, kit)].filter(Boolean).join(", ") || item.name].join(" ");
+  return [`${i + 1}.`, [item.strength ?? "", formatStock(item, kit)].filter(Boolean).join(", ") || item.name].join(" ");
 }

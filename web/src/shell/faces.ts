@@ -1,6 +1,6 @@
 // Which face is in sight, and the switch between them.
 import { CanvasFace } from "./canvas";
-import type { Desk } from "./desk";
+import type { OpenScreens } from "./open_screens";
 import { byId, say, set, show } from "../base/dom";
 import { Find } from "./find";
 import type { Words } from "../base/languages";
@@ -19,7 +19,7 @@ export class Faces {
   private readonly plain: PlainFace;
   private face: Face | undefined;
 
-  constructor(slip: Slip, words: Words, private readonly desk: Desk) {
+  constructor(slip: Slip, words: Words, private readonly openScreens: OpenScreens) {
     const find = new Find(slip, () => this.canvas.redraw());
     this.canvas = new CanvasFace(slip, words.languages, {
       wish: (word) => {
@@ -29,7 +29,7 @@ export class Faces {
         }
         if (word === "tanks") {
           find.close();
-          void desk.open("tanks");
+          void openScreens.open("tanks");
         }
         if (word === "words") slip.wantWords();
         const [, what = "", which = ""] = /^(\S+) ?(.*)$/.exec(word) ?? [];
@@ -56,7 +56,7 @@ export class Faces {
   // Another language is spoken.
   spoken(): void {
     this.plain.spoken();
-    this.desk.name();
+    this.openScreens.name();
   }
 
   // The face that was chosen last, or else the drawn one; the plain one where that cannot be.

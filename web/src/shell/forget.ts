@@ -3,7 +3,7 @@
 import { tell } from "../base/bar";
 import type { Supplies } from "../book/supplies";
 import { between, today } from "../base/days";
-import type { Desk } from "./desk";
+import type { OpenScreens } from "./open_screens";
 import { installed, invented } from "../base/invented";
 import { remember, remembered } from "../base/memory";
 import type { Cause, Slip } from "../base/slip";
@@ -32,19 +32,19 @@ const patience = { usual: { copy: 30, later: 7 }, short: { copy: 5, later: 2 } }
 
 const work: readonly Cause["by"][] = ["entry", "drawn", "lines", "undo", "redo", "clear"];
 
-export async function watchCopies(desk: Desk, slip: Slip, settled: () => Promise<void>): Promise<void> {
+export async function watchCopies(openScreens: OpenScreens, slip: Slip, settled: () => Promise<void>): Promise<void> {
   if (invented) return;
   const why = await forgets();
   slip.onChange(({ by }) => {
     if (work.includes(by) && !remembered("changed")) remember("changed", today());
   });
-  desk.whenUsed((supplies) => {
-    if (!speakOfCopy(desk, why) && why && !remembered("warned")) void warnOnce(desk, slip, supplies, settled, why);
+  openScreens.whenUsed((supplies) => {
+    if (!speakOfCopy(openScreens, why) && why && !remembered("warned")) void warnOnce(openScreens, slip, supplies, settled, why);
   });
 }
 
 // Once something is kept. Whoever was warned and went on is not warned again: later the copy is spoken of.
-async function warnOnce(desk: Desk, slip: Slip, { book }: Supplies, settled: () => Promise<void>, why: Exclude<Forgets, undefined>): Promise<void> {
+async function warnOnce(openScreens: OpenScreens, slip: Slip, { book }: Supplies, settled: () => Promise<void>, why: Exclude<Forgets, undefined>): Promise<void> {
   await new Promise<void>((kept) => {
     book.onChange(() => kept());
     slip.onChange(({ by }) => void (work.includes(by) && kept()));
@@ -52,16 +52,16 @@ async function warnOnce(desk: Desk, slip: Slip, { book }: Supplies, settled: () 
   await settled();
   if (remembered("warned")) return;
   remember("warned", today());
-  if (why === "little") tell(t("This browser may soon forget what you enter here. Save a file to keep it."), save(desk), { label: t("Later"), act: () => {} });
+  if (why === "little") tell(t("This browser may soon forget what you enter here. Save a file to keep it."), save(openScreens), { label: t("Later"), act: () => {} });
   else
     tell(t("This browser deletes what you enter here if you do not open the page for seven days."),
-      { label: t("Show how"), act: () => void desk.open("home") }, { label: t("Later"), act: () => {} });
+      { label: t("Show how"), act: () => void openScreens.open("home") }, { label: t("Later"), act: () => {} });
 }
 
-const save = (desk: Desk) => ({ label: t("Save a file"), act: () => void desk.saveFile() });
+const save = (openScreens: OpenScreens) => ({ label: t("Save a file"), act: () => void openScreens.saveFile() });
 
 // True: it was.
-function speakOfCopy(desk: Desk, why: Forgets): boolean {
+function speakOfCopy(openScreens: OpenScreens, why: Forgets): boolean {
   const { copy, later } = why ? patience.short : patience.usual;
   const changed = remembered("changed");
   const put = remembered("later");
@@ -71,7 +71,7 @@ function speakOfCopy(desk: Desk, why: Forgets): boolean {
     why === "after seven days"
       ? t("This browser deletes all you keep here if you do not open the page for seven days. Save it as a file.")
       : t("What you keep here is on this device alone. Save it as a file from time to time."),
-    save(desk), { label: t("Later"), act: () => remember("later", today()) },
+    save(openScreens), { label: t("Later"), act: () => remember("later", today()) },
   );
   return true;
 }

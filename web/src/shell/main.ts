@@ -1,7 +1,7 @@
 // Brings the page up: module, what was kept, a face, offline use.
 import { tell } from "../base/bar";
 import { suppliesOf } from "../book/supplies";
-import { Desk } from "./desk";
+import { OpenScreens } from "./open_screens";
 import { byId, show } from "../base/dom";
 import { Faces } from "./faces";
 import { framed } from "../base/frame";
@@ -80,16 +80,16 @@ async function begin(): Promise<void> {
   // English needs no file; another waits for the page's own words, not for all.
   if (language !== "en" && !(await words.speak(language, firstWords))) words.missed(language);
   const book = await opened(slip);
-  const desk = new Desk(slip, BUILD.screens, (name) => faces?.canvas.named(name));
-  faces = new Faces(slip, words, desk);
-  if (invented) await desk.showInvented(book);
-  desk.use(suppliesOf(slip, book), book.untouched);
+  const openScreens = new OpenScreens(slip, BUILD.screens, (name) => faces?.canvas.named(name));
+  faces = new Faces(slip, words, openScreens);
+  if (invented) await openScreens.showInvented(book);
+  openScreens.use(suppliesOf(slip, book), book.untouched);
   await pause(); // the browser may do something else between two long ones
   show(byId("loading"), false);
   show(byId("work"), true);
   faces.begin();
-  void theRest(slip, desk, book);
-  exposeForTests(slip, faces, desk, book);
+  void theRest(slip, openScreens, book);
+  exposeForTests(slip, faces, openScreens, book);
 }
 
 const pause = (milliseconds = 0): Promise<void> => new Promise((over) => setTimeout(over, milliseconds));
@@ -97,17 +97,17 @@ const pause = (milliseconds = 0): Promise<void> => new Promise((over) => setTime
 const untilSeen = 500; // ms that a slow phone takes to show a frame that is made
 
 // Once the first answers are in sight: some while after their frame.
-async function theRest(slip: Slip, desk: Desk, book: KeptBook): Promise<void> {
+async function theRest(slip: Slip, openScreens: OpenScreens, book: KeptBook): Promise<void> {
   await new Promise(requestAnimationFrame);
   await pause(untilSeen);
   void insist(() => slip.wantLines());
   // A page without its style is told of by guard.ts: its worker must not keep it so.
   if (getComputedStyle(document.documentElement).getPropertyValue("--dressed") === "") return;
   const { after } = await insist(() => part(() => import("./after")));
-  after(desk, slip, book);
+  after(openScreens, slip, book);
 }
 
-function exposeForTests(slip: Slip, faces: Faces, desk: Desk, book: KeptBook): void {
+function exposeForTests(slip: Slip, faces: Faces, openScreens: OpenScreens, book: KeptBook): void {
   Object.assign(globalThis, {
     wetsleeveTest: {
       get frames() {
@@ -123,7 +123,7 @@ function exposeForTests(slip: Slip, faces: Faces, desk: Desk, book: KeptBook): v
         return slip.whole;
       },
       build: BUILD.id,
-      desk,
+      openScreens,
       targets: () => slip.core.ask("canvas_targets"),
       tightest: () => {
         const [scale, text] = slip.core.ask("canvas_tightest").split("\t");

@@ -9,9 +9,9 @@ import type { KeptBook } from "./book";
 import { admit, Refused, wrongOf, type Counts } from "./gate";
 import type { Put } from "./journal";
 import { asides, dayRound, kept, keyOf, newId, order, padded, partOf, putAside, roomKey, sizeOf, visitsIn, type Aside, type Room } from "./keys";
-import { mendedTold, sentence } from "./troubles";
+import { formatMended, sentence } from "./troubles";
 import { sameText, takenBack } from "./undo";
-import { Crowded, type Puts, type Written } from "./vault";
+import { Crowded, type Puts, type Written } from "./disk_store";
 
 const overtaken = new Error("Another tab changed what this was worked out from.");
 const smallChange = 1024; // bytes that a full book has room for
@@ -97,11 +97,11 @@ export class Acts implements Late {
     };
   }
   private async backTo(puts: readonly Put[], before: readonly Put[]): Promise<Put[]> {
-    const many = puts.length > manyRecords ? await this.book.store.read("", mendedTold) : undefined;
+    const many = puts.length > manyRecords ? await this.book.store.read("", formatMended) : undefined;
     const back: Put[] = [];
     for (const [i, { key, text }] of puts.entries()) {
       if (key === roomKey) continue;
-      const now = many ? many.get(key) : await this.book.store.readOne(key, mendedTold);
+      const now = many ? many.get(key) : await this.book.store.readOne(key, formatMended);
       const to = takenBack(before[i]!.text, text, now);
       if (to === "no") throw new Refused(t("It has been changed since then, so it stays as it is now."));
       if (to !== now) back.push({ key, text: to });
@@ -120,7 +120,7 @@ export class Acts implements Late {
           throw new Refused(t("Something has been written down for {0} since then, so the tank stays.", this.book.tankOf.get(tank)?.name ?? tank));
       }
       if (kind === "visit") {
-        const all = await this.book.store.read(keyOf.visits(tank), mendedTold);
+        const all = await this.book.store.read(keyOf.visits(tank), formatMended);
         const { id } = JSON.parse(all.get(key) ?? "{}") as Partial<Visit>;
         if ([...all].some(([each, text]) => !goes.has(each) && (JSON.parse(text) as Visit).corrects === id))
           throw new Refused(t("This visit has been corrected since then, so both stay. Correct it once more instead."));
@@ -199,7 +199,7 @@ export class Acts implements Late {
   }
 
   async visits(tank: string): Promise<readonly Visit[]> {
-    return [...(await this.book.store.read(keyOf.visits(tank), mendedTold)).values()].map((text) => JSON.parse(text) as Visit);
+    return [...(await this.book.store.read(keyOf.visits(tank), formatMended)).values()].map((text) => JSON.parse(text) as Visit);
   }
   // Only looked at, not checked: a list asks for many at once.
   async lastVisit(tank: string): Promise<string> {
@@ -243,7 +243,7 @@ export class Acts implements Late {
 
   async about(id?: string): Promise<BookFile> {
     if (id !== undefined) return this.whole([id]);
-    return { version: 2, tanks: [...this.book.tanks], shelf: [...this.book.shelf], visits: visitsOf(await this.book.store.read("visit/", mendedTold)), due: [...this.book.due] };
+    return { version: 2, tanks: [...this.book.tanks], shelf: [...this.book.shelf], visits: visitsOf(await this.book.store.read("visit/", formatMended)), due: [...this.book.due] };
   }
 
   async whole(only?: readonly string[]): Promise<BookFile> {
@@ -251,7 +251,7 @@ export class Acts implements Late {
     // Of all tanks in one reading, of some each by itself.
     const read = async (kind: string, end = "") => {
       const kinds = only ? only.map((id) => kind + id + end) : [kind];
-      return (await Promise.all(kinds.map((each) => this.book.store.read(each, mendedTold)))).flatMap((some) => [...some]);
+      return (await Promise.all(kinds.map((each) => this.book.store.read(each, formatMended)))).flatMap((some) => [...some]);
     };
     return this.bookOf(new Map(await read("slip/")), visitsOf(await read("visit/", "/")), only);
   }
@@ -299,7 +299,7 @@ export class Acts implements Late {
     const after: { room?: Room; first?: boolean } = { first: false };
     return this.step(async (number) => {
       if (wanted !== undefined && number !== wanted) throw overtaken;
-      const now = await this.book.store.read("", mendedTold);
+      const now = await this.book.store.read("", formatMended);
       for (const key of [...now.keys()]) if (!partOf(key)) now.delete(key);
       // A visit to a tank that is nowhere would be seen nowhere.
       const there = new Set(file.tanks.map(({ id }) => id));
@@ -330,7 +330,7 @@ export class Acts implements Late {
         if (slip) puts.push(kept(keyOf.slip(id), slip));
         // What it takes the place of is set aside.
         if (before && ((told && told !== tank.customer_note) || (before.note && tank.note && before.note !== tank.note))) puts.push(putAside("replaced", keyOf.tank(id), JSON.stringify(before)));
-        const numbers = instead && slip ? await this.book.store.readOne(keyOf.slip(id), mendedTold) : undefined;
+        const numbers = instead && slip ? await this.book.store.readOne(keyOf.slip(id), formatMended) : undefined;
         if (numbers !== undefined && !sameText(numbers, JSON.stringify(slip))) puts.push(putAside("replaced", keyOf.slip(id), numbers));
       }
       const there = this.book.untouched ? [] : this.book.tanks.map(({ id }) => id);
@@ -347,7 +347,7 @@ export class Acts implements Late {
   // ---- what was set aside -------------------------------------------------------------------------
 
   async pieces(): Promise<Piece[]> {
-    return [...(await this.book.store.read(asides, mendedTold))].map(([key, aside]) => {
+    return [...(await this.book.store.read(asides, formatMended))].map(([key, aside]) => {
       const { why, when, of, text, said } = JSON.parse(aside) as Aside;
       return { id: key.slice(asides.length), why, when, of, part: partOf(of), text, ...(said ? { said } : {}) };
     }).sort((a, b) => a.when.localeCompare(b.when));
@@ -361,7 +361,7 @@ export class Acts implements Late {
     return this.step(async (number) => {
       const puts = this.putsBack(kind, found, of, number);
       for (const put of [...puts]) {
-        const now = put.key === order ? undefined : await this.book.store.readOne(put.key, mendedTold);
+        const now = put.key === order ? undefined : await this.book.store.readOne(put.key, formatMended);
         if (now !== undefined && !sameText(now, put.text)) puts.push(putAside("replaced", put.key, now));
       }
       return [...puts, { key: asides + id, text: undefined }];
@@ -413,7 +413,7 @@ export class Acts implements Late {
     const counted = book.room !== undefined;
     const all: Put[] = counted
       ? this.listed()
-      : [...(await book.store.read("", mendedTold))].map(([key, text]) => ({ key, text })).filter(({ key }) => partOf(key));
+      : [...(await book.store.read("", formatMended))].map(([key, text]) => ({ key, text })).filter(({ key }) => partOf(key));
     if (!counted) book.room = { visits: visitsIn(all), bytes: sizeOf(all) };
     const wrong: { put: Put; why: string }[] = [];
     for (let i = 0; i < all.length; i += inOneLook) {

@@ -13,9 +13,9 @@ import type { Acts } from "./acts";
 import type { Put } from "./journal";
 import { dayRound, idsIn, inMemory, kept, keyOf, lastOpen, newId, order, putAside, roomKey, sizeOf, visitsIn, type Room } from "./keys";
 import { MemoryStore } from "./memory_store";
-import { cannotKeep, mendedTold, notAnswering, sentence } from "./troubles";
+import { cannotKeep, formatMended, notAnswering, sentence } from "./troubles";
 import { markOf, Net, type Unkept } from "./unkept";
-import { askToPersist, Vault, type Listener, type Store, type Written } from "./vault";
+import { askToPersist, DiskStore, type Listener, type Store, type Written } from "./disk_store";
 
 const patience = [2, 5, 15, 30]; // seconds until a write that failed is tried again
 const mostTries = 20; // to find a storage
@@ -49,7 +49,7 @@ export class KeptBook implements Book {
 
   // Opens the storage while the module is still on its way; the function it returns then takes up what was
   // kept. Where nothing can be kept the book is in memory alone, and the person hears of it.
-  static opening(name: string, twinned: boolean, earlier?: string): (slip: Slip) => Promise<KeptBook> {
+  static opening(name: string, doubled: boolean, earlier?: string): (slip: Slip) => Promise<KeptBook> {
     let book: KeptBook | undefined;
     const listener: Listener = {
       taken: async (puts) => {
@@ -58,15 +58,15 @@ export class KeptBook implements Book {
       },
       setAside: () => tell(t("Two tabs changed the same thing at once. What you see here is kept; the other is set aside: see Files.")),
       gone: () => book?.gone(),
-      restored: () => mendedTold({ restored: 1, lost: 0 }),
+      restored: () => formatMended({ restored: 1, lost: 0 }),
       emptied: () => void book?.acts().then((acts) => acts.keepAll()).catch(() => {}),
     };
-    const open = () => Vault.open(name, listener, twinned, earlier);
+    const open = () => DiskStore.open(name, listener, doubled, earlier);
     const opening = open().catch(() => undefined);
     return async (slip) => {
       const net = new Net(name);
-      const vault = await opening;
-      book = vault && new KeptBook(vault, slip, net);
+      const store = await opening;
+      book = store && new KeptBook(store, slip, net);
       const begun = await book?.begin().then(() => true, () => false);
       if (begun) return book!;
       const memory = new MemoryStore();
@@ -80,14 +80,14 @@ export class KeptBook implements Book {
 
   // What is in memory alone goes into a storage as soon as there is one: one that was full may have room again. It is
   // looked for after a change, and some times more.
-  private moveWhenThereIs(memory: MemoryStore, open: () => Promise<Vault>, told: () => void): void {
+  private moveWhenThereIs(memory: MemoryStore, open: () => Promise<DiskStore>, told: () => void): void {
     let tries = 0;
     let waits = false;
     const move = async () => {
-      const vault = await open();
-      const there = await vault.readOne(order, mendedTold);
-      await vault.write(() => [...memory.putsBeside(there), { key: lastOpen, text: this.open }]);
-      this.store = vault;
+      const store = await open();
+      const there = await store.readOne(order, formatMended);
+      await store.write(() => [...memory.putsBeside(there), { key: lastOpen, text: this.open }]);
+      this.store = store;
       memory.written = () => {};
       await this.follow(await this.learn(undefined), false);
       told();
@@ -143,7 +143,7 @@ export class KeptBook implements Book {
   // What an earlier page had no time to write.
   private async takeUnkept(): Promise<void> {
     for (const { tank, name, text, over } of this.net.found()) {
-      const now = await this.store.readOne(keyOf.slip(tank), mendedTold);
+      const now = await this.store.readOne(keyOf.slip(tank), formatMended);
       if (now === text) continue;
       const others = now !== undefined && !over.includes(markOf(now));
       const puts = [others ? putAside("two tabs", keyOf.slip(tank), text) : { key: keyOf.slip(tank), text }];
@@ -163,7 +163,7 @@ export class KeptBook implements Book {
   // Shows a tank's slip. All that has to come is fetched first: what is typed meanwhile belongs to the tank before.
   private async goTo(id: string): Promise<void> {
     const key = keyOf.slip(id);
-    const text = this.behind.get(id) ?? (await this.store.readOne(key, mendedTold));
+    const text = this.behind.get(id) ?? (await this.store.readOne(key, formatMended));
     let problem = "";
     // Any line may be on a kept slip.
     if (text !== undefined) await this.slip.wantLines().catch((why: Error) => (problem = why.message));
@@ -324,7 +324,7 @@ export class KeptBook implements Book {
   async learn(puts: Put[] | undefined): Promise<Put[]> {
     let all = puts;
     if (!all) {
-      const lists = await Promise.all(inMemory.map((kind) => this.store.read(kind, mendedTold)));
+      const lists = await Promise.all(inMemory.map((kind) => this.store.read(kind, formatMended)));
       all = lists.flatMap((list) => [...list].map(([key, text]) => ({ key, text })));
       for (const map of [this.tankOf, this.itemOf, this.dueOf]) map.clear();
       this.round = undefined;

@@ -1,5 +1,5 @@
 // What is kept, as texts with checksums: records under keys, and a journal of the last changes to them.
-// Pure functions: vault.ts brings them to IndexedDB.
+// Pure functions: disk_store.ts brings them to IndexedDB.
 import { str } from "crc-32";
 
 // `text` undefined: the record is taken away.

@@ -2,7 +2,7 @@
 // file too.
 import type { Put } from "./journal";
 import { bothOrders, order } from "./keys";
-import type { Puts, Store, Written } from "./vault";
+import type { Puts, Store, Written } from "./disk_store";
 
 export class MemoryStore implements Store {
   private readonly records = new Map<string, string>();

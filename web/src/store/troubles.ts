@@ -2,7 +2,7 @@
 import { tell } from "../base/bar";
 import { t } from "../base/words";
 import { Refused } from "./gate";
-import { Crowded, type Mended } from "./vault";
+import { Crowded, type Mended } from "./disk_store";
 
 export function cannotKeep(): string {
   return t("This browser keeps nothing for this page now: what you enter is gone when you close it. Save a file before that.");
@@ -17,7 +17,7 @@ export function sentence(problem: unknown): string {
     return t("The storage of this device is full, so the last change is not kept yet. Free some space: the page tries again by itself. You can save a file meanwhile.");
   return t("The storage of this browser does not answer, so the last change is not kept yet. The page tries again by itself. You can save a file meanwhile.");
 }
-export const mendedTold = ({ restored, lost }: Mended): void => {
+export const formatMended = ({ restored, lost }: Mended): void => {
   if (restored > 0) tell(t("Something kept here was damaged. It is back as it was kept last: please look it over."));
   if (lost > 0) tell(t("Something kept here was damaged and could not be mended. It is set aside, not thrown away: see Files."));
 };

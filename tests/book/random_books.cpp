@@ -1,4 +1,4 @@
-#include "tests/book/made.hpp"
+#include "tests/book/random_books.hpp"
 
 #include "core/book/slip_json.hpp"
 #include "core/book/tables.hpp"

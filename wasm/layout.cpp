@@ -1,5 +1,5 @@
 // Where things lie on the screen, and how they are painted.
-#include "wasm/inside.hpp"
+#include "wasm/face_state.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -18,7 +18,7 @@ constexpr float least_view = 96; // of the slip above a keypad
 
 // ---- layout -------------------------------------------------------------------------------------
 
-Face::Inside::Places Face::Inside::place() {
+Face::State::Places Face::State::place() {
     Places p;
     const float left = insets.left;
     const float right = width - insets.right;
@@ -51,7 +51,7 @@ Face::Inside::Places Face::Inside::place() {
     return p;
 }
 
-void Face::Inside::arrange() {
+void Face::State::arrange() {
     if (laid_slip != &session.slip()) { // other lines: places on the old ones mean nothing now
         keypad.close();
         focus = {};
@@ -68,21 +68,21 @@ void Face::Inside::arrange() {
 
 // Whatever place the line has on the slip now. A line begins folded, unless it asks for something
 // further down; after that it is the reader's.
-Opened& Face::Inside::opened(std::size_t line) {
+Opened& Face::State::opened(std::size_t line) {
     const Line* wanted = &session.slip().line(line);
     for (auto& [known, what] : opened_lines)
         if (known == wanted) return what;
     return opened_lines.emplace_back(wanted, Opened{.whole = asks_below(session, line)}).second;
 }
 
-void Face::Inside::open_or_fold(std::size_t line) {
+void Face::State::open_or_fold(std::size_t line) {
     bool& whole = opened(line).whole;
     whole = !whole;
     lay_again = true;
     wake();
 }
 
-void Face::Inside::lay_out_blocks() {
+void Face::State::lay_out_blocks() {
     // What is edited, or else what is read at the top, stays where it is on the screen.
     const Spot edited = keypad.open() ? Spot{keypad.line(), keypad.slot()} : Spot{};
     float before = 0;
@@ -123,7 +123,7 @@ void Face::Inside::lay_out_blocks() {
         }
 }
 
-const SlotBox* Face::Inside::find(Spot spot, float* top) const {
+const SlotBox* Face::State::find(Spot spot, float* top) const {
     for (const Block& block : blocks) {
         if (!spot.any() || block.line != spot.line) continue;
         for (const SlotBox& box : block.boxes) {
@@ -136,7 +136,7 @@ const SlotBox* Face::Inside::find(Spot spot, float* top) const {
 }
 
 // Brings the slot that has the focus into the part of the slip that is seen.
-void Face::Inside::reveal() {
+void Face::State::reveal() {
     reveal_next = false;
     const Spot spot = keypad.open() ? Spot{keypad.line(), keypad.slot()} : focus;
     float top = 0;
@@ -157,7 +157,7 @@ void Face::Inside::reveal() {
 
 // ---- painting -----------------------------------------------------------------------------------
 
-void Face::Inside::draw() {
+void Face::State::draw() {
     targets.clear();
     Painter painter(letters, palette_of(look.shade), targets, stops);
     painter.fill({0, 0, width, height}, Ink::paper);
@@ -181,7 +181,7 @@ void Face::Inside::draw() {
     if (painter.repeats()) wake(2);
 }
 
-void Face::Inside::draw_slip(Painter& painter) {
+void Face::State::draw_slip(Painter& painter) {
     painter.clip(places.view);
     const float left = places.column.x;
     const float top = places.view.y - scroll.at();
@@ -229,7 +229,7 @@ void Face::Inside::draw_slip(Painter& painter) {
     }
 }
 
-void Face::Inside::draw_tank(Painter& painter, const Rect& box) {
+void Face::State::draw_tank(Painter& painter, const Rect& box) {
     if (!sheet() && painter.tap("tank", box)) {
         keypad.close();
         wish = "tanks";
@@ -243,7 +243,7 @@ void Face::Inside::draw_tank(Painter& painter, const Rect& box) {
     painter.path({{m.x - 5, m.y - 2}, {m.x, m.y + 3}, {m.x + 5, m.y - 2}}, Ink::deep, 2.5F, false);
 }
 
-void Face::Inside::show_catalogue() {
+void Face::State::show_catalogue() {
     keypad.close();
     settings.close();
     catalogue.show();
@@ -251,7 +251,7 @@ void Face::Inside::show_catalogue() {
 }
 
 // Below the last line: the way to all others.
-void Face::Inside::draw_choose(Painter& painter) {
+void Face::State::draw_choose(Painter& painter) {
     const Rect box{places.column.x, places.view.y - scroll.at() + choose_top, places.column.w,
                    choose_high};
     if (box.y > places.view.foot() || box.foot() < places.view.y) return;
@@ -282,7 +282,7 @@ void paint_turn(Painter& painter, Point m, float flip, Ink ink) {
 
 } // namespace
 
-void Face::Inside::draw_bar(Painter& painter) {
+void Face::State::draw_bar(Painter& painter) {
     const Rect& bar = places.bar;
     painter.fill({0, 0, bar.right() + insets.right, bar.foot()}, Ink::paper);
     painter.fill({0, bar.foot() - 1, bar.right() + insets.right, 1}, Ink::rule);
@@ -334,14 +334,14 @@ void Face::Inside::draw_bar(Painter& painter) {
     painter.label(Type::strong, Ink::deep, {more.x + 4, more.y, more.w - 8, more.h}, words_more);
 }
 
-void Face::Inside::draw_keypad(Painter& painter) {
+void Face::State::draw_keypad(Painter& painter) {
     painter.fill(places.panel, Ink::card);
     painter.fill({places.panel.x, places.panel.y, places.panel.w, 1}, Ink::edge);
     act(keypad.draw(painter, session, places.panel_content, places.beside, look.left,
                     next_blank().any()));
 }
 
-void Face::Inside::draw_catalogue(Painter& painter) {
+void Face::State::draw_catalogue(Painter& painter) {
     const float wide = std::min(panel_widest, width - insets.left - insets.right);
     const float foot = height - insets.bottom;
     painter.fill({0, places.bar.foot(), width, height - places.bar.foot()}, Ink::card);
@@ -357,7 +357,7 @@ void Face::Inside::draw_catalogue(Painter& painter) {
     }
 }
 
-void Face::Inside::draw_settings(Painter& painter) {
+void Face::State::draw_settings(Painter& painter) {
     const float foot = height - insets.bottom;
     const float wide = std::min(panel_widest, width - insets.left - insets.right);
     const float high = std::min(settings.height(letters), foot - places.bar.foot());

@@ -1,5 +1,5 @@
 // Fingers, mouse, wheel and keys.
-#include "wasm/inside.hpp"
+#include "wasm/face_state.hpp"
 
 #include <imgui.h>
 
@@ -20,14 +20,14 @@ void away() { ImGui::GetIO().AddMousePosEvent(-FLT_MAX, -FLT_MAX); }
 
 } // namespace
 
-Scroll* Face::Inside::scroll_under(Point at) {
+Scroll* Face::State::scroll_under(Point at) {
     if (settings.open()) return &settings.scroll();
     if (catalogue.open()) return &catalogue.scroll();
     if (places.view.holds(at)) return &scroll;
     return keypad.open() && places.panel.holds(at) ? keypad.rows_scroll(session) : nullptr;
 }
 
-void Face::Inside::pointer(Touch phase, bool mouse, Point at, double milliseconds) {
+void Face::State::pointer(Touch phase, bool mouse, Point at, double milliseconds) {
     ImGuiIO& io = ImGui::GetIO();
     io.AddMouseSourceEvent(mouse ? ImGuiMouseSource_Mouse : ImGuiMouseSource_TouchScreen);
     const auto feed = [&] { io.AddMousePosEvent(at.x * ratio, at.y * ratio); };
@@ -88,7 +88,7 @@ void Face::Inside::pointer(Touch phase, bool mouse, Point at, double millisecond
     else if (phase == Touch::up) feed();
 }
 
-bool Face::Inside::rests(double milliseconds) {
+bool Face::State::rests(double milliseconds) {
     if (!hand.down || hand.moved || hand.long_done || hand.scrolls != &scroll || sheet())
         return false;
     if (milliseconds - hand.since < long_press_ms) return true;
@@ -112,7 +112,7 @@ bool Face::Inside::rests(double milliseconds) {
     return false;
 }
 
-void Face::Inside::wheel(float dy) {
+void Face::State::wheel(float dy) {
     const ImVec2 mouse = ImGui::GetIO().MousePos;
     Scroll* under = scroll_under({mouse.x / ratio, mouse.y / ratio});
     if (under == nullptr) under = sheet() ? nullptr : &scroll;
@@ -124,7 +124,7 @@ void Face::Inside::wheel(float dy) {
 
 // ---- keypad -------------------------------------------------------------------------------------
 
-void Face::Inside::open(Spot spot) {
+void Face::State::open(Spot spot) {
     if (keypad.at(spot.line, spot.slot)) return;
     // What was typed before is entered first; if that cannot be, the keypad stays and says why.
     if (keypad.open() && !keypad.enter(session)) return;
@@ -135,7 +135,7 @@ void Face::Inside::open(Spot spot) {
     wake();
 }
 
-void Face::Inside::act(Keypad::Want want) {
+void Face::State::act(Keypad::Want want) {
     if (want == Keypad::Want::nothing) return;
     wake();
     if (want == Keypad::Want::close) keypad.close();
@@ -149,12 +149,12 @@ void Face::Inside::act(Keypad::Want want) {
 }
 
 // What is being typed and not entered yet goes first, as the latest step.
-void Face::Inside::undo() {
+void Face::State::undo() {
     if (keypad.open()) keypad.open_at(session, keypad.line(), keypad.slot());
     session.undo();
     wake();
 }
-void Face::Inside::redo() {
+void Face::State::redo() {
     if (keypad.open()) keypad.open_at(session, keypad.line(), keypad.slot());
     session.redo();
     wake();
@@ -162,7 +162,7 @@ void Face::Inside::redo() {
 
 // ---- keyboard -----------------------------------------------------------------------------------
 
-std::vector<Face::Inside::Spot> Face::Inside::spots() const {
+std::vector<Face::State::Spot> Face::State::spots() const {
     std::vector<Spot> all;
     for (const Block& block : blocks)
         for (const SlotBox& box : block.boxes) all.push_back({block.line, box.slot});
@@ -170,7 +170,7 @@ std::vector<Face::Inside::Spot> Face::Inside::spots() const {
 }
 
 // The first blank after the slot that is open, once round.
-Face::Inside::Spot Face::Inside::next_blank() const {
+Face::State::Spot Face::State::next_blank() const {
     Spot first;
     Spot next;
     bool passed = false;
@@ -189,7 +189,7 @@ Face::Inside::Spot Face::Inside::next_blank() const {
 }
 
 // False at either end: then the focus may leave the canvas.
-bool Face::Inside::move_focus(int direction) {
+bool Face::State::move_focus(int direction) {
     const std::vector<Spot> all = spots();
     if (all.empty()) return false;
     const auto now = std::find(all.begin(), all.end(), focus);
@@ -213,7 +213,7 @@ bool Face::Inside::move_focus(int direction) {
 }
 
 // False at either end: then the focus may leave the canvas, or go to the slots.
-bool Face::Inside::move_stop(int direction) {
+bool Face::State::move_stop(int direction) {
     const bool over = sheet() || keypad.lists(session);
     const auto at = [&](std::size_t n) {
         return stops.order.begin() + static_cast<std::ptrdiff_t>(n);
@@ -235,7 +235,7 @@ bool Face::Inside::move_stop(int direction) {
 }
 
 // Over a sheet, named values, or the bar. False: nothing here for this key.
-bool Face::Inside::key_on_stops(const std::string& key, int direction) {
+bool Face::State::key_on_stops(const std::string& key, int direction) {
     if (key == "Tab") return move_stop(direction);
     if (key == "ArrowDown" || key == "ArrowUp") {
         const std::string before = stops.at;
@@ -253,7 +253,7 @@ bool Face::Inside::key_on_stops(const std::string& key, int direction) {
     return true;
 }
 
-bool Face::Inside::key(const std::string& key, bool shift) {
+bool Face::State::key(const std::string& key, bool shift) {
     wake();
     const int direction = shift ? -1 : 1;
     if (on_stops() && key_on_stops(key, direction)) return true;

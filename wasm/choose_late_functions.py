@@ -1,6 +1,6 @@
 """Chooses the functions that neither the page's start nor a line of a new slip needs, for wasm-split to put into a second module.
 
-    later.py MODULE.wat OUT HEADER...    all headers of lines; those that a new slip has say `.everyday = true`
+    choose_late_functions.py MODULE.wat OUT HEADER...    all headers of lines; those that a new slip has say `.everyday = true`
 
 MODULE.wat is what wasm-dis makes of a module that still has the names of its functions. OUT gets a name
 a line.
@@ -18,7 +18,7 @@ for header in headers:
     if ".everyday = true" in text:
         everyday |= {f"{domain}::{name}" for name in re.findall(r"^WETSLEEVE_LINE\((\w+)\)", text, re.M)}
 if not everyday:
-    sys.exit("later.py: none of these headers holds a line of a new slip.")
+    sys.exit("choose_late_functions.py: none of these headers holds a line of a new slip.")
 
 calls = {}
 roots = set()
@@ -60,6 +60,6 @@ while rest:
         rest += calls.get(function, ())
 later = [function[1:] for function in calls if function not in needed]
 if not later:
-    sys.exit("later.py: found no line's functions; the module must have its names (--profiling-funcs).")
+    sys.exit("choose_late_functions.py: found no line's functions; the module must have its names (--profiling-funcs).")
 with open(out, "w", encoding="utf-8") as file:
     file.writelines(f"{function}\n" for function in later)

@@ -1,4 +1,4 @@
-#include "wasm/flow.hpp"
+#include "wasm/text_flow.hpp"
 
 #include <algorithm>
 
@@ -10,10 +10,10 @@ constexpr float row_gap = 6;
 
 } // namespace
 
-Flow::Flow(Letters& letters, float width, float indent)
+TextFlow::TextFlow(Letters& letters, float width, float indent)
     : letters_(letters), width_(width), indent_(indent), x_(indent) {}
 
-void Flow::words(std::string_view text, Type type, Ink ink) {
+void TextFlow::words(std::string_view text, Type type, Ink ink) {
     while (!text.empty()) {
         if (text.front() == ' ') {
             settle_cluster();
@@ -30,7 +30,7 @@ void Flow::words(std::string_view text, Type type, Ink ink) {
     }
 }
 
-void Flow::box(const SlotBox& like, Flowed inside, float pad_x, float pad_y, float least_high) {
+void TextFlow::box(const SlotBox& like, Flowed inside, float pad_x, float pad_y, float least_high) {
     Atom atom;
     atom.width = std::max(inside.width + 2 * pad_x, size::target - 4);
     const float high = std::max(inside.height + 2 * pad_y, least_high);
@@ -55,9 +55,9 @@ void Flow::box(const SlotBox& like, Flowed inside, float pad_x, float pad_y, flo
     put(std::move(atom));
 }
 
-void Flow::put(Atom atom) { cluster_.push_back(std::move(atom)); }
+void TextFlow::put(Atom atom) { cluster_.push_back(std::move(atom)); }
 
-void Flow::settle_cluster() {
+void TextFlow::settle_cluster() {
     if (cluster_.empty()) return;
     float wide = 0;
     for (const Atom& atom : cluster_) wide += atom.width;
@@ -75,7 +75,7 @@ void Flow::settle_cluster() {
     space_ = 0;
 }
 
-void Flow::end_row() {
+void TextFlow::end_row() {
     settle_cluster();
     space_ = 0;
     if (!row_.empty()) {
@@ -116,17 +116,17 @@ void Flow::end_row() {
     x_ = indent_;
 }
 
-void Flow::gap(float high) {
+void TextFlow::gap(float high) {
     end_row();
     y_ += high;
 }
 
-float Flow::foot() {
+float TextFlow::foot() {
     end_row();
     return y_;
 }
 
-Flowed Flow::take() {
+Flowed TextFlow::take() {
     end_row();
     out_.height = y_;
     return std::move(out_);

@@ -13,7 +13,7 @@ import { t } from "../base/words";
 
 const long = 3000; // ms
 
-export class Desk {
+export class OpenScreens {
   supplies: Supplies | undefined;
   private screens: Promise<Screens> | undefined;
   private dress: Promise<void> | undefined; // their style

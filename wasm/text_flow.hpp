@@ -34,10 +34,10 @@ struct Flowed {
     float first_baseline = 0;
 };
 
-class Flow {
+class TextFlow {
   public:
     // Rows start `indent` from the left and end at `width`.
-    Flow(Letters& letters, float width, float indent = 0);
+    TextFlow(Letters& letters, float width, float indent = 0);
 
     // Broken at spaces. Without a space between, what comes next stays in the same row.
     void words(std::string_view text, Type type, Ink ink);

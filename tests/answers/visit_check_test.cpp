@@ -1,5 +1,5 @@
 // The look before leaving: what was done is never said to be missing, whatever it was called.
-#include "core/answers/leaving.hpp"
+#include "core/answers/visit_check.hpp"
 
 #include "core/answers/rounds.hpp"
 #include "core/answers/visit.hpp"

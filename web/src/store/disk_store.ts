@@ -9,7 +9,7 @@
 import { openDB, type IDBPDatabase, type IDBPTransaction } from "idb";
 import { mend, readEntry, seal, sealEntry, sum, unseal, type Put } from "./journal";
 import { asides, bothOrders, historyKey, newId, order, partOf, putAside, roomKey, type Why } from "./keys";
-import { both, copyAll, entriesKept, inTime, newest, patience, reading, Twin, type Copy } from "./twin";
+import { both, copyAll, entriesKept, inTime, newest, patience, reading, SecondCopy, type Copy } from "./second_copy";
 
 interface Schema extends Copy {
   // Where earlier builds kept what they set aside.
@@ -67,9 +67,9 @@ interface Tried {
   alone: boolean; // no other tab wrote since this one read
 }
 
-export class Vault implements Store {
+export class DiskStore implements Store {
   private last = 0; // the newest number that this tab knows of or has given out
-  private twin: Twin | undefined;
+  private second: SecondCopy | undefined;
   private writing: Promise<unknown> = Promise.resolve();
   private failed: Put[] = []; // what this tab could not write, or was told so
   private readonly wire: BroadcastChannel | undefined;
@@ -79,17 +79,17 @@ export class Vault implements Store {
     this.wire?.addEventListener("message", () => void this.catchUp().catch(() => {}));
   }
 
-  // `twinned`: with a second copy (twin.ts). `earlier`: the name under which earlier builds kept the same; what is
+  // `doubled`: with a second copy (second_copy.ts). `earlier`: the name under which earlier builds kept the same; what is
   // there is taken over once, and left.
-  static async open(name: string, listener: Listener, twinned: boolean, earlier?: string): Promise<Vault> {
+  static async open(name: string, listener: Listener, doubled: boolean, earlier?: string): Promise<DiskStore> {
     const { db, fresh } = await opened(name, listener);
-    const vault = new Vault(db, name, listener);
-    if (fresh && earlier !== undefined) await vault.copyEarlier(earlier, twinned).catch(() => {});
-    vault.last = await newest(plain(db));
+    const store = new DiskStore(db, name, listener);
+    if (fresh && earlier !== undefined) await store.copyEarlier(earlier, doubled).catch(() => {});
+    store.last = await newest(plain(db));
     // Where there is nothing, all may be in the second copy: rather wait than begin anew beside it.
-    if (twinned) await vault.joined(name, fresh ? 4 * patience : patience);
-    await vault.takeOldAsides().catch(() => {});
-    return vault;
+    if (doubled) await store.joined(name, fresh ? 4 * patience : patience);
+    await store.takeOldAsides().catch(() => {});
+    return store;
   }
 
   // A second copy that is slow to answer is joined when it does.
@@ -106,26 +106,26 @@ export class Vault implements Store {
 
   // True: what the first copy had lost is here again.
   private async join(name: string): Promise<boolean> {
-    const twin = await Twin.open(name, () => plain(this.db));
-    if (!twin) return false;
-    const back = await this.reconcile(twin);
-    this.twin = twin;
-    void twin.follow();
+    const second = await SecondCopy.open(name, () => plain(this.db));
+    if (!second) return false;
+    const back = await this.reconcile(second);
+    this.second = second;
+    void second.follow();
     return back;
   }
 
-  private async reconcile(twin: Twin): Promise<boolean> {
+  private async reconcile(second: SecondCopy): Promise<boolean> {
     for (;;) {
-      const standing = await twin.standing();
+      const standing = await second.standing();
       if (standing.how === "even") return false;
       if (standing.how === "lost") {
-        if (!(await twin.restore(standing))) continue; // something was kept meanwhile
+        if (!(await second.restore(standing))) continue; // something was kept meanwhile
         this.last = standing.second;
         return true;
       }
-      const there = await twin.records();
+      const there = await second.records();
       await this.write(() => this.united(there));
-      while (!(await twin.renew(await twin.standing())));
+      while (!(await second.renew(await second.standing())));
       return true;
     }
   }
@@ -145,11 +145,11 @@ export class Vault implements Store {
   }
 
   // Earlier builds had one database for all copies of the page on a host, whatever their paths.
-  private async copyEarlier(name: string, twinned: boolean): Promise<void> {
+  private async copyEarlier(name: string, doubled: boolean): Promise<void> {
     const known = await indexedDB.databases?.();
     if (known && !known.some((each) => each.name === name)) return;
     const quiet: Listener = { async taken() {}, setAside() {}, gone() {}, restored() {}, emptied() {} };
-    const old = await Vault.open(name, quiet, twinned);
+    const old = await DiskStore.open(name, quiet, doubled);
     const none = old.last === 0 && (await old.keys("")).length === 0;
     if (!none) await copyAll(plain(old.db), plain(this.db), 0);
     old.close();
@@ -186,7 +186,7 @@ export class Vault implements Store {
     this.db = db;
     if ((await newest(plain(db))) >= this.last) return;
     // The browser has thrown away what was there, or the last of it.
-    if (this.twin) await inTime(this.twin.recover(), undefined);
+    if (this.second) await inTime(this.second.recover(), undefined);
     this.last = await newest(plain(this.db));
     this.listener.emptied();
   }
@@ -211,8 +211,8 @@ export class Vault implements Store {
     const sealed = new Map<string, unknown>(keys.map((key, i) => [key, texts[i]]));
     let mended = mend(sealed, new Map());
     if (mended.lost.length > 0) {
-      await this.twin?.follow();
-      const second = await Promise.all(mended.lost.map(async (key) => [key, await this.twin?.sealed(key)] as const));
+      await this.second?.follow();
+      const second = await Promise.all(mended.lost.map(async (key) => [key, await this.second?.sealed(key)] as const));
       mended = mend(sealed, await this.entriesAfter(0), new Map(second));
       const { records, restored, lost } = mended;
       // Not waited for: this may be asked for by what is being written.
@@ -249,7 +249,7 @@ export class Vault implements Store {
   }
   // Resolves once all that is on disk is in both copies, or the second one is silent.
   async copied(): Promise<void> {
-    await this.twin?.follow();
+    await this.second?.follow();
   }
   // The page goes away and may not come back: behind what is being written, but without waiting for it.
   async writeNow(make: (number: number) => Put[]): Promise<void> {

@@ -1,5 +1,5 @@
-// What the canvas face is made of. face.cpp is its frame, pages.cpp its layout and painting,
-// hands.cpp its fingers and keys.
+// What the canvas face is made of. face.cpp is its frame, layout.cpp its layout and painting,
+// input.cpp its fingers and keys.
 #pragma once
 
 #include "wasm/block.hpp"
@@ -19,11 +19,11 @@ struct ImGuiContext;
 
 namespace wetsleeve {
 
-struct Face::Inside {
-    explicit Inside(Session& of);
-    ~Inside();
-    Inside(const Inside&) = delete;
-    Inside& operator=(const Inside&) = delete;
+struct Face::State {
+    explicit State(Session& of);
+    ~State();
+    State(const State&) = delete;
+    State& operator=(const State&) = delete;
 
     // A slot on the page; no line: none.
     struct Spot {
@@ -47,7 +47,7 @@ struct Face::Inside {
     bool frame(double milliseconds);
     void wake(int frames = 3);
 
-    // pages.cpp
+    // layout.cpp
     void arrange(); // brings `places` and `blocks` up to date
     Places place();
     void lay_out_blocks();
@@ -63,7 +63,7 @@ struct Face::Inside {
     void draw_catalogue(Painter& painter);
     const SlotBox* find(Spot spot, float* top = nullptr) const;
 
-    // hands.cpp
+    // input.cpp
     Scroll* scroll_under(Point at);
     void pointer(Touch phase, bool mouse, Point at, double milliseconds);
     // True while a finger rests on a line, which opens its working after a while.

@@ -24,17 +24,17 @@ function once<T>(make: (language: string) => T): () => T {
 const days = once((spoken) => new Intl.DateTimeFormat(spoken, { day: "numeric", month: "short", year: "numeric", timeZone: "UTC" }));
 const distances = once((spoken) => new Intl.RelativeTimeFormat(spoken, { numeric: "auto" }));
 
-export function dayTold(day: string): string {
+export function formatDay(day: string): string {
   return days().format(Date.parse(day));
 }
 
 // The days in a sentence of the core, which writes them as 2026-05-04.
-export function daysTold(text: string): string {
-  return text.replace(/\b(\d{4}-\d\d-\d\d)\b(\.?)/g, (_, day: string, stop: string) => stopped(dayTold(day), stop));
+export function formatDays(text: string): string {
+  return text.replace(/\b(\d{4}-\d\d-\d\d)\b(\.?)/g, (_, day: string, stop: string) => stopped(formatDay(day), stop));
 }
 
 // Short, for the end of an axis: "May 2026".
-export function monthTold(day: string): string {
+export function formatMonth(day: string): string {
   return new Intl.DateTimeFormat(language(), { month: "short", year: "numeric", timeZone: "UTC" }).format(Date.parse(day));
 }
 
@@ -49,12 +49,12 @@ export function fromNow(day: string): string {
   return words.format(Math.trunc(away / 365.25), "year");
 }
 
-export function numberTold(value: number, slip: Slip, digits = 6): string {
+export function formatNumber(value: number, slip: Slip, digits = 6): string {
   return String(Number(value.toPrecision(digits))).replace(".", slip.state().decimal);
 }
 
 // An entry's quantity is the id of one of the slip's or of a thing on the shelf, or words.
-export function quantityTold(quantity: string, { slip, book }: Kit): string {
+export function formatQuantity(quantity: string, { slip, book }: Kit): string {
   for (const line of slip.state().lines)
     for (const slot of line.slots) if ((slot.id === quantity || `${line.id}/${slot.id}` === quantity) && !isFigure(slot)) return slot.name;
   const item = book.shelf.find(({ id }) => id === quantity);
@@ -68,21 +68,21 @@ export function quantityTold(quantity: string, { slip, book }: Kit): string {
 // By what an entry says what it is of: an id, or words.
 export const subjectOf = ({ item, words, quantity }: Pick<Entry, "item" | "words" | "quantity">): string => item ?? words ?? quantity ?? "";
 
-export function amountTold(entry: { what?: string; value?: number; unit?: string }, slip: Slip): string {
+export function formatAmount(entry: { what?: string; value?: number; unit?: string }, slip: Slip): string {
   if (entry.value === undefined) return "";
-  return [numberTold(entry.value, slip, entry.what === "reckoned" ? 4 : 6), entry.unit].filter(Boolean).join("\u00a0");
+  return [formatNumber(entry.value, slip, entry.what === "reckoned" ? 4 : 6), entry.unit].filter(Boolean).join("\u00a0");
 }
 
-export function stockTold({ amount, unit }: Item, { slip }: Kit): string {
-  return amount === undefined ? "" : t("{0} in stock", amountTold({ value: amount, ...(unit ? { unit } : {}) }, slip));
+export function formatStock({ amount, unit }: Item, { slip }: Kit): string {
+  return amount === undefined ? "" : t("{0} in stock", formatAmount({ value: amount, ...(unit ? { unit } : {}) }, slip));
 }
 
-export function entryTold(entry: Entry, kit: Kit): string {
-  const what = [quantityTold(subjectOf(entry), kit), amountTold(entry, kit.slip)].filter(Boolean).join(" ");
+export function formatEntry(entry: Entry, kit: Kit): string {
+  const what = [formatQuantity(subjectOf(entry), kit), formatAmount(entry, kit.slip)].filter(Boolean).join(" ");
   switch (entry.what) {
     case "read":
       if (entry.value === undefined) return t("Noted: {0}", what);
-      return entry.day ? t("Read on {1}: {0}", what, dayTold(entry.day)) : t("Read: {0}", what);
+      return entry.day ? t("Read on {1}: {0}", what, formatDay(entry.day)) : t("Read: {0}", what);
     case "reckoned":
       return t("Reckoned: {0}", what);
     case "done":
@@ -107,12 +107,12 @@ export function isLate(day: string): boolean {
   return day < today();
 }
 
-export function dueTold({ day, what }: Due): string {
+export function formatDue({ day, what }: Due): string {
   return isLate(day) ? t("Was due {0}: {1}", fromNow(day), what) : t("Due {0}: {1}", fromNow(day), what);
 }
 
 // Of what another tab took away while it was being changed here.
-export function backTold(name: string): string {
+export function formatBack(name: string): string {
   return t("{0} was removed meanwhile. It is back, as you saved it.", name);
 }
 
@@ -120,6 +120,6 @@ export function firstRow(note: string | undefined): string {
   return note?.split("\n")[0] ?? "";
 }
 
-export function fromTold({ handed_over: from }: Tank): string {
+export function formatFrom({ handed_over: from }: Tank): string {
   return from ? (from.shop ? t("From {0}.", from.shop) : t("Handed over.")) : "";
 }

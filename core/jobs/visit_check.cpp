@@ -1,4 +1,4 @@
-#include "core/jobs/sense.hpp"
+#include "core/jobs/visit_check.hpp"
 
 #include "core/jobs/history.hpp"
 
@@ -57,13 +57,13 @@ std::optional<Sentence> speak_of_value(const std::string& what, const std::strin
                                        const Style& style) {
     const std::optional<Usual> usual = usual_of(earlier);
     if (!usual.has_value()) return std::nullopt;
-    const auto told = [&](double x) {
+    const auto format = [&](double x) {
         const std::string number = write_shortest(x, 4, style.decimal);
         return unit.empty() ? number : number + "\u00a0" + unit;
     };
     const auto sentence = [&](Level level, const char* text, double moved) {
         return Sentence{level,
-                        compose(text, {what, told(value), told(usual->middle), told(moved)})};
+                        compose(text, {what, format(value), format(usual->middle), format(moved)})};
     };
     switch (oddity_of(*usual, value)) {
     case Oddity::ten_times:

@@ -1,11 +1,11 @@
-#include "core/answers/leaving.hpp"
+#include "core/answers/visit_check.hpp"
 
 #include "core/answers/rounds.hpp"
 #include "core/answers/visit.hpp"
 #include "core/book/entries.hpp"
 #include "core/book/things.hpp"
 #include "core/jobs/history.hpp"
-#include "core/jobs/sense.hpp"
+#include "core/jobs/visit_check.hpp"
 
 #include <algorithm>
 #include <span>

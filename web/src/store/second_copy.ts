@@ -105,7 +105,7 @@ function isOne(common: number, entries: unknown[], marks: (string | undefined)[]
   return sound ? entries[0] === entries[1] : marks[0] === marks[1];
 }
 
-export class Twin {
+export class SecondCopy {
   private following: Promise<void> = Promise.resolve();
   private silent = false; // it did not answer in time, and has not since
 
@@ -113,7 +113,7 @@ export class Twin {
   private constructor(private readonly first: () => Db, private readonly second: Db) {}
 
   // Undefined: this browser has no buckets, or will not give one.
-  static async open(name: string, first: () => Db): Promise<Twin | undefined> {
+  static async open(name: string, first: () => Db): Promise<SecondCopy | undefined> {
     try {
       const buckets = (navigator as { storageBuckets?: Buckets }).storageBuckets;
       const bucket = await buckets?.open(bucketName(name), { durability: "strict" });
@@ -121,8 +121,8 @@ export class Twin {
       const opening = bucket.indexedDB.open(name, 1);
       opening.onupgradeneeded = () => both.forEach((store) => opening.result.createObjectStore(store));
       const second = (await wrap(opening)) as unknown as Db;
-      second.addEventListener("versionchange", () => second.close()); // as vault.ts does
-      return new Twin(first, second);
+      second.addEventListener("versionchange", () => second.close()); // as disk_store.ts does
+      return new SecondCopy(first, second);
     } catch {
       return undefined;
     }
