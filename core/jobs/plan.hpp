@@ -70,8 +70,8 @@ struct Van {
 
 // The most for one lift, and whose limit it is.
 struct LiftLimit {
-    Grams most{23000};
-    std::string standard = "NIOSH 94-110";
+    Grams most{lift_limit_g};
+    std::string standard = lift_standard;
 };
 
 struct RoStore {

@@ -7,6 +7,11 @@ inline constexpr double minutes_per_day = 1440.0;
 inline constexpr double zero_celsius_k = 273.15; // 0 °C, exact (SI Brochure, 9th ed., 2.3.1)
 inline constexpr double gravity_m_s2 = 9.80665;  // standard gravity, exact (3rd CGPM 1901)
 
+// The most that one person should lift, under the best conditions (revised NIOSH lifting equation,
+// DHHS (NIOSH) 94-110), in g. A shop may have a limit of its own.
+inline constexpr double lift_limit_g = 23000;
+inline constexpr const char* lift_standard = "NIOSH 94-110";
+
 // Molar masses in g/mol from the abridged standard atomic weights of IUPAC (CIAAW 2021).
 namespace molar {
 inline constexpr double h = 1.008, c = 12.011, n = 14.007, o = 15.999, na = 22.990, mg = 24.305,

@@ -1,6 +1,8 @@
 // What a reckoning gives back: a value or the reason why not; and the remarks that go with it.
 #pragma once
 
+#include "core/model/constants.hpp"
+
 #include <array>
 #include <cstddef>
 #include <cstdint>
@@ -39,9 +41,13 @@ struct Remark {
 };
 
 // A handful of remarks without the heap. More than fit are a mistake in the line, which a test
-// finds.
+// finds. In their texts {0} is the limit for one lift, in the reader's words.
 class Remarks {
   public:
+    explicit Remarks(double most_lifted_g = lift_limit_g) : most_lifted_g_(most_lifted_g) {}
+
+    // For one person.
+    bool too_heavy(double grams) const { return grams > most_lifted_g_; }
     void note(Template text) { add({Level::note, text}); }
     void caution(Template text) { add({Level::caution, text}); }
     void stop(Template text) { add({Level::stop, text}); }
@@ -60,6 +66,7 @@ class Remarks {
         items_[size_++] = remark;
     }
 
+    double most_lifted_g_;
     std::array<Remark, 8> items_{};
     std::size_t size_ = 0;
     bool overflowed_ = false;

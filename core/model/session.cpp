@@ -271,6 +271,23 @@ void Session::set_today(int day) {
     ++revision_;
 }
 
+void Session::set_lift(double most_g, std::string_view standard) {
+    if (most_g == most_lifted_g_ && standard == lift_standard_) return;
+    most_lifted_g_ = most_g;
+    lift_standard_ = standard;
+    ++revision_;
+}
+
+std::string Session::usual_lift() const { return lift_in_words(lift_limit_g, lift_standard); }
+
+std::string Session::lift_in_words(double most_g, const std::string& standard) const {
+    const Unit& unit = habitual_unit(dimension::mass, {"kg", "lb"}, style_.system);
+    constexpr int digits = 3;
+    const std::string limit =
+        Shown{write_shortest(most_g / unit.factor, digits, style_.decimal), unit.symbol}.both();
+    return compose("{0} ({1})", {limit, standard.empty() ? say("own limit") : standard});
+}
+
 void Session::set_style(const Style& style) {
     if (style.system == style_.system && style.decimal == style_.decimal) return;
     // Another system is another habit for every slot; another decimal mark changes no unit.
@@ -447,10 +464,12 @@ LineView Session::view(std::size_t l) const {
     };
     switch (o.standing) {
     case Standing::done: {
-        Remarks remarks;
+        Remarks remarks(most_lifted_g_);
         line.speak(given.data(), answers.data(), remarks);
         for (const Remark& remark : remarks)
-            view.remarks.push_back({remark.level, fill(line, say(remark.text), worded)});
+            view.remarks.push_back(
+                {remark.level, compose(fill(line, say(remark.text), worded).c_str(),
+                                       {lift_in_words(most_lifted_g_, lift_standard_)})});
         for (const char* caution : line.about.always)
             view.remarks.push_back({Level::caution, say(caution)});
         break;

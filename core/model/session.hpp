@@ -116,6 +116,9 @@ class Session {
     // What is read with a test or a meter keeps the day on which it is typed: this one. No step.
     void set_today(int day);
     int today() const { return today_; }
+    // The most for one lift, and whose limit it is; "": the shop's own. No step.
+    void set_lift(double most_g, std::string_view standard);
+    std::string usual_lift() const; // "23 kg (NIOSH 94-110)"
     // How this reader writes numbers: of the device, not of the slip. No step of the work.
     void set_style(const Style& style);
     // Speaks another language from now on; without messages, English. No step of the work either.
@@ -182,12 +185,15 @@ class Session {
     std::string put(std::size_t line, std::size_t slot, double value, const Unit* typed_in);
     bool commit(Entered next);
     void put_in_order();
+    std::string lift_in_words(double most_g, const std::string& standard) const;
     const WorkingWords* learned(const Line& line) const;
     void step(std::vector<Entered>& from, std::vector<Entered>& to);
 
     std::vector<const Line*> catalogue_, begin_with_;
     Style style_;
     int today_ = no_day;
+    double most_lifted_g_ = lift_limit_g;
+    std::string lift_standard_ = lift_standard;
     Entered entered_;
     Slip::Outcome outcome_;
     std::vector<std::size_t> order_;

@@ -21,9 +21,9 @@ void walk(const Line& line, std::string_view text, Words&& words, AtSlot&& at_sl
         const std::size_t close = open == std::string_view::npos ? open : text.find('}', open);
         if (close == std::string_view::npos) break;
         const std::size_t slot = line.find(text.substr(open + 1, close - open - 1));
-        if (slot == Line::npos) break;
-        if (open > 0) words(text.substr(0, open));
-        at_slot(slot);
+        const std::size_t end = slot == Line::npos ? close + 1 : open; // what is no slot stays
+        if (end > 0) words(text.substr(0, end));
+        if (slot != Line::npos) at_slot(slot);
         text.remove_prefix(close + 1);
     }
     if (!text.empty()) words(text);

@@ -100,6 +100,12 @@ void set_today(Page& page, std::string_view day) {
     if (const auto read = round::read_day(day); read.has_value())
         page.session.set_today(static_cast<int>(read->time_since_epoch().count()));
 }
+void set_lift(Page& page, double most_kg, std::string_view standard) {
+    constexpr double grams_in_kg = 1000;
+    page.session.set_lift(most_kg > 0 ? most_kg * grams_in_kg : lift_limit_g,
+                          most_kg > 0 ? standard : lift_standard);
+}
+std::string usual_lift(Page& page) { return page.session.usual_lift(); }
 void clear(Page& page) { page.session.clear(); }
 void undo(Page& page) { page.session.undo(); }
 void redo(Page& page) { page.session.redo(); }
@@ -255,6 +261,9 @@ constexpr Row rows[] = {
     row<slip::set_style>("set_style", "system decimal", "void"),
     // The day that is kept with what is read and typed from now on.
     row<slip::set_today>("set_today", "day", "void"),
+    // The shop's own limit for one lift; 0: the usual one.
+    row<slip::set_lift>("set_lift", "most_kg standard", "void"),
+    row<slip::usual_lift>("usual_lift", "", "string"),
     row<slip::clear>("clear", "", "void"),
     row<slip::undo>("undo", "", "void"),
     row<slip::redo>("redo", "", "void"),

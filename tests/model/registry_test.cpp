@@ -21,8 +21,10 @@ bool fits_template(const Line& line, const char* text) {
     const std::string_view all = text;
     for (std::size_t at = all.find('{'); at != std::string_view::npos; at = all.find('{', at + 1)) {
         const std::size_t end = all.find('}', at);
+        const std::string_view name = all.substr(at + 1, end - at - 1);
+        const bool limit_for_one_lift = name == "0";
         unknown = unknown || end == std::string_view::npos ||
-                  line.find(all.substr(at + 1, end - at - 1)) == Line::npos;
+                  (line.find(name) == Line::npos && !limit_for_one_lift);
     }
     return !unknown;
 }

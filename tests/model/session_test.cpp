@@ -199,6 +199,27 @@ TEST_CASE("a kept slip comes back digit for digit") {
     }
 }
 
+TEST_CASE("the limit for one lift is the shop's own, in the reader's units") {
+    Slipped s;
+    const std::size_t stone = s.session.slip().find_line("geometry.stone");
+    REQUIRE(stone != Slip::none);
+    const auto remark = [&] {
+        const auto said = s.session.view(stone).remarks;
+        return said.empty() ? std::string() : said.front().text;
+    };
+    REQUIRE(
+        s.session.enter(stone, s.session.slip().line(stone).find("stone_mass"), "20 kg").empty());
+    CHECK(remark().empty()); // NIOSH 94-110 has 23 kg
+    s.session.set_lift(15000, "");
+    CHECK(remark() == "Alone and close to the body lift no more than 15\u00a0kg (own limit): bring "
+                      "stone in parts or with help.");
+    s.session.set_lift(15000, "works rule 7");
+    CHECK_THAT(remark(), ContainsSubstring("15\u00a0kg (works rule 7)"));
+    s.session.set_style({.system = System::us});
+    CHECK_THAT(remark(), ContainsSubstring("33.1\u00a0lb")); // 15 kg ÷ 0.45359237 kg, exact
+    CHECK(s.session.usual_lift() == "50.7\u00a0lb (NIOSH 94-110)");
+}
+
 TEST_CASE("damaged and foreign text is refused in words and changes nothing") {
     Slipped s;
     s.enter_tank();

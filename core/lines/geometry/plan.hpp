@@ -182,9 +182,9 @@ inline void speak(double gap_cm, double glass_g, Remarks& say) {
     if (gap_cm == 0)
         say.note(
             "It is filled to the very rim: leave some room for hands, plants and a lively filter.");
-    if (glass_g > 23000)
-        say.caution("Empty it weighs {glass_mass}, and one person should lift 23 kg at most (NIOSH "
-                    "94-110): bring enough hands, and gloves.");
+    if (say.too_heavy(glass_g))
+        say.caution("Empty it weighs {glass_mass}, and one person should lift {0} at most: bring "
+                    "enough hands, and gloves.");
 }
 
 // Phrases and slots that are the same for every tank.

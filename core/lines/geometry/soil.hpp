@@ -104,9 +104,10 @@ struct Soil {
                         "it narrower.");
         if (in.back.value < in.front.value)
             say.note("The soil is deeper at the front than at the back: is that meant?");
-        if (in.bag.value > 15)
-            say.caution("A bag of {bag} of sand is more than the 23 kg that one person should lift "
-                        "(NIOSH 94-110): carry it with help.");
+        constexpr double sand_g_l = 1500; // dry and loose; common practice, no source
+        if (say.too_heavy(sand_g_l * in.bag.value))
+            say.caution("A bag of {bag} of sand is more than one person should lift, {0}: carry it "
+                        "with help.");
     }
 };
 WETSLEEVE_LINE(Soil);

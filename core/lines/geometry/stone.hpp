@@ -52,9 +52,9 @@ struct Stone {
         if (in.density.value < 1)
             say.note("At {density} it floats: this is wood or foam, and only what is under water "
                      "counts.");
-        if (in.stone_mass.value > 23000)
-            say.caution("Lift no more than 23 kg alone and close to the body (NIOSH 94-110); bring "
-                        "stone in parts or with help.");
+        if (say.too_heavy(in.stone_mass.value))
+            say.caution("Alone and close to the body lift no more than {0}: bring stone in parts "
+                        "or with help.");
     }
 };
 WETSLEEVE_LINE(Stone);

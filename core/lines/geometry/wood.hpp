@@ -56,9 +56,9 @@ struct Wood {
         if (in.density.value < 1 && in.mass.value > 0)
             say.note("At {density} it floats until it is soaked: tie it down or soak it first. The "
                      "room it takes stays the same.");
-        if (in.mass.value > 23000)
-            say.caution("Lift no more than 23 kg alone and close to the body (NIOSH 94-110): bring "
-                        "wood in parts or with help.");
+        if (say.too_heavy(in.mass.value))
+            say.caution("Alone and close to the body lift no more than {0}: bring wood in parts or "
+                        "with help.");
     }
 };
 WETSLEEVE_LINE(Wood);

@@ -59,7 +59,7 @@ struct Carry {
         given<&In::limit>({.id = "limit",
                            .name = "limit for one lift",
                            .range = {1000, 60000},
-                           .usual = 23000,
+                           .usual = lift_limit_g,
                            .shown = {"kg", "lb"}}),
         given<&In::gear>({.id = "gear",
                           .name = "tools and people in the van",

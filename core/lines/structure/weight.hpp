@@ -71,9 +71,9 @@ struct Weight {
     }
 
     static void speak(const In& in, const Out&, Remarks& say) {
-        if (in.glass_mass.value > 23000 || in.stand.value > 23000)
+        if (say.too_heavy(in.glass_mass.value) || say.too_heavy(in.stand.value))
             say.caution("Glass of {glass_mass} and a stand of {stand} are carried in before they "
-                        "are filled: 23 kg is enough for one person (NIOSH 94-110).");
+                        "are filled: {0} is enough for one person.");
     }
 };
 WETSLEEVE_LINE(Weight);

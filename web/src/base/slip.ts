@@ -2,6 +2,7 @@
 import { tell } from "./bar";
 import { today } from "./days";
 import type { Calls } from "../core/calls";
+import type { Round } from "../core/kept";
 import type { Core } from "./module";
 import { fetched, NotCome } from "./part";
 import type { Decimal, State, System } from "../core/state";
@@ -108,6 +109,11 @@ export class Slip {
   setStyle(system: System, decimal: Decimal): void {
     this.core.ask("set_style", system, decimal);
     this.look({ by: "style" });
+  }
+  // The shop's own limit for one lift; without one the usual one.
+  lift({ most_kg: most = 0, standard = "" }: Round["lift"]): void {
+    this.core.ask("set_lift", most, standard);
+    this.look({ by: "words" });
   }
   clear(): void {
     this.core.ask("clear");

@@ -9,9 +9,7 @@ export interface Source {
   slip: Slip;
 }
 
-export const noRound: Round = {
-  van: { vessels: [] }, store: {}, lift: { most_kg: 23, standard: "NIOSH 94-110" }, usual: { leave: "08:00" }, today: { stops: [] },
-};
+export const noRound: Round = { van: { vessels: [] }, store: {}, lift: {}, usual: { leave: "08:00" }, today: { stops: [] } };
 
 // By the clock on the wall, as "2026-05-04T10:20".
 export function wallClock(): string {

@@ -15,6 +15,8 @@ export interface Calls {
   choose: (id: string, on: boolean) => Problem;
   set_style: (system: string, decimal: string) => void;
   set_today: (day: string) => void;
+  set_lift: (most_kg: number, standard: string) => void;
+  usual_lift: () => string;
   clear: () => void;
   undo: () => void;
   redo: () => void;

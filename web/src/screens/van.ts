@@ -10,7 +10,6 @@ import { button, buttons, complain, field, group, text, textOf, tick, together, 
 import { measured, type Range } from "./measured";
 import type { Kit } from "./kit";
 import type { Screen } from "./stack";
-import { formatNumber } from "./format";
 
 const inHours: Unit = { symbol: "h", factor: 60, offset: 0 };
 
@@ -59,8 +58,8 @@ export function vanScreen(kit: Kit, units: Plan["units"]): Screen {
         field(t("Tools, and people beside the driver, {0}", mass.symbol), gear.input)),
       group(t("Vessels"), vessels, buttons(button(t("Another vessel"), () => add().first.focus()))),
       group(t("One lift"),
-        el("p", {}, t("{0} holds for a lift with both hands, close to the body, now and then. Bending, stairs or many lifts make it less; the rules of the place go first.", `${formatNumber(23 / mass.factor, kit.slip, 2)}\u00a0${mass.symbol}`)),
-        field(t("At most, {0}", mass.symbol), limit.input), field(t("By which standard"), standard)),
+        el("p", {}, t("{0} holds for a lift with both hands, close to the body, now and then. Bending, stairs or many lifts make it less; the rules of the place go first.", kit.slip.core.ask("usual_lift"))),
+        field(t("At most, {0}", mass.symbol), limit.input, t("Empty: the usual limit.")), field(t("By which standard"), standard)),
       group(t("RO store"),
         together(field(t("Holds now, {0}", volume.symbol), holds.input), field(t("Holds at most, {0}", volume.symbol), capacity.input)),
         field(t("The membrane makes, {0} in an hour", volume.symbol), output.input),

@@ -330,6 +330,7 @@ export class KeptBook implements Book {
       this.round = undefined;
     }
     for (const { key, text } of all) this.apply(key, text);
+    this.quietly(() => this.slip.lift(this.round?.lift ?? {}));
     return all;
   }
   private apply(key: string, text: string | undefined): void {
