@@ -19,7 +19,7 @@ constexpr const char* kinds[] = {"bottle", "salt", "soil", "stone", "tool"};
 constexpr const char* whats[] = {"read", "reckoned", "done", "dosed"};
 constexpr const char* wears[] = {"cartridge", "membrane", "lamp", "skimmer"};
 constexpr const char* due_kinds[] = {"task", "visit", "change", "trim"};
-constexpr const char* days_counted_from[] = {"done", "planned"};
+constexpr const char* days_counted_from[] = {"planned", "done"};
 
 template <class Kind> const char* word_of(Kind kind) {
     return words_of<Kind>()[static_cast<std::size_t>(kind)];

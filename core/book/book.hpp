@@ -25,7 +25,7 @@
 //                                                                oldest first
 //   "due":    [ { "id": "d1", "tank": "t1", "day": "2026-06-01", "what": "change the cartridge",
 //                 "every_days": 180,                             all but id, day and what may be
-//                 "kind": "task", "counted_from": "done",        left out
+//                 "kind": "task", "counted_from": "planned",     left out
 //                 "wear": { "kind": "cartridge", "fitted": "2026-01-04", "days": 180,
 //                           "litres": 10000, "waste": 3 } } … ],
 //   "round":  { … } }                                            as struct Rounds tells; left out
@@ -165,7 +165,7 @@ struct Wear {
 // that wears (Wear) is a task.
 enum class DueKind : std::uint8_t { task, visit, change, trim };
 // The day from which the next one is counted.
-enum class CountedFrom : std::uint8_t { done, planned };
+enum class CountedFrom : std::uint8_t { planned, done };
 
 struct Due {
     std::string id;
@@ -173,7 +173,7 @@ struct Due {
     DueKind kind = DueKind::task;
     std::string day, what;
     int every_days = 0; // 0: once
-    CountedFrom counted_from = CountedFrom::done;
+    CountedFrom counted_from = CountedFrom::planned;
     std::optional<Wear> wear{};
     Unknown unknown{};
     bool operator==(const Due&) const = default;

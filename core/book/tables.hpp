@@ -292,22 +292,22 @@ inline constexpr auto table<Wear> = rows( //
                        "The first months of a tank are 0 to 60."}});
 
 template <>
-inline constexpr auto table<Due> =
-    rows("due", "a due date", //
-         Field{"id", &Due::id, kind::Id{"The id of a due date"}},
-         Field{"tank", &Due::tank, kind::Id{"The tank of a due date", Need::may_lack}},
-         Field{"kind", &Due::kind, kind::Word{Need::may_lack},
-               "What visits tell about; a task by the words for it."},
-         Field{"day", &Due::day, kind::Day{"A due date"}},
-         Field{"what", &Due::what, kind::Text{"What is due", limit::quantity, Need::needed}},
-         Field{"every_days", &Due::every_days,
-               kind::Whole{"The days of an interval", 0, 3660, Need::may_lack,
-                           "What is due again must be so after 1 to {1} days."},
-               "0: once, as when it is left out."},
-         Field{"counted_from", &Due::counted_from, kind::Word{Need::may_lack},
-               "The day from which the next one is counted: when it was done, or was planned."},
-         Field{"wear", &Due::wear, kind::Own{},
-               "What tells when a part is due; the day beside it is as it was reckoned last."});
+inline constexpr auto table<Due> = rows(
+    "due", "a due date", //
+    Field{"id", &Due::id, kind::Id{"The id of a due date"}},
+    Field{"tank", &Due::tank, kind::Id{"The tank of a due date", Need::may_lack}},
+    Field{"kind", &Due::kind, kind::Word{Need::may_lack},
+          "What visits tell about; a task by the words for it."},
+    Field{"day", &Due::day, kind::Day{"A due date"}},
+    Field{"what", &Due::what, kind::Text{"What is due", limit::quantity, Need::needed}},
+    Field{"every_days", &Due::every_days,
+          kind::Whole{"The days of an interval", 0, 3660, Need::may_lack,
+                      "What is due again must be so after 1 to {1} days."},
+          "0: once, as when it is left out."},
+    Field{"counted_from", &Due::counted_from, kind::Word{Need::may_lack},
+          "The day from which the next one is counted: that was planned, or when it was done."},
+    Field{"wear", &Due::wear, kind::Own{},
+          "What tells when a part is due; the day beside it is as it was reckoned last."});
 
 template <>
 inline constexpr auto table<Carrier> = rows( //

@@ -78,9 +78,9 @@ TEST_CASE("a visit, a change and a trim are done by what visits say, whatever th
                 if (item.of == "d1") return round::write_day(item.day);
             return std::string();
         };
-        CHECK(day_of() == "2026-05-25");
-        book.due[0].counted_from = CountedFrom::planned;
         CHECK(day_of() == "2026-05-18");
+        book.due[0].counted_from = CountedFrom::done;
+        CHECK(day_of() == "2026-05-25");
         // At another tank nothing was done.
         book.due[0].tank = "t2";
         CHECK(day_of() == "2026-05-04");
@@ -104,9 +104,10 @@ TEST_CASE("a date that somebody says is done is due again by its rhythm, or is o
     Due due{.id = "d", .tank = "t1", .day = "2026-05-04", .what = "filter"};
     CHECK(next(due) == "over");
     due.every_days = 14;
+    CHECK(next(due) == "2026-05-18");
+    due.counted_from = CountedFrom::done;
     CHECK(next(due) == "2026-05-26");
     due.counted_from = CountedFrom::planned;
-    CHECK(next(due) == "2026-05-18");
     // However early: it was tapped at this one.
     due.day = "2026-06-30";
     CHECK(next(due) == "2026-07-14");
@@ -117,7 +118,6 @@ TEST_CASE("a date that somebody says is done is due again by its rhythm, or is o
     due.every_days = 0;
     CHECK(next(due) == "over");
     due = {.id = "d", .tank = "t1", .day = "2999-12-01", .what = "filter", .every_days = 3660};
-    due.counted_from = CountedFrom::planned;
     std::optional<Due> after;
     CHECK_THAT(done_on(book, due, *read_day("2026-05-12"), {}, after),
                ContainsSubstring("“filter” would be due again after 2999-12-31"));
@@ -152,7 +152,7 @@ TEST_CASE("what is due") {
     items = due_items(book, today, std::chrono::days{7}, {});
     REQUIRE(items.size() == 4);
     CHECK(items[2].what == "clean the filter");
-    CHECK(round::write_day(items[2].day) == "2026-06-10");
+    CHECK(round::write_day(items[2].day) == "2026-06-01"); // the planned days are 30 days apart
 
     // A written visit takes the place of the usual one.
     book.due.push_back({.id = "d3",

@@ -36,7 +36,7 @@ const std::vector<Whole>& wholes() {
             "amount":500,"unit":"mL","adds":[{"quantity":"nitrate","mg":60}],"later":{"x":[1,"y"]}})"},
         {Part::due,
          R"({"id":"d1","tank":"t1","kind":"task","day":"2026-06-01","what":"cartridge","every_days":180,
-            "counted_from":"planned",
+            "counted_from":"done",
             "wear":{"kind":"cartridge","fitted":"2026-01-04","days":180,"litres":10000,"waste":3}})"},
         {Part::due, R"({"id":"d2","day":"2026-06-01","what":"lamp",
             "wear":{"kind":"lamp","fitted":"2026-01-04","hours":20000,"hours_a_day":8}})"},

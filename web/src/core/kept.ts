@@ -71,7 +71,7 @@ export interface Due {
   day: string;
   what: string;
   every_days?: number; // 0: once, as when it is left out.
-  counted_from?: "done" | "planned"; // The day from which the next one is counted: when it was done, or was planned.
+  counted_from?: "planned" | "done"; // The day from which the next one is counted: that was planned, or when it was done.
   wear?: Wear; // What tells when a part is due; the day beside it is as it was reckoned last.
 }
 

@@ -99,7 +99,9 @@ async function done(kit: Kit, item: DueItem, drawn: Due | undefined): Promise<vo
   const due = dueOf(kit, item);
   if (!due) throw new Error(t("“{0}” is done or removed already.", drawn.what));
   if (JSON.stringify(due) !== JSON.stringify(drawn)) throw new Error(t("“{0}” was changed meanwhile: look at it once more.", due.what));
-  const { due: renewed } = await kit.codec.dueDone(await book.about(), due.id);
+  const { due: renewed } = await kit.codec.dueDone(await book.about(), due.id).catch((why: Error) => {
+    throw new Error(formatDays(why.message), { cause: why });
+  });
   if (!renewed) return undoable(t("“{0}” is done.", due.what), await book.removeDue(due.id));
   const on = renewed.day;
   const undo = await book.changeDue(renewed);
@@ -185,7 +187,7 @@ function dateScreen(kit: Kit, due?: Due, tank?: string): Screen {
   const oftenBox = field(t("Again after how many days"), often.input, t("Leave it empty when it comes only once."));
   const of = choice<DueKind>([["task", t("something else")], ["visit", t("visit")], ["change", t("water change")], ["trim", t("trim")]], due?.kind ?? "task");
   const ofBox = field(t("What it is"), of, t("A visit that you write down tells when it was done."));
-  const from = choice<CountedFrom>([["done", t("the day when it was done")], ["planned", t("the planned day")]], due?.counted_from ?? "done");
+  const from = choice<CountedFrom>([["planned", t("the planned day")], ["done", t("the day when it was done")]], due?.counted_from ?? "planned");
   const fromBox = field(t("Counted from"), from);
   const wears = wearFields(kit, due, what);
   const chosen = () => {
@@ -213,7 +215,7 @@ function dateScreen(kit: Kit, due?: Due, tank?: string): Screen {
     if (wear) given.wear = wear;
     if (days !== undefined) given.every_days = days;
     if (!wear && of.value !== "task") given.kind = of.value as DueKind;
-    if (days !== undefined && from.value !== "done") given.counted_from = from.value as CountedFrom;
+    if (days !== undefined && from.value !== "planned") given.counted_from = from.value as CountedFrom;
     return given;
   };
   const remove = due && button(t("Remove this date"), async () => {

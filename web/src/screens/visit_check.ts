@@ -19,7 +19,7 @@ export class VisitCheck {
   // `written` is what stands on the screen now; fields that cannot be read yet are left out.
   constructor(private readonly kit: Kit, private readonly tank: string, private readonly corrects: string | undefined, private readonly written: () => { day: string; entries: Entry[] }) {
     const heading = el("h3", { tabindex: -1 }, t("Before you leave"));
-    this.element = el("section", { class: "visit_check", hidden: true }, heading, this.ask, this.list);
+    this.element = el("section", { class: "checks", hidden: true }, heading, this.ask, this.list);
     this.book = kit.book.about(tank);
     this.book.catch(() => {}); // told when a visit is looked over
   }
