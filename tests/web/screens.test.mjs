@@ -358,7 +358,7 @@ test.describe("hand-overs", () => {
     const link = await field(page, "Link").inputValue();
     expect(link.startsWith(`${site.url}#h1.`)).toBe(true);
     expect(JSON.parse(Buffer.from(link.split("#h1.")[1], "base64url"))).toMatchObject({
-      version: 1, shop: "Shop by the canal", contact: "Telephone 000 0000", locked: true, lines: ["water.change"],
+      version: 2, shop: "Shop by the canal", contact: "Telephone 000 0000", locked: true, lines: ["water.change"],
       tanks: [{ id: "t1", name: "Front window", customer_note: "Feed little." }, { id: "t2", name: "Back room", customer_note: "Feed little." }],
       shelf: [{ id: "b2", name: "iron and traces C", kind: "bottle", strength: "0.7 % Fe" }],
     });
