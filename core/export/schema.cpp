@@ -259,9 +259,9 @@ class Schema {
     }
     void joint(const Entry&) {
         to_.Key("oneOf");
-        raw(R"([{"properties":{"quantity":true},"required":["quantity"]},)"
+        raw(R"([{"properties":{"quantity":{"$ref":"#/$defs/seen"}},"required":["quantity"]},)"
             R"({"properties":{"item":true},"required":["item"]},)"
-            R"({"properties":{"words":true},"required":["words"]}])");
+            R"({"properties":{"words":{"$ref":"#/$defs/seen"}},"required":["words"]}])");
     }
     void joint(const Wear&) {
         to_.Key("allOf");

@@ -328,14 +328,19 @@ Figure figure_erased(std::size_t slot, const double* given, const double* answer
 // ---- slots by name
 // -------------------------------------------------------------------------------
 
+template <auto Member, class Each> constexpr const Slot* slot_if_of(const Each& bound) {
+    if constexpr (std::is_same_v<Each, Bound<Member>>) return &bound.slot;
+    else return nullptr;
+}
 // The slot that a member is bound to; null: there is none.
 template <class L, auto Member> constexpr const Slot* bound_slot() {
-    const Slot* found = nullptr;
-    const auto look = [&]<class Each>(const Each& bound) {
-        if constexpr (std::is_same_v<Each, Bound<Member>>) found = &bound.slot;
-    };
-    std::apply([&](const auto&... bound) { (look(bound), ...); }, L::slots);
-    return found;
+    return std::apply(
+        [](const auto&... bound) {
+            const Slot* found = nullptr;
+            ((found = found == nullptr ? slot_if_of<Member>(bound) : found), ...);
+            return found;
+        },
+        L::slots);
 }
 
 template <class L, auto Member> struct SlotName {
