@@ -23,10 +23,10 @@ constexpr int days_of_use = 60;
 // What lasts longer goes bad first: its label says when (common practice, no source).
 constexpr std::chrono::days farthest_bottle{365};
 
-// When each thing was last done, under any of its names, at one tank or anywhere.
-class LastDone {
+// When each thing was done, under any of its names, at one tank or anywhere.
+class DoneDays {
   public:
-    LastDone(const Book& book, const Standing& standing, const Style& style)
+    DoneDays(const Book& book, const Standing& standing, const Style& style)
         : things_(book, style) {
         for (const auto& [tank, visits] : standing)
             for (const Visit* visit : visits) {
@@ -41,12 +41,17 @@ class LastDone {
                 }
             }
     }
-    std::optional<Day> of(const Due& due) const {
-        std::string_view newest;
+    // In their order.
+    std::vector<Day> of(const Due& due) const {
+        std::vector<std::string_view> found;
         for (const std::string& mark : marks_of(due))
-            if (const auto found = days_.find(key(due.tank, mark)); found != days_.end())
-                newest = std::max(newest, found->second);
-        return round::read_day(newest);
+            if (const auto days = days_.find(key(due.tank, mark)); days != days_.end())
+                found.insert(found.end(), days->second.begin(), days->second.end());
+        std::sort(found.begin(), found.end()); // ISO days sort as texts do
+        std::vector<Day> all;
+        for (const std::string_view day : found)
+            if (const auto read = round::read_day(day); read.has_value()) all.push_back(*read);
+        return all;
     }
 
   private:
@@ -68,22 +73,23 @@ class LastDone {
     static std::string key(std::string_view tank, std::string_view what) {
         return std::string(tank) + "\n" + std::string(what);
     }
-    void note(const std::string& what, std::string_view day) {
-        std::string_view& newest = days_[what];
-        newest = std::max(newest, day); // ISO days compare as texts do
-    }
+    void note(const std::string& what, std::string_view day) { days_[what].push_back(day); }
     Things things_;
-    std::unordered_map<std::string, std::string_view> days_;
+    std::unordered_map<std::string, std::vector<std::string_view>> days_;
 };
 
-// When a thing of the book is due, once what visits say is heard; nothing when it is over.
-std::optional<Day> next_of(const Due& due, std::optional<Day> done) {
+// When a thing of the book is due, once what visits say is heard; nothing when it is over. `done`:
+// on which days, in their order.
+std::optional<Day> next_of(const Due& due, const std::vector<Day>& done) {
     const auto written = round::read_day(due.day);
-    if (!written.has_value() || !done.has_value()) return written;
-    if (due.every_days == 0) return *done >= *written ? std::nullopt : written;
-    const auto next = due.counted_from == CountedFrom::planned ? round::next_planned
-                                                               : round::next_counted_from_done;
-    return next(*written, std::chrono::days{due.every_days}, *done);
+    if (!written.has_value() || done.empty()) return written;
+    if (due.every_days == 0) return done.back() >= *written ? std::nullopt : written;
+    const std::chrono::days every{due.every_days};
+    if (due.counted_from == CountedFrom::done)
+        return round::next_counted_from_done(*written, every, done.back());
+    Day next = *written;
+    for (const Day day : done) next = round::next_planned(next, every, day);
+    return next;
 }
 
 // RO water of all visits from one day to another, litres.
@@ -184,17 +190,17 @@ constexpr round::Kind kind_of(DueKind kind) {
 }
 
 // Nothing when it is over.
-std::optional<round::DueItem> written(const Due& due, std::optional<Day> done, Day today,
+std::optional<round::DueItem> written(const Due& due, const std::vector<Day>& done, Day today,
                                       const Standing& standing, const Style& style) {
     round::DueItem item{
         .kind = kind_of(due.kind), .tank = due.tank, .what = due.what, .of = due.id};
     const auto fitted =
         due.wear.has_value() ? round::read_day(due.wear->fitted) : std::optional<Day>();
     if (fitted.has_value()) {
-        if (due.wear->kind == Wears::skimmer && done.has_value() && *done >= *fitted)
+        const Day last = done.empty() ? *fitted : done.back();
+        if (due.wear->kind == Wears::skimmer && !done.empty() && last >= *fitted)
             return std::nullopt; // it is out
-        const auto reckoned =
-            worn(due, *due.wear, std::max(*fitted, done.value_or(*fitted)), today, standing, style);
+        const auto reckoned = worn(due, *due.wear, std::max(*fitted, last), today, standing, style);
         item.kind = kind_of(due.wear->kind);
         // What cannot be reckoned is due as it is written, and says why.
         item.day = reckoned ? reckoned->day : round::read_day(due.day).value_or(today);
@@ -358,9 +364,9 @@ std::vector<round::DueItem> due_items(const Book& book, Day today, std::chrono::
         items.back().of = of;
     };
     const Standing standing = standing_visits(book);
-    const LastDone last_done(book, standing, style);
+    const DoneDays done_days(book, standing, style);
     for (const Due& due : book.due)
-        if (auto item = written(due, last_done.of(due), today, standing, style); item.has_value())
+        if (auto item = written(due, done_days.of(due), today, standing, style); item.has_value())
             items.push_back(std::move(*item));
 
     const auto visits_written = written_down(book, DueKind::visit, "visit", style);
@@ -403,14 +409,14 @@ std::vector<round::DueItem> due_items(const Book& book, Day today, std::chrono::
 std::string done_on(const Book& book, const Due& due, Day day, const Style& style,
                     std::optional<Due>& next) {
     Due after = due;
-    std::optional<Day> on = round::read_day(due.day);
+    const Standing standing = standing_visits(book);
+    std::optional<Day> on = next_of(due, DoneDays(book, standing, style).of(due));
     if (due.wear.has_value() && due.wear->kind != Wears::skimmer) {
         after.wear->fitted = round::write_day(day);
-        const Standing standing = standing_visits(book);
-        on = written(after, std::nullopt, day, standing, style)->day;
+        on = written(after, {}, day, standing, style)->day;
     } else if (due.every_days > 0 && on.has_value()) {
         const std::chrono::days every{due.every_days};
-        // Whoever says that it is done means this one, however early it is.
+        // Whoever says that it is done means the one that is due next, however early it is.
         on = due.counted_from == CountedFrom::planned
                  ? round::next_planned(*on, every, std::max(*on, day))
                  : day + every;

@@ -217,7 +217,8 @@ void put(Writer& to, const char* name, bool value, const kind::Truth&) {
     json::key(to, name);
     to.Bool(value);
 }
-template <class Word> void put(Writer& to, const char* name, Word value, const kind::Word&) {
+template <class Word> void put(Writer& to, const char* name, Word value, const kind::Word& kind) {
+    if (kind.need == Need::may_lack && value == Word{}) return;
     json::field(to, name, word(value));
 }
 template <class T>

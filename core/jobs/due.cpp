@@ -81,7 +81,7 @@ Day next_counted_from_done(Day planned, std::chrono::days every, Day done) {
 }
 
 Day next_planned(Day planned, std::chrono::days every, Day done) {
-    if (2 * (planned - done) > every) return planned;
+    if (2 * (planned - done) >= every) return planned;
     const int passed = std::max(0, days_between(planned, done)) / static_cast<int>(every.count());
     return planned + (passed + 1) * every;
 }

@@ -37,8 +37,8 @@ Result<DueItem> trim_due(const std::string& tank, Day last, std::chrono::days ev
 
 // When something returns that was planned for a day and was done on another. Counted from the day
 // when it was done, a later plan stands all the same. Of days planned, the next one that is still
-// to come: what was done at most half an interval early was done for the planned day, and anything
-// earlier for the one before it. Common practice, no source.
+// to come: what was done less than half an interval early was done for the planned day, and
+// anything earlier for the one before it. Common practice, no source.
 Day next_counted_from_done(Day planned, std::chrono::days every, Day done);
 Day next_planned(Day planned, std::chrono::days every, Day done);
 

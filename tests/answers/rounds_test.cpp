@@ -108,6 +108,19 @@ TEST_CASE("a date that somebody says is done is due again by its rhythm, or is o
     due.counted_from = CountedFrom::done;
     CHECK(next(due) == "2026-05-26");
     due.counted_from = CountedFrom::planned;
+    // Visits have told of it meanwhile: it is the one after them that is done now.
+    Due visits{
+        .id = "v", .tank = "t1", .kind = DueKind::visit, .day = "2026-04-06", .what = "visit"};
+    visits.every_days = 7; // the last visit is of 2026-05-11, so that of the 18th is next
+    CHECK(next(visits) == "2026-05-25");
+    // Days counted out: of visits on the 6th, 13th … each settles its own day, and one three days
+    // early settles the day that it is early for.
+    book.visits.back().day = "2026-05-08"; // in place of the 11th
+    book.due = {visits};
+    for (const round::DueItem& item :
+         due_items(book, *read_day("2026-05-12"), std::chrono::days{7}, {}))
+        if (item.of == "v") CHECK(round::write_day(item.day) == "2026-05-18");
+    book.due.clear();
     // However early: it was tapped at this one.
     due.day = "2026-06-30";
     CHECK(next(due) == "2026-07-14");

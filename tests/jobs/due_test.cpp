@@ -107,8 +107,8 @@ TEST_CASE("what returns is counted from the day it was done, or keeps its days")
     CHECK(planned("2026-05-17") == "2026-05-18");
     CHECK(planned("2026-05-18") == "2026-06-01");
     CHECK(planned("2026-05-02") == "2026-05-18"); // two days early
-    CHECK(planned("2026-04-27") == "2026-05-18"); // half an interval
-    CHECK(planned("2026-04-26") == "2026-05-04"); // was for the one before
+    CHECK(planned("2026-04-28") == "2026-05-18"); // six of fourteen
+    CHECK(planned("2026-04-27") == "2026-05-04"); // was for the one before
     const auto from_done = [&](const char* done) {
         return write_day(
             next_counted_from_done(*read_day("2026-05-04"), fortnight, *read_day(done)));

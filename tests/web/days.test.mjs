@@ -71,6 +71,32 @@ test("what was never given a day is asked for", { tag: "@kept" }, async ({ page,
   const row = screen(page).locator(".known", { hasText: "pH" }).first();
   await expect(row).toContainText("It is not known when this was measured. Tick it if it was on this visit.");
   await expect(row.getByRole("checkbox")).not.toBeChecked();
+  // Typed, it was measured.
+  await row.getByRole("textbox").fill("7");
+  await expect(row.getByRole("checkbox")).toBeChecked();
+  await write(page);
+  expect((await visits(page))[0].entries).toContainEqual({ what: "read", quantity: "ph", value: 7 });
+});
+
+test("what is used of the shelf comes off the stock however its name and unit are typed", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  await page.evaluate(() => wetsleeveTest.book.addItem({ name: "Drops E", kind: "bottle", amount: 500, unit: "mL" }).then(() => {}));
+  const left = () => page.evaluate(() => wetsleeveTest.book.shelf[0].amount);
+  for (const [name, amount, unit, stock] of [["drops e", "5", "ML", 495], ["Drops E", "0.005", "l", 490], ["DROPS E", "5", "", 485]]) {
+    await page.evaluate(() => wetsleeveTest.openScreens.open("visit"));
+    await screen(page).getByLabel("What", { exact: true }).fill(name);
+    await screen(page).getByLabel("How much").fill(amount);
+    await screen(page).getByLabel("Unit", { exact: true }).fill(unit);
+    await write(page);
+    expect(await left(), `${amount} ${unit} of ${name}`).toBe(stock);
+  }
+  await page.evaluate(() => wetsleeveTest.openScreens.open("visit"));
+  await screen(page).getByLabel("What", { exact: true }).fill("Drops E");
+  await screen(page).getByLabel("How much").fill("5");
+  await screen(page).getByLabel("Unit", { exact: true }).fill("cups");
+  await screen(page).locator("button[type=submit]").click();
+  await expect(screen(page)).toContainText("“Drops E” is kept in mL: write it in that unit, so that it comes off the stock.");
+  expect(await left()).toBe(485);
 });
 
 test("the page keeps the day over midnight", async ({ page, site }) => {

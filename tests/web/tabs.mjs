@@ -144,7 +144,7 @@ const importOf = (n) => ({
   version: 1,
   tanks: [{ id: `in${n}`, name: `Taken in ${n}`, slip: { wetsleeve: 1, now: { system: "metric", decimal: ".", given: { "geometry.box/length": taken(n) }, held: {}, units: {} }, past: [], future: [] } }],
   shelf: [{ id: `in${n}`, name: `Taken in ${n}`, kind: "bottle", amount: 300, unit: "mL" }],
-  visits: [{ id: `in${n}`, tank: `in${n}`, day: "2026-05-01", entries: [{ what: "read", quantity: `taken in ${n}` }] }],
+  visits: [{ id: `in${n}`, tank: `in${n}`, day: "2026-05-01", entries: [{ what: "read", words: `taken in ${n}` }] }],
   due: [{ id: `in${n}`, tank: `in${n}`, day: "2026-07-01", what: `taken in ${n}` }],
 });
 
@@ -300,7 +300,7 @@ function choose(model, dice, all, tab, n) {
     if (!sure(`tank/${tank}`)) return undefined;
     const doses = Array.from({ length: below(3) }, anyItem).filter((item) => item && sure(`item/${item}`)).map((item) => [item, 1 + below(20)]);
     const mark = `visit n${n}`;
-    const entries = [{ what: "read", quantity: mark }, ...doses.map(([item, value]) => ({ what: "dosed", quantity: model.items.get(item).name, value, unit: "mL" }))];
+    const entries = [{ what: "read", words: mark }, ...doses.map(([item, value]) => ({ what: "dosed", words: model.items.get(item).name, value, unit: "mL" }))];
     return {
       name: "visit", args: [tank, entries, corrects], keys: [`tank/${tank}`, ...(corrects ? [`visit/${corrects}`] : [])], shares: doses.map(([item]) => `item/${item}`),
       done: ({ id }) => {
@@ -369,7 +369,7 @@ async function check(pages, model, where) {
     tank: new Map(tanks.map(({ id, name, note }) => [id, JSON.stringify([name, note])])),
     item: new Map(items.map(({ id, name, amount }) => [id, JSON.stringify([name, amount])])),
     due: new Map(dues.map(({ id, what, tank }) => [id, JSON.stringify([what, tank])])),
-    visit: new Map(visits.map(({ id, tank, corrects, entries }) => [id, JSON.stringify([tank, corrects, entries[0].quantity])])),
+    visit: new Map(visits.map(({ id, tank, corrects, entries }) => [id, JSON.stringify([tank, corrects, entries[0].words])])),
     slip: new Map([...slips].filter(([, length]) => length !== undefined).map(([id, length]) => [id, JSON.stringify(length)])),
   };
   const wanted = {

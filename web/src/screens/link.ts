@@ -1,7 +1,7 @@
 // A hand-over that came in the page's address: shown first, and added only by a tap.
 import type { Handover } from "../core/given";
 import type { Item, Tank } from "../book/records";
-import { el } from "../base/dom";
+import { el, say } from "../base/dom";
 import { NotCome } from "../base/part";
 import { t } from "../base/words";
 import { button, radios, undoable, type Radios } from "./parts";
@@ -59,8 +59,13 @@ function shownScreen(kit: Kit, handover: Handover, forget: () => void): Screen {
     paired.add(same);
   }
   const asked = new Map<Handed, Radios<Way>>();
+  const stays = el("p", {});
+  const sayWhatStays = () => say(stays, [...asked.values()].some(({ value }) => value === "replace")
+    ? t("The numbers of the earlier tank give way to these: they are set aside, see Files. Visits, your own note and due dates stay.")
+    : t("What you have already stays as it is."));
   for (const [tank, { name }] of earlier)
-    asked.set(tank, radios(t("You added “{0}” from this shop before", name), [["both", t("keep both")], ["replace", t("replace the earlier one")]], "both"));
+    asked.set(tank, radios(t("You added “{0}” from this shop before", name), [["both", t("keep both")], ["replace", t("replace the earlier one")]], "both", sayWhatStays));
+  sayWhatStays();
 
   const items = handover.shelf ?? [];
   const fresh = items.filter((item, i) => ![...book.shelf, ...items.slice(0, i)].some((other) => sameItem(other, item)));
@@ -75,7 +80,7 @@ function shownScreen(kit: Kit, handover: Handover, forget: () => void): Screen {
       el("p", {}, tanks.length === 1
         ? t("A shop has sent you the numbers of your tank. Add it to keep it on this phone; it then works offline.")
         : t("A shop has sent you the numbers of your tanks. Add them to keep them on this phone; they then work offline.")),
-      el("p", {}, t("What you have already stays as it is.")),
+      stays,
       ...(handover.contact ? [el("p", { class: "from" }, handover.contact)] : []),
       el("h3", {}, tanks.length === 1 ? t("Tank") : t("{0} tanks", tanks.length)),
       el("ul", { class: "rows plain" }, ...tanks.map((tank) => el("li", {}, el("span", { class: "name" }, tank.name),

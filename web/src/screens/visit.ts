@@ -1,14 +1,14 @@
 // Writing down one visit to the open tank, or correcting an earlier one.
 import { limits } from "../core/limits";
 import type { Noted } from "../core/given";
-import type { Entry, Visit, What } from "../book/records";
+import type { Entry, Item, Visit, What } from "../book/records";
 import { plannedAt, takenBy } from "../book/rounds";
 import { between, today } from "../base/days";
 import { el, set, show } from "../base/dom";
 import { t } from "../base/words";
 import { VisitCheck } from "./visit_check";
 import { measured } from "./measured";
-import { button, buttons, choice, complain, day, dayOf, field, group, keyed, quietly, rows, text, textOf, tick, together, undoable } from "./parts";
+import { button, buttons, choice, complain, day, dayOf, field, group, keyed, plainly, quietly, rows, text, textOf, tick, together, undoable } from "./parts";
 import { roundTitle } from "./round";
 import { tankHere, type Kit } from "./kit";
 import type { Screen } from "./stack";
@@ -170,7 +170,6 @@ function knownRow(kit: Kit, { entry, day_unknown: unknown }: Noted, newest?: str
   if (measuredOn) {
     on = choice([[measuredOn, `${formatDay(measuredOn)}, ${fromNow(measuredOn)}`], ["", t("on this visit, the same again")]], told ? "" : measuredOn);
     set(on, "aria-label", t("When {0} was measured", name));
-    parts.push(on);
   }
   const hint = told
     ? [el("p", { class: "hint" }, measuredOn
@@ -181,11 +180,13 @@ function knownRow(kit: Kit, { entry, day_unknown: unknown }: Noted, newest?: str
   const thing = which(kit);
   const asked = item || quantity?.includes("/") ? "" : subject;
   if (entry.what === "dosed") thing.ask(asked);
-  const element = el("div", { class: told ? "known out" : "known" }, label, ...(parts.length ? [el("div", { class: "known-parts" }, ...parts)] : []), ...hint, wrong, thing.element);
+  const element = el("div", { class: told ? "known out" : "known" }, label, ...(parts.length ? [el("div", { class: "known-parts" }, ...parts)] : []), ...(on ? [on] : []), ...hint, wrong, thing.element);
   box.addEventListener("change", () => element.classList.toggle("out", !box.checked));
-  // What is typed anew was measured anew.
+  // What is typed anew was measured anew, and is meant.
   value?.input.addEventListener("input", () => {
     if (on) on.value = "";
+    box.checked = true;
+    element.classList.remove("out");
   });
   const row: Row = () => {
     if (!box.checked) return undefined;
@@ -207,6 +208,16 @@ function amount(what: What, number: number, input: HTMLInputElement): number {
   return number >= 0 || (what !== "done" && what !== "dosed") ? number : complain(input, t("Write {0} or more.", "0"));
 }
 
+const weighedOrPoured = ["mL", "L", "g", "kg", "mg"];
+// In which unit a thing of the shelf was used, however it is typed: without one it would stay in stock.
+function unitOf({ name, amount: stock, unit = "" }: Item, input: HTMLInputElement): string {
+  const typed = textOf(input);
+  if (!typed) return unit;
+  const known = [unit, ...weighedOrPoured].find((each) => each.toLowerCase() === typed.toLowerCase());
+  if (!known && stock !== undefined) complain(input, t("“{0}” is kept in {1}: write it in that unit, so that it comes off the stock.", name, unit));
+  return known ?? typed;
+}
+
 // Something that the slip does not know of.
 function freeRow(kit: Kit, given?: Entry): { element: HTMLElement; first: HTMLInputElement; row: Row } {
   const what = choice<What>([["done", t("done")], ["dosed", t("dosed")], ["read", t("read")]], given?.what ?? "done");
@@ -224,14 +235,16 @@ function freeRow(kit: Kit, given?: Entry): { element: HTMLElement; first: HTMLIn
     const number = value.read();
     if (number !== undefined) {
       entry.value = amount(entry.what, number, value.input);
-      if (textOf(unit)) entry.unit = textOf(unit);
+      const item = kit.book.shelf.find(({ id }) => id === entry.item);
+      const inUnit = item ? unitOf(item, unit) : textOf(unit);
+      if (inUnit) entry.unit = inUnit;
     }
     return entry;
   };
   // What comes off the shelf is dosed, in the shelf's own unit.
   words.addEventListener("change", () => {
     thing.ask(words.value.trim());
-    const item = kit.book.shelf.find(({ name }) => name === words.value.trim());
+    const item = kit.book.shelf.find(({ name }) => plainly(name) === plainly(words.value.trim()));
     if (!item) return;
     if (item.kind === "bottle" || item.kind === "salt") what.value = "dosed";
     if (item.unit && !unit.value) unit.value = item.unit;

@@ -2,7 +2,7 @@
 import type { Entry, Item } from "../book/records";
 import { el, set, show } from "../base/dom";
 import { t } from "../base/words";
-import { choice, complain, field } from "./parts";
+import { choice, complain, field, plainly } from "./parts";
 import type { Kit } from "./kit";
 import { formatStock } from "./format";
 
@@ -17,7 +17,12 @@ export function which(kit: Kit): Which {
   const select = choice<string>([], "");
   const element = field(t("Which one"), select, t("Several things on the shelf have this name."));
   show(element, false);
-  const named = (name: string) => kit.book.shelf.filter((item) => item.name === name);
+  // Of several in different letters, those that are written exactly so.
+  const named = (name: string) => {
+    const alike = kit.book.shelf.filter((item) => plainly(item.name) === plainly(name));
+    const exact = alike.filter((item) => item.name === name);
+    return exact.length > 0 ? exact : alike;
+  };
   let asked = "";
   const ask = (name: string) => {
     const things = named(name);

@@ -127,7 +127,7 @@ export class KeptBook implements Book {
   // How this device's reader writes numbers. Earlier builds kept it with each slip.
   private async useStyle(): Promise<void> {
     const chosen = remembered("style");
-    const slip = chosen === null ? await this.store.readOne(keyOf.slip(this.open), () => {}) : undefined;
+    const slip = chosen === null ? await this.store.readOne(keyOf.slip(this.open), formatMended) : undefined;
     const { system, decimal } = { ...habits(navigator.language), ...styleIn(chosen, slip) };
     this.quietly(() => this.slip.setStyle(system, decimal));
   }
