@@ -328,25 +328,26 @@ Figure figure_erased(std::size_t slot, const double* given, const double* answer
 // ---- slots by name
 // -------------------------------------------------------------------------------
 
-template <auto Member, class Each> constexpr const Slot* slot_if_of(const Each& bound) {
-    if constexpr (std::is_same_v<Each, Bound<Member>>) return &bound.slot;
-    else return nullptr;
+template <auto Member, class Each> constexpr bool is_bound_to(const Each&) {
+    return std::is_same_v<Each, Bound<Member>>;
 }
-// The slot that a member is bound to; null: there is none.
-template <class L, auto Member> constexpr const Slot* bound_slot() {
-    return std::apply(
-        [](const auto&... bound) {
-            const Slot* found = nullptr;
-            ((found = found == nullptr ? slot_if_of<Member>(bound) : found), ...);
-            return found;
+// The place of the slot that a member is bound to; as many as there are: it is bound to none.
+template <class L, auto Member> constexpr std::size_t place_of_slot() {
+    std::size_t place = 0;
+    std::size_t found = slot_count<L>;
+    std::apply(
+        [&](const auto&... bound) {
+            ((found = is_bound_to<Member>(bound) ? place : found, ++place), ...);
         },
         L::slots);
+    return found;
 }
 
 template <class L, auto Member> struct SlotName {
-    static constexpr const Slot* slot = bound_slot<L, Member>();
-    static_assert(slot != nullptr, "this member is bound to no slot of the line");
-    static constexpr std::string_view line{L::about.id}, id{slot->id};
+    static constexpr std::size_t place = place_of_slot<L, Member>();
+    static_assert(place < slot_count<L>, "this member is bound to no slot of the line");
+    static constexpr const Slot& slot = slots_of<L>[place];
+    static constexpr std::string_view line{L::about.id}, id{slot.id};
     static constexpr auto of_line = [] {
         std::array<char, line.size() + id.size() + 2> text{};
         std::copy(line.begin(), line.end(), text.begin());
@@ -354,7 +355,7 @@ template <class L, auto Member> struct SlotName {
         std::copy(id.begin(), id.end(), text.begin() + line.size() + 1);
         return text;
     }();
-    static constexpr const char* key = slot->travels ? slot->id : of_line.data();
+    static constexpr const char* key = slot.travels ? slot.id : of_line.data();
 };
 
 // ---- what the compiler refuses ------------------------------------------------------------------
@@ -553,7 +554,7 @@ constexpr About shown_at_once(const About& about) {
 // For code that asks a line by name: the id of the slot that a member is bound to, and the key
 // under which a slip has it (Slip::key). A slot that is renamed or goes does not compile.
 template <class L, auto Member>
-inline constexpr const char* slot_id = detail::SlotName<L, Member>::slot->id;
+inline constexpr const char* slot_id = detail::SlotName<L, Member>::slot.id;
 template <class L, auto Member>
 inline constexpr const char* slot_key = detail::SlotName<L, Member>::key;
 

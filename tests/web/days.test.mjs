@@ -161,3 +161,21 @@ test("a visit, a change and a trim are due by what visits say", async ({ page, s
   await expect(screen(page).locator(".row")).toHaveCount(1);
   expect(await page.evaluate(() => wetsleeveTest.book.due)).toEqual([expect.objectContaining({ kind: "trim", what: "look after it", every_days: 14, counted_from: "done" })]);
 });
+
+test("the list of tanks knows what a visit has done", async ({ page, site }) => {
+  await on(page, "2026-05-18");
+  await open(page, site.url, "plain");
+  await page.evaluate(async () => {
+    const { book } = wetsleeveTest;
+    await book.addDue({ tank: book.open, kind: "change", what: "change half", day: "2026-05-11", every_days: 14 });
+    await book.addDue({ tank: book.open, kind: "trim", what: "trim the stems", day: "2026-05-20" });
+    await wetsleeveTest.openScreens.open("tanks");
+  });
+  const card = screen(page).locator(".card").first();
+  await expect(card).toContainText("Was due 7 days ago: change half");
+  await page.evaluate(() => wetsleeveTest.book.addVisit({ tank: wetsleeveTest.book.open, day: "2026-05-18", entries: [{ what: "done", quantity: "refill", value: 80, unit: "L" }] }).then(() => {}));
+  await page.keyboard.press("Escape");
+  await page.evaluate(() => wetsleeveTest.openScreens.open("tanks"));
+  await expect(card).toContainText("Due in 2 days: trim the stems");
+  await expect(card.locator(".late")).toHaveCount(0);
+});

@@ -107,7 +107,7 @@ export function isLate(day: string): boolean {
   return day < today();
 }
 
-export function formatDue({ day, what }: Due): string {
+export function formatDue({ day, what }: Pick<Due, "day" | "what">): string {
   return isLate(day) ? t("Was due {0}: {1}", fromNow(day), what) : t("Due {0}: {1}", fromNow(day), what);
 }
 

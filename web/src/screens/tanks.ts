@@ -112,7 +112,9 @@ export function tanksScreen(kit: Kit): Screen {
 
 function under(tank: Tank, visits: LastVisits, due: Due | undefined): HTMLElement[] {
   const words = [firstRow(tank.note), formatFrom(tank)].filter(Boolean).map((each) => el("span", { class: "cut" }, each));
-  return [...words, visits.of(tank.id), ...(due ? [el("span", { class: isLate(due.day) && "late" }, formatDue(due))] : [])];
+  const next = due && el("span", { "data-due": true }, formatDue(due));
+  next?.classList.toggle("late", isLate(due!.day));
+  return [...words, visits.of(tank.id), ...(next ? [next] : [])];
 }
 
 const readAtOnce = 2; // in a frame
@@ -162,7 +164,15 @@ class LastVisits {
     this.wanted.delete(words);
     this.sight.unobserve(words);
     this.told.add(words);
-    const last = await this.kit.book.lastVisit(words.dataset["tank"]!).catch(() => "");
+    const { book, codec } = this.kit;
+    const tank = words.dataset["tank"]!;
+    const last = await book.lastVisit(tank).catch(() => "");
     say(words, last ? t("Last visit {0}, {1}", formatDay(last), fromNow(last)) : t("No visit written down yet"));
+    // What is written down may have been done at a visit.
+    const due = words.parentElement?.querySelector<HTMLElement>("[data-due]");
+    if (!due || !last) return;
+    const next = (await codec.due(await book.about(tank)).catch(() => [])).find((item) => item.tank === tank && book.due.some(({ id }) => id === item.of));
+    say(due, next ? formatDue(next) : "");
+    due.classList.toggle("late", next !== undefined && isLate(next.day));
   }
 }
