@@ -282,7 +282,7 @@ std::string Session::usual_lift() const { return lift_in_words(lift_limit_g, lif
 
 std::string Session::lift_in_words(double most_g, const std::string& standard) const {
     const Unit& unit = habitual_unit(dimension::mass, {"kg", "lb"}, style_.system);
-    constexpr int digits = 3;
+    const int digits = most_g == lift_limit_g ? 2 : 3; // the standard has 23 kg and 51 lb
     const std::string limit =
         Shown{write_shortest(most_g / unit.factor, digits, style_.decimal), unit.symbol}.both();
     return compose("{0} ({1})", {limit, standard.empty() ? say("own limit") : standard});

@@ -252,7 +252,7 @@ test.describe("in pounds, gallons and °F", () => {
     await begin(page, site, { ...demo, tanks: demo.tanks.map(({ slip: _, ...tank }) => tank) });
     await toRound(page);
     await tap(page, "Van, vessels and store");
-    await expect(screen(page)).toContainText("51\u00a0lb holds for a lift with both hands"); // as NIOSH 94-110 has it
+    await expect(screen(page)).toContainText("51\u00a0lb (NIOSH 94-110) holds for a lift with both hands"); // as it has it
     const numbers = { "Payload, lb": "1650", "Holds at most, US gal": "100", "Tap water now, °F": "50", "Rated at, °F": "77" };
     for (const [name, text] of Object.entries(numbers)) await fill(page, name, text);
     await fill(page, "Tap water now, °F", "200");
