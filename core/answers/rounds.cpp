@@ -55,7 +55,7 @@ class DoneDays {
     }
 
   private:
-    static constexpr const char* visited = "a visit"; // no mark of a thing has a blank first word
+    static constexpr const char* visited = "a visit"; // no other mark is called so
     Things::Marks marks_of(const Due& due) const {
         switch (due.kind) {
         case DueKind::visit:
@@ -410,25 +410,28 @@ std::string done_on(const Book& book, const Due& due, Day day, const Style& styl
                     std::optional<Due>& next) {
     Due after = due;
     const Standing standing = standing_visits(book);
-    std::optional<Day> on = next_of(due, DoneDays(book, standing, style).of(due));
+    Day on;
     if (due.wear.has_value() && due.wear->kind != Wears::skimmer) {
         after.wear->fitted = round::write_day(day);
         on = written(after, {}, day, standing, style)->day;
-    } else if (due.every_days > 0 && on.has_value()) {
+    } else if (due.every_days > 0) {
         const std::chrono::days every{due.every_days};
-        // Whoever says that it is done means the one that is due next, however early it is.
-        on = due.counted_from == CountedFrom::planned
-                 ? round::next_planned(*on, every, std::max(*on, day))
-                 : day + every;
+        on = day + every;
+        if (due.counted_from == CountedFrom::planned) {
+            // Whoever says that it is done means the one that is due next, however early it is.
+            const Day due_next =
+                next_of(due, DoneDays(book, standing, style).of(due)).value_or(day);
+            on = round::next_planned(due_next, every, std::max(due_next, day));
+        }
     } else {
         next.reset();
         return {};
     }
-    if (*on > round::last_day)
+    if (on > round::last_day)
         return compose(style.say("“{0}” would be due again after {1}, which is too far off. Change "
                                  "how often it comes, or remove it."),
                        {due.what, round::write_day(round::last_day)});
-    after.day = round::write_day(*on);
+    after.day = round::write_day(on);
     next = std::move(after);
     return {};
 }

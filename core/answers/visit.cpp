@@ -4,7 +4,6 @@
 #include "core/jobs/keys.hpp"
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 
 namespace wetsleeve::record {
@@ -55,8 +54,7 @@ std::vector<Noted> visit_entries(const Session& session) {
               .quantity = slip.key(c),
               .value = value,
               .unit = view.shown.unit,
-              .day =
-                  elsewhen ? round::write_day(round::Day{std::chrono::days{view.measured}}) : ""},
+              .day = elsewhen ? round::write_day(round::day_numbered(view.measured)) : ""},
              what == What::read && view.measured == no_day,
              name_of(session, slip.line(l), slip.line(l).slots[s]),
              as});

@@ -14,17 +14,13 @@ std::string joint_problem(const Band& band) {
 }
 
 std::string joint_problem(const Entry& entry) {
-    const auto format = [](const std::string& text) { return text.empty() ? 0 : 1; };
-    switch (format(entry.quantity) + format(entry.item) + format(entry.words)) {
-    case 0:
-        return "What was measured or done is empty: give it one.";
-    case 1:
-        return can_be_seen(subject(entry)) ? ""
-                                           : "What was measured or done is empty: give it one.";
-    default:
+    int subjects = 0;
+    for (const std::string* text : {&entry.quantity, &entry.item, &entry.words})
+        if (!text->empty()) ++subjects;
+    if (subjects > 1)
         return "An entry is of one quantity, or of one thing, or of what words say: leave the "
                "others out.";
-    }
+    return can_be_seen(subject(entry)) ? "" : "What was measured or done is empty: give it one.";
 }
 
 void bring_up(Entry& entry) {

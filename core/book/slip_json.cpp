@@ -5,7 +5,6 @@
 #include "core/jobs/day.hpp"
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 #include <memory>
 #include <optional>
@@ -39,8 +38,6 @@ std::optional<double> kept_value(const Entered& entered, std::size_t c) {
     if (cell.answered || !std::isfinite(value) || value == cell.slot->usual) return std::nullopt;
     return value;
 }
-
-round::Day to_day(int since_1970) { return round::Day{std::chrono::days{since_1970}}; }
 
 bool same(double a, double b) { return a == b && std::signbit(a) == std::signbit(b); }
 
@@ -187,7 +184,7 @@ std::string step_text(const Entered& entered, const Entered* beside) {
             const int day = day_of(entered, c);
             if (day == day_of(from, match[c])) continue;
             if (day == no_day) measured.key(slip.key(c)).Null();
-            else json::text(measured.key(slip.key(c)), round::write_day(to_day(day)));
+            else json::text(measured.key(slip.key(c)), round::write_day(round::day_numbered(day)));
         }
         for (const std::size_t c : gone)
             if (from.measured[c] != no_day) measured.key(was.key(c)).Null();
@@ -341,7 +338,7 @@ std::string read_measured(const Value& days, Entered& entered) {
         if (member.value.IsNull()) entered.measured[c] = no_day;
         if (member.value.IsString())
             if (const auto day = round::read_day(json::view(member.value)); day.has_value())
-                entered.measured[c] = static_cast<int>(day->time_since_epoch().count());
+                entered.measured[c] = round::number_of(*day);
     }
     return {};
 }

@@ -18,6 +18,10 @@ inline constexpr Day last_day{std::chrono::year{2999} / 12 / 31};
 std::optional<Day> read_day(std::string_view text);
 std::string write_day(Day day);
 
+// The same as a whole number, counted from 1970-01-01.
+inline int number_of(Day day) { return static_cast<int>(day.time_since_epoch().count()); }
+inline Day day_numbered(int number) { return Day{std::chrono::days{number}}; }
+
 // Whole days from one to the other; less than zero when `to` comes first.
 inline int days_between(Day from, Day to) { return static_cast<int>((to - from).count()); }
 

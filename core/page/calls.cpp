@@ -98,7 +98,7 @@ void set_style(Page& page, std::string_view system, std::string_view decimal) {
 }
 void set_today(Page& page, std::string_view day) {
     if (const auto read = round::read_day(day); read.has_value())
-        page.session.set_today(static_cast<int>(read->time_since_epoch().count()));
+        page.session.set_today(round::number_of(*read));
 }
 void set_lift(Page& page, double most_kg, std::string_view standard) {
     constexpr double grams_in_kg = 1000;

@@ -143,8 +143,7 @@ void write_slot(Writer& to, const Session& session, std::size_t l, std::size_t s
         json::field(to, "value", view.value);
         json::field(to, "doubt", view.doubt);
         if (view.measured != no_day)
-            json::field(to, "measured",
-                        round::write_day(round::Day{std::chrono::days{view.measured}}));
+            json::field(to, "measured", round::write_day(round::day_numbered(view.measured)));
         if (slot.kind == Kind::choice) {
             texts(to, "options", slot.options, say);
         } else {

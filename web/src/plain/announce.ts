@@ -3,7 +3,7 @@ import type { Cause } from "../base/slip";
 import { isFigure, worded, type Line, type State } from "../core/state";
 import { t } from "../base/words";
 
-const formatAnswers = 3;
+const answersSpoken = 3;
 
 export function summary(cause: Cause, state: State, changed: Set<number>): string {
   if (cause.by === "entry") {
@@ -36,7 +36,7 @@ function told(line: Line): string {
   const answers = line.slots
     .flatMap((slot) => (isFigure(slot) || (slot.role !== "answer" && slot.role !== "gave_way") ? [] : [slot]))
     .filter((slot) => slot.number !== "")
-    .slice(0, formatAnswers)
+    .slice(0, answersSpoken)
     .map((slot) => `${slot.name} ${worded(slot)}`);
   const stop = line.remarks.find((remark) => remark.level === "stop");
   return `${line.title}: ${answers.join(", ")}.${stop ? ` ${t("{0}: {1}", t("Stop"), stop.text)}` : ""}`;

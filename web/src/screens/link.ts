@@ -11,7 +11,7 @@ import type { Screen } from "./stack";
 type Handed = Handover["tanks"][number];
 type Way = "both" | "replace";
 
-const formatTitles = 6; // of the lines of a tank
+const titlesShown = 6; // of the lines of a tank
 
 export async function linkScreen(kit: Kit, fragment: string): Promise<Screen> {
   // Else a reload would ask again.
@@ -116,8 +116,8 @@ function filled(tank: Handed): boolean {
 
 function titles({ slip }: Kit, ids: string[]): string {
   const all = new Map(slip.state().catalogue.flatMap(({ lines }) => lines).map(({ id, title }) => [id, title]));
-  const told = ids.slice(0, formatTitles).map((id) => all.get(id) ?? id).join(", ");
-  return ids.length > formatTitles ? t("{0} and {1} more", told, ids.length - formatTitles) : told;
+  const told = ids.slice(0, titlesShown).map((id) => all.get(id) ?? id).join(", ");
+  return ids.length > titlesShown ? t("{0} and {1} more", told, ids.length - titlesShown) : told;
 }
 
 function sameItem(a: Item, b: Item): boolean {
