@@ -94,7 +94,7 @@ async function saveFile(when) {
   return { length: tanks[0].slip?.now.given["geometry.box/length"], visits: visits?.length ?? 0 };
 }
 const pieces = () => page.evaluate(() => wetsleeveTest.book.pieces());
-const notes = () => page.evaluate(async () => (await wetsleeveTest.book.visits(wetsleeveTest.book.tanks[0].id)).map(({ entries }) => entries.map(({ quantity }) => quantity).join(" | ")));
+const notes = () => page.evaluate(async () => (await wetsleeveTest.book.visits(wetsleeveTest.book.tanks[0].id)).map(({ entries }) => entries.map(({ words, quantity }) => words ?? quantity).join(" | ")));
 
 // ---- what must hold ---------------------------------------------------------------------------------
 
