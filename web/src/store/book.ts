@@ -119,17 +119,19 @@ export class KeptBook implements Book {
     await this.takeUnkept();
     if (this.tankOf.size === 0) this.beginAnew();
     else this.open = last !== undefined && this.tankOf.has(last) ? last : this.tanks[0]!.id;
-    await this.useStyle();
-    await this.goTo(this.open);
+    const slip = await this.store.readOne(keyOf.slip(this.open), formatMended);
+    this.useStyle(slip);
+    await this.goTo(this.open, slip);
     this.keepChanges();
   }
 
-  // How this device's reader writes numbers. Earlier builds kept it with each slip.
-  private async useStyle(): Promise<void> {
-    const chosen = remembered("style");
-    const slip = chosen === null ? await this.store.readOne(keyOf.slip(this.open), formatMended) : undefined;
-    const { system, decimal } = { ...habits(navigator.language), ...styleIn(chosen, slip) };
+  // How this device's reader writes numbers. Earlier builds kept it with each slip: from there it is taken once.
+  private useStyle(slip: string | undefined): void {
+    const chosen = styleChosen();
+    const style = chosen ?? styleIn(slip);
+    const { system, decimal } = { ...habits(navigator.language), ...style };
     this.quietly(() => this.slip.setStyle(system, decimal));
+    if (!chosen && style) rememberStyle(this.slip);
   }
 
   private beginAnew(): void {
@@ -161,9 +163,9 @@ export class KeptBook implements Book {
   // ---- the open tank's slip -----------------------------------------------------------------------
 
   // Shows a tank's slip. All that has to come is fetched first: what is typed meanwhile belongs to the tank before.
-  private async goTo(id: string): Promise<void> {
+  private async goTo(id: string, known?: string): Promise<void> {
     const key = keyOf.slip(id);
-    const text = this.behind.get(id) ?? (await this.store.readOne(key, formatMended));
+    const text = this.behind.get(id) ?? known ?? (await this.store.readOne(key, formatMended));
     let problem = "";
     // Any line may be on a kept slip.
     if (text !== undefined) await this.slip.wantLines().catch((why: Error) => (problem = why.message));
@@ -450,10 +452,21 @@ for (const name of late)
 
 // ---- the reader's units ---------------------------------------------------------------------------
 
-function styleIn(chosen: string | null, slip: string | undefined): { system?: System; decimal?: Decimal } {
-  const [system, decimal] = (chosen ?? "").split(" ") as [System?, Decimal?];
-  const kept = slip === undefined ? {} : ((JSON.parse(slip) as { now?: { system?: System; decimal?: Decimal } }).now ?? {});
-  return { ...kept, ...(system ? { system } : {}), ...(decimal ? { decimal } : {}) };
+interface Style {
+  system: System;
+  decimal: Decimal;
+}
+function styleChosen(): Style | undefined {
+  const [system, decimal] = (remembered("style") ?? "").split(" ") as [System?, Decimal?];
+  return system && decimal ? { system, decimal } : undefined;
+}
+function styleIn(slip: string | undefined): Partial<Style> | undefined {
+  try {
+    const { system, decimal } = (JSON.parse(slip ?? "{}") as { now?: Partial<Style> }).now ?? {};
+    return system || decimal ? { ...(system ? { system } : {}), ...(decimal ? { decimal } : {}) } : undefined;
+  } catch {
+    return undefined; // whoever shows the slip tells that it cannot be read
+  }
 }
 function rememberStyle(slip: Slip): void {
   const { system, decimal } = slip.state();
