@@ -12,20 +12,10 @@ namespace wetsleeve::record {
 namespace {
 
 constexpr double grams_in_kg = 1000;
-constexpr std::size_t day_digits = 10; // "2026-05-04"
 
 // A time of day as the form has it, or `otherwise` when there is none.
 double clock_min(std::string_view clock, double otherwise) {
     return is_clock(clock) ? read_clock(clock, {}).value : otherwise;
-}
-
-// From one moment on the wall's clock to another; 0 when the other came before, or one is unknown.
-double minutes_between(std::string_view from, std::string_view to) {
-    if (!is_moment(from) || !is_moment(to)) return 0;
-    const int days = round::days_between(*round::read_day(from.substr(0, day_digits)),
-                                         *round::read_day(to.substr(0, day_digits)));
-    return std::fmax(0.0, minutes_per_day * days + clock_min(to.substr(day_digits + 1), 0) -
-                              clock_min(from.substr(day_digits + 1), 0));
 }
 
 bool begun(const Today& today) { return today.store_l.has_value(); }
@@ -38,19 +28,6 @@ void put_back(const round::Amounts& used, std::vector<round::Portion>& stock) {
                 held.grams.value += portion.grams.value;
                 held.litres.value += portion.litres.value;
             }
-}
-
-// Those that change, `times` 1 or -1.
-std::vector<Item> changed(const Book& book, const std::vector<StockChange>& changes, double times) {
-    std::vector<Item> shelf;
-    for (const StockChange& change : changes) {
-        Item item = *with_id(book.shelf, change.item);
-        const double left = stock_left(*item.amount, -times * change.amount);
-        if (left == *item.amount || !std::isfinite(left)) continue;
-        item.amount = left;
-        shelf.push_back(std::move(item));
-    }
-    return shelf;
 }
 
 } // namespace
@@ -70,12 +47,7 @@ round::RoundIn round_in(const Rounds& kept, const Style& style) {
                    .standard =
                        kept.lift.standard.empty() ? style.say("own limit") : kept.lift.standard};
     }
-    const Reserve& store = kept.store;
-    in.store.holds = {store.holds_l.value_or(0)};
-    in.store.capacity = {std::fmax(in.store.holds.value, store.capacity_l.value_or(0))};
-    in.store.rated_output = {store.output_l_h.value_or(0)};
-    in.store.rated_at = {store.rated_at_c.value_or(in.store.rated_at.value)};
-    in.store.feed = {store.feed_c.value_or(in.store.rated_at.value)};
+    in.store = ro_store(kept.store);
     const Customs& usual = kept.usual;
     in.leave = {clock_min(usual.leave, in.leave.value)};
     in.back_and_fill = {usual.back_min.value_or(0)};
@@ -86,7 +58,7 @@ round::RoundIn round_in(const Rounds& kept, const Style& style) {
         in.store.capacity.value = std::fmax(in.store.capacity.value, *today.store_l);
         if (today.loaded_l.has_value()) in.loaded = Litres{*today.loaded_l};
     } else if (is_day(today.day)) {
-        in.until = {minutes_between(store.at, today.day + "T" + write_clock(in.leave.value))};
+        in.until = {minutes_between(kept.store.at, today.day + "T" + write_clock(in.leave.value))};
     }
     return in;
 }
@@ -172,49 +144,17 @@ Rounds begin_round(const Book& book, std::span<const Line* const> lines, const S
     return kept;
 }
 
-Taken take(const Book& book, const Visit& visit, std::string_view now,
-           std::span<const Line* const> lines, const Style& style) {
-    Taken taken{.shelf = changed(book, stock_changes(book, visit), 1)};
-    if (!book.round.has_value()) return taken;
-    const Today& today = book.round->today;
-    const auto here =
-        std::find_if(today.stops.begin(), today.stops.end(), [&](const PlannedStop& stop) {
-            return stop.tank == visit.tank && stop.visit.empty();
-        });
-    const bool of_round =
-        here != today.stops.end() && today.day == visit.day && visit.corrects.empty();
-    Rounds kept = of_round ? begin_round(book, lines, style) : *book.round;
-    if (of_round) {
-        PlannedStop& stop = kept.today.stops[static_cast<std::size_t>(here - today.stops.begin())];
-        stop.visit = visit.id;
-        // Taken in after the van had left.
-        const Tank* tank = with_id(book.tanks, visit.tank);
-        if (stop.planned.empty() && tank != nullptr)
-            stop.planned = entries_of(book, stop_of(book, *tank, lines, {}).needs);
-    }
-    Reserve& store = kept.store;
-    if (store.holds_l.has_value()) {
-        round::RoStore now_held = round_in(kept, style).store;
-        now_held.holds = {*store.holds_l};
-        const Litres filled = round::stored_after(now_held, {minutes_between(store.at, now)});
-        store.holds_l = stock_left(filled.value, ro_used(book, visit));
-        if (is_moment(now) && (store.at.empty() || store.at < now)) store.at = now;
-    }
-    if (kept != *book.round) taken.round = std::move(kept);
-    return taken;
-}
-
-Taken untake(const Book& book, const Visit& visit) {
-    Taken taken{.shelf = changed(book, stock_changes(book, visit), -1)};
-    if (!book.round.has_value()) return taken;
-    Rounds kept = *book.round;
-    const Visit* counts = correction_of(book, visit); // which stays
-    for (PlannedStop& stop : kept.today.stops)
-        if (stop.visit == visit.id) stop.visit = counts == nullptr ? "" : counts->id;
-    if (std::optional<double>& holds_l = kept.store.holds_l; holds_l.has_value())
-        holds_l = stock_left(*holds_l, -ro_used(book, visit));
-    if (kept != *book.round) taken.round = std::move(kept);
-    return taken;
+std::optional<Rounds> left_for(const Book& book, const Visit& visit,
+                               std::span<const Line* const> lines, const Style& style) {
+    if (!book.round.has_value() || open_stop(*book.round, visit) == nullptr) return {};
+    Rounds kept = begin_round(book, lines, style);
+    PlannedStop& stop = *open_stop(kept, visit);
+    // Taken in after the van had left.
+    const Tank* tank = with_id(book.tanks, visit.tank);
+    if (stop.planned.empty() && tank != nullptr)
+        stop.planned = entries_of(book, stop_of(book, *tank, lines, {}).needs);
+    if (kept == *book.round) return {};
+    return kept;
 }
 
 } // namespace wetsleeve::record

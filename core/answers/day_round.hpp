@@ -1,5 +1,5 @@
-// The round that a book keeps, put together for the sums of core/jobs, and what a visit takes from
-// it. As in rounds.hpp nothing here reckons.
+// The round that a book keeps, put together for the sums of core/jobs. As in rounds.hpp nothing
+// here reckons.
 //
 // Until the van leaves, a stop's needs are what stop_of says now. What is planned then is kept with
 // the stops, so that what was really used can be held against it, whatever the slip says later.
@@ -10,6 +10,7 @@
 #include "core/jobs/plan.hpp"
 #include "core/model/line.hpp"
 
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -43,18 +44,9 @@ std::string not_ready(const Book& book, const DayRound& day, const Style& style)
 // planned, or it has left already.
 Rounds begin_round(const Book& book, std::span<const Line* const> lines, const Style& style);
 
-// What a visit changes beside being written down, `now` being like "2026-05-04T10:20": what was
-// dosed leaves the shelf, RO water the store, and the stop of that day is done. Of a correction
-// only the difference counts. There is never less than nothing.
-struct Taken {
-    std::vector<Item> shelf{}; // those that changed
-    std::optional<Rounds> round{};
-};
-Taken take(const Book& book, const Visit& visit, std::string_view now,
-           std::span<const Line* const> lines, const Style& style);
-// What changes when a visit of the book is taken out of it again: what it took comes back to what
-// is there now, and the stop is still to come, or done by the correction that stays. That the van
-// has left stays so.
-Taken untake(const Book& book, const Visit& visit);
+// A visit of a stop still to come tells that the van has left, if nothing else did: what was
+// planned is written down before the visit is. Nothing when it says nothing new.
+std::optional<Rounds> left_for(const Book& book, const Visit& visit,
+                               std::span<const Line* const> lines, const Style& style);
 
 } // namespace wetsleeve::record

@@ -31,12 +31,8 @@ std::string part_problem(Part part, std::string_view json);
 // limit is kept all the same.
 std::string room_problem(const Counts& after);
 
-// Both as JSON: of
-//   { "puts": [ {"part": "visit", "text": "{…}"} … ],
-//     "counts": {"tanks": 3, "shelf": 0, "due": 0, "visits": 12, "bytes": 12345} }   or some of
-//     them
-// what is wrong:
-//   { "wrong": [ {"at": 0, "why": "…"} … ], "room": "" }                  at: which of the puts
+// Both as JSON: of [ {"part": "visit", "text": "{…}"} … ] what is wrong, [ {"at": 0, "why": "…"} …
+// ], `at` being which of them.
 std::string gate_json(std::string_view asked, std::string& json);
 
 // What could not be kept, as a list of { "part", "why", "text", "of" }; `of` where it has one.

@@ -142,4 +142,32 @@ bool parse(rapidjson::Document& document, std::string_view text, Halves halves) 
     return good;
 }
 
+namespace {
+
+void merge_into(Value& whole, const Value& patch, rapidjson::Document::AllocatorType& memory) {
+    if (!patch.IsObject()) {
+        whole.CopyFrom(patch, memory);
+        return;
+    }
+    if (!whole.IsObject()) whole.SetObject();
+    for (const auto& field : patch.GetObject()) {
+        auto own = whole.FindMember(field.name);
+        if (field.value.IsNull()) {
+            if (own != whole.MemberEnd()) whole.EraseMember(own);
+            continue;
+        }
+        if (own == whole.MemberEnd()) {
+            whole.AddMember(Value(field.name, memory), Value(), memory);
+            own = whole.MemberEnd() - 1;
+        }
+        merge_into(own->value, field.value, memory);
+    }
+}
+
+} // namespace
+
+void merge_patch(rapidjson::Document& whole, const Value& patch) {
+    merge_into(whole, patch, whole.GetAllocator());
+}
+
 } // namespace wetsleeve::json

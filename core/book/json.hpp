@@ -55,4 +55,8 @@ inline const Value* find(const Value& object, const char* name) {
     return member == object.MemberEnd() ? nullptr : &member->value;
 }
 
+// JSON Merge Patch (RFC 7396): fields of `patch` in place of those of their names, null taking one
+// away, objects put together in the same way. Neither may be nested deeper than any book.
+void merge_patch(rapidjson::Document& whole, const Value& patch);
+
 } // namespace wetsleeve::json

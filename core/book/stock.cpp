@@ -1,13 +1,18 @@
 #include "core/book/stock.hpp"
 
+#include "core/book/checks.hpp"
 #include "core/book/entries.hpp"
+#include "core/model/number.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace wetsleeve::record {
 
 namespace {
+
+constexpr std::size_t day_digits = 10; // "2026-05-04"
 
 const Dimension* weighed_or_poured(std::string_view unit) {
     for (const Dimension* dimension : {&dimension::mass, &dimension::volume})
@@ -98,6 +103,58 @@ double ro_used(const Book& book, const Visit& visit) {
         litres += times * new_water_at(each).value_or(Waters{}).ro_l;
     });
     return litres;
+}
+
+std::vector<Item> shelf_after(const Book& book, const Visit& visit) {
+    std::vector<Item> shelf;
+    for (const StockChange& change : stock_changes(book, visit)) {
+        Item item = *with_id(book.shelf, change.item);
+        const double left = stock_left(*item.amount, -change.amount);
+        if (left == *item.amount || !std::isfinite(left)) continue;
+        item.amount = left;
+        shelf.push_back(std::move(item));
+    }
+    return shelf;
+}
+
+round::RoStore ro_store(const Reserve& kept) {
+    round::RoStore store;
+    store.holds = {kept.holds_l.value_or(0)};
+    store.capacity = {std::fmax(store.holds.value, kept.capacity_l.value_or(0))};
+    store.rated_output = {kept.output_l_h.value_or(0)};
+    store.rated_at = {kept.rated_at_c.value_or(store.rated_at.value)};
+    store.feed = {kept.feed_c.value_or(store.rated_at.value)};
+    return store;
+}
+
+double minutes_between(std::string_view from, std::string_view to) {
+    if (!is_moment(from) || !is_moment(to)) return 0;
+    const auto minute = [](std::string_view moment) {
+        return read_clock(moment.substr(day_digits + 1), {}).value;
+    };
+    const int days = round::days_between(*round::read_day(from.substr(0, day_digits)),
+                                         *round::read_day(to.substr(0, day_digits)));
+    return std::fmax(0.0, minutes_per_day * days + minute(to) - minute(from));
+}
+
+const PlannedStop* open_stop(const Rounds& round, const Visit& visit) {
+    if (round.today.day != visit.day || !visit.corrects.empty()) return nullptr;
+    for (const PlannedStop& stop : round.today.stops)
+        if (stop.tank == visit.tank && stop.visit.empty()) return &stop;
+    return nullptr;
+}
+PlannedStop* open_stop(Rounds& round, const Visit& visit) {
+    return const_cast<PlannedStop*>(open_stop(std::as_const(round), visit)); // NOLINT
+}
+
+Rounds round_after(Rounds round, const Visit& visit, double ro_l, std::string_view now) {
+    if (PlannedStop* stop = open_stop(round, visit); stop != nullptr) stop->visit = visit.id;
+    Reserve& store = round.store;
+    if (!store.holds_l.has_value()) return round;
+    const Litres filled = round::stored_after(ro_store(store), {minutes_between(store.at, now)});
+    store.holds_l = stock_left(filled.value, ro_l);
+    if (is_moment(now) && (store.at.empty() || store.at < now)) store.at = now;
+    return round;
 }
 
 } // namespace wetsleeve::record

@@ -1,8 +1,10 @@
-// What visits take off the shelf. A dose is of one thing, and what is in stock is what there was
-// less what was taken: so a visit can be added, corrected and taken back in any order.
+// What visits take off the shelf, and out of the store. A dose is of one thing, and what is in
+// stock is what there was less what was taken: so a visit can be added, corrected and taken back in
+// any order.
 #pragma once
 
 #include "core/book/book.hpp"
+#include "core/jobs/plan.hpp"
 
 #include <string>
 #include <string_view>
@@ -43,5 +45,20 @@ double stock_left(double amount, double used);
 std::vector<StockChange> stock_changes(const Book& book, const Visit& visit);
 // The RO water that it takes in the same sense, litres.
 double ro_used(const Book& book, const Visit& visit);
+
+// The things whose amount a visit changes by coming into the book as its last, with what is left.
+std::vector<Item> shelf_after(const Book& book, const Visit& visit);
+
+// The store, as the sums of a round have it.
+round::RoStore ro_store(const Reserve& kept);
+// From one moment on the wall's clock to another; 0 when the other came before, or one is unknown.
+double minutes_between(std::string_view from, std::string_view to);
+
+// The stop of its day that a visit is of and that is still to come; null: none.
+const PlannedStop* open_stop(const Rounds& round, const Visit& visit);
+PlannedStop* open_stop(Rounds& round, const Visit& visit);
+// The round once a visit is in the book as its last, `now` being like "2026-05-04T10:20": its stop
+// is done, and `ro_l` litres less are in the store, which was filled until then.
+Rounds round_after(Rounds round, const Visit& visit, double ro_l, std::string_view now);
 
 } // namespace wetsleeve::record

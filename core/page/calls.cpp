@@ -290,7 +290,8 @@ constexpr Row rows[] = {
     row<canvas::tightest>("canvas_tightest", "", "string"),
 
     row<late::read_book>("read_book", "text", "WithAsides"),
-    row<late::gate>("gate", "asked", "Gate"),
+    row<late::gate>("gate", "puts", "Wrong[]"),
+    row<late::change>("change", "asked", "Became"),
     row<late::preview>("preview", "ours theirs", "Preview"),
     row<late::merge>("merge", "ours theirs take_theirs", "WithAsides"),
     row<late::visits_csv>("visits_csv", "book", "string"),
@@ -301,7 +302,7 @@ constexpr Row rows[] = {
     row<late::look_over>("look_over", "book visit", "Said[]"),
     row<late::plan_round>("plan_round", "book", "Plan"),
     row<late::begin_round>("begin_round", "book", "Round"),
-    row<late::taken>("taken", "book now", "Taken"),
+    row<late::left>("left", "book", "Round | null"),
     row<late::due_tanks>("due_tanks", "book day days_after", "DueTank[]"),
     row<late::visit_entries>("visit_entries", "", "Noted[]"),
     row<late::build>("build", "", "Build"),

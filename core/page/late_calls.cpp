@@ -9,6 +9,7 @@
 #include "core/book/json.hpp"
 #include "core/export/out.hpp"
 #include "core/link/handover.hpp"
+#include "core/page/changes_json.hpp"
 #include "core/page/history_json.hpp"
 #include "core/page/merge_json.hpp"
 #include "core/page/reply.hpp"
@@ -75,6 +76,10 @@ Reply read_book(Page&, Text text) {
 Reply gate(Page&, Text asked) {
     return json_by([&](std::string& json) { return gate_json(asked, json); });
 }
+Reply change(Page& page, Text asked) {
+    return json_by(
+        [&](std::string& json) { return change_json(asked, page.session.style(), json); });
+}
 Reply preview(Page&, Text ours, Text theirs) {
     return json_by([&](std::string& json) { return preview_json(ours, theirs, json); });
 }
@@ -125,9 +130,12 @@ Reply begin_round(Page& page, Text book) {
         return Json{begun_json(read, all_lines(), page.session.style())};
     });
 }
-Reply taken(Page& page, Text book, Text now) {
+Reply left(Page& page, Text book) {
     return of_book(book, [&](const Book& read) {
-        return Json{taken_json(read, now, all_lines(), page.session.style())};
+        if (read.visits.empty()) return Json{"null"};
+        Book before = read;
+        before.visits.pop_back();
+        return Json{left_json(before, read.visits.back(), all_lines(), page.session.style())};
     });
 }
 Reply due_tanks(Page& page, Text book, Text day, int days_after) {

@@ -17,9 +17,11 @@ using Text = std::string_view;
 // { "book": {…}, "aside": [ {"part": "band", "why": "…", "text": "{…}", "of": "t1"} … ] }
 // All others that look at a book work with what there is of it, in silence.
 Reply read_book(Page& page, Text text);
-// What of that which is to be kept must not be (core/book/gate.hpp). Nothing is to be kept that
-// was not asked here.
-Reply gate(Page& page, Text asked);
+// What of that which is to be kept must not be (core/book/gate.hpp). Changes ask
+// by themselves.
+Reply gate(Page& page, Text puts);
+// core/page/changes_json.hpp
+Reply change(Page& page, Text asked);
 
 // What taking another book in would change, and both together with what gave way
 // (core/page/merge_json.hpp).
@@ -36,10 +38,10 @@ Reply due(Page& page, Text book, Text today);
 Reply due_done(Page& page, Text book, Text id, Text today);
 Reply look_over(Page& page, Text book, Text visit);
 
-// core/page/rounds_json.hpp; now: like "2026-05-04T10:20"
+// core/page/rounds_json.hpp; `left` by the last visit of the book
 Reply plan_round(Page& page, Text book);
 Reply begin_round(Page& page, Text book);
-Reply taken(Page& page, Text book, Text now);
+Reply left(Page& page, Text book);
 Reply due_tanks(Page& page, Text book, Text day, int days_after);
 
 // What a visit notes of the slip that is open (core/answers/visit.hpp):

@@ -262,36 +262,14 @@ std::string begun_json(const Book& book, std::span<const Line* const> lines, con
     return {out.GetString(), out.GetSize()};
 }
 
-namespace {
-
-std::string json_of(const Taken& taken) {
+std::string left_json(const Book& book, const Visit& visit, std::span<const Line* const> lines,
+                      const Style& style) {
+    const std::optional<Rounds> left = left_for(book, visit, lines, style);
+    if (!left.has_value()) return "null";
     rapidjson::StringBuffer out;
     Writer to(out);
-    to.StartObject();
-    json::key(to, "shelf");
-    to.StartArray();
-    for (const Item& item : taken.shelf) write(to, item);
-    to.EndArray();
-    if (taken.round.has_value()) {
-        json::key(to, "round");
-        write(to, *taken.round);
-    }
-    to.EndObject();
+    write(to, *left);
     return {out.GetString(), out.GetSize()};
-}
-
-} // namespace
-
-std::string taken_json(const Book& book, std::string_view now, std::span<const Line* const> lines,
-                       const Style& style) {
-    Book before = book;
-    Taken taken;
-    if (!before.visits.empty()) {
-        const Visit visit = before.visits.back();
-        before.visits.pop_back();
-        taken = take(before, visit, now, lines, style);
-    }
-    return json_of(taken);
 }
 
 } // namespace wetsleeve::record

@@ -47,9 +47,8 @@ std::string due_tanks_json(const Book& book, std::string_view day, int days_afte
 // The book's round once the van has left (begin_round), in the book's form.
 std::string begun_json(const Book& book, std::span<const Line* const> lines, const Style& style);
 
-// What the last visit of the book changes (take), all in the book's form; what does not change is
-// left out: { "shelf": [ITEM … ], "round": {…} }
-std::string taken_json(const Book& book, std::string_view now, std::span<const Line* const> lines,
-                       const Style& style);
+// The book's round once a visit tells that the van has left (left_for); null: it says nothing new.
+std::string left_json(const Book& book, const Visit& visit, std::span<const Line* const> lines,
+                      const Style& style);
 
 } // namespace wetsleeve::record

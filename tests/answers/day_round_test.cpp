@@ -1,8 +1,10 @@
 // The round that a book keeps: its form, its plan, and what visits take from it.
 #include "core/answers/day_round.hpp"
+#include "core/book/stock.hpp"
 #include "core/cli/rounds.hpp"
 #include "core/page/rounds_json.hpp"
 #include "core/registry.hpp"
+#include "tests/book/write_down.hpp"
 #include "tests/support.hpp"
 
 #include <catch2/catch_test_macros.hpp>
@@ -37,14 +39,8 @@ Visit visit_of(std::string id, std::string tank, std::vector<Entry> entries) {
             .entries = std::move(entries)};
 }
 
-// What the page does with a finished visit.
 void write_down(Book& book, const Visit& visit, std::string_view now) {
-    const Taken taken = take(book, visit, now, all_lines(), {});
-    REQUIRE(add_visit(book, visit) == "");
-    for (const Item& item : taken.shelf)
-        for (Item& held : book.shelf)
-            if (held.id == item.id) held = item;
-    if (taken.round.has_value()) book.round = taken.round;
+    test::write_down(book, visit, now);
     REQUIRE(problem_of(book) == "");
 }
 
@@ -224,12 +220,9 @@ TEST_CASE("a visit outside the round takes from stock as well, and never below n
     CHECK(!book.round->today.store_l.has_value());
 
     book.round.reset();
-    const Taken none =
-        take(book, visit_of("v9", "t1", {{What::read, "ph", 6.8, ""}}), "", all_lines(), {});
-    CHECK(none.shelf.empty());
-    CHECK(!none.round.has_value());
-    visit.id = "v4";
-    CHECK(!take(book, visit, "2026-05-04T20:00", all_lines(), {}).round.has_value());
+    const Visit read = visit_of("v9", "t1", {{What::read, "ph", 6.8, ""}});
+    CHECK(shelf_after(book, read).empty());
+    CHECK(!left_for(book, read, all_lines(), {}).has_value());
 }
 
 TEST_CASE("tanks that are due, by their most urgent thing") {

@@ -141,11 +141,11 @@ for (const [i, what] of acts.entries()) {
     const before = await taskTime();
     await page.evaluate(async (act) => {
       const { book } = wetsleeveTest;
-      const takes = async (made) => {
+      const left = async (made) => {
         const file = await book.whole([book.open]);
-        return book.slip.core.ask("taken", JSON.stringify({ ...file, visits: [...file.visits, made] }), "2026-05-04T10:20");
+        return book.slip.core.ask("left", JSON.stringify({ ...file, visits: [...file.visits, made] }));
       };
-      if (act === 0) globalThis.undo = await book.addVisit({ tank: book.open, day: "2026-05-04", entries: [{ what: "dosed", quantity: "drops", value: 1, unit: "mL" }] }, takes);
+      if (act === 0) globalThis.undo = await book.addVisit({ tank: book.open, day: "2026-05-04", entries: [{ what: "dosed", quantity: "drops", value: 1, unit: "mL" }] }, left);
       if (act === 1) await (await book.addVisit({ tank: book.open, day: "2026-05-04", entries: [] }))();
       if (act === 2) await book.changeItem({ ...book.shelf.at(-1), amount: 400 + Math.random() });
       if (act === 3) await book.changeTank({ ...book.tanks.find(({ id }) => id === book.open), note: String(Math.random()) });

@@ -1,11 +1,11 @@
 // Two books put together: nothing is lost, nothing comes twice, and what gives way is told.
-#include "core/answers/day_round.hpp"
 #include "core/book/entries.hpp"
 #include "core/book/fields.hpp"
 #include "core/book/merge.hpp"
 #include "core/page/merge_json.hpp"
 #include "core/registry.hpp"
 #include "tests/book/random_books.hpp"
+#include "tests/book/write_down.hpp"
 #include "tests/tries.hpp"
 
 #include <catch2/catch_test_macros.hpp>
@@ -349,11 +349,7 @@ TEST_CASE("what is in stock is what there was less what either book's visits too
                                          make.dice.unit() < 0.6 ? "mL" : "g"});
             if (!book.visits.empty() && make.dice.unit() < 0.4)
                 visit.corrects = book.visits[make.dice.below(book.visits.size())].id;
-            const Taken taken = take(book, visit, "2026-05-04T10:00", all_lines(), {});
-            for (const Item& item : taken.shelf)
-                for (Item& held : book.shelf)
-                    if (held.id == item.id) held = item;
-            book.visits.push_back(std::move(visit));
+            test::write_down(book, visit);
         };
         const auto used = [](const Book& book) {
             std::map<std::string, double> sum;

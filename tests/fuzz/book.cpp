@@ -5,6 +5,7 @@
 #include "core/book/json.hpp"
 #include "core/book/merge.hpp"
 #include "core/export/out.hpp"
+#include "core/page/changes_json.hpp"
 
 #include <array>
 #include <cstddef>
@@ -46,6 +47,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     ask_gate(text);
     std::string json;
     (void)gate_json(text, json);
+    (void)change_json(text, {}, json);
     Book stands;
     std::vector<Aside> aside;
     const std::string none = read_book(text, stands, aside);

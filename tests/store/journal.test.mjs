@@ -86,6 +86,14 @@ test("any damage to the journal leaves sound records alone, and brings back noth
   console.log(`${tried} damaged entries`);
 });
 
+test("what was done is read as it was written, and left out where it would be too much", () => {
+  const puts = [{ key: "tank/a", text: "{}" }, { key: "tank/b", text: undefined }];
+  const did = { steps: [{ do: "remove", key: "tank/b" }], before: [{ key: "tank/b", text: "{}" }] };
+  assert.deepEqual(readEntry(9, sealEntry(9, puts, did)), { kind: "puts", puts, did });
+  const large = { before: [{ key: "slip/a", text: "x".repeat(2 << 20) }] };
+  assert.deepEqual(readEntry(9, sealEntry(9, puts, large)), { kind: "puts", puts });
+});
+
 test("a whole book at once is too much for the journal, which says so", () => {
   const large = [{ key: "slip/a", text: "x".repeat(2 << 20) }];
   const sealed = sealEntry(9, large);

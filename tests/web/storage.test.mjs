@@ -34,10 +34,7 @@ test.describe("two tabs @kept", () => {
   const dose = (page, millilitres, name = "A") => page.evaluate(async ([value, of]) => {
     const { book } = wetsleeveTest;
     const visit = { tank: book.open, day: "2026-05-04", entries: [{ what: "dosed", quantity: of, value, unit: "mL" }] };
-    globalThis.undo = await book.addVisit(visit, async (made) => {
-      const file = await book.whole([book.open]);
-      return book.slip.core.ask("taken", JSON.stringify({ ...file, visits: [...file.visits, made] }), "2026-05-04T10:20");
-    });
+    globalThis.undo = await book.addVisit(visit);
     return (await book.visits(book.open)).at(-1).id;
   }, [millilitres, name]);
 
@@ -361,6 +358,29 @@ test("what the browser throws away while the page is open comes back from the se
   await again(page);
   expect(await all()).toEqual(wanted);
   expect(await book(page, "pieces")).toEqual([]);
+});
+
+// Earlier builds kept units and decimal mark with each slip.
+test("how the reader writes numbers is taken over from an old slip, and stays @kept", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  const now = { system: "us", decimal: ",", held: {}, units: {}, given: { "geometry.box/length": 81 } };
+  const tank = await page.evaluate(() => wetsleeveTest.book.open);
+  await raw(page, [
+    { key: `tank/${tank}`, text: JSON.stringify({ id: tank, name: "Front window" }) }, { key: "setting/order", text: JSON.stringify([tank]) },
+    { key: `slip/${tank}`, text: JSON.stringify({ wetsleeve: 2, now, past: [], future: [] }) },
+  ]);
+  const style = () => page.evaluate(() => {
+    const { system, decimal } = wetsleeveTest.openScreens.slip.state();
+    return [system, decimal];
+  });
+  for (const length of ["32", "33"]) {
+    await again(page);
+    expect(await style()).toEqual(["us", ","]);
+    await type(page, "geometry.box", "length", length);
+    await saved(page);
+  }
+  await again(page);
+  expect(await style()).toEqual(["us", ","]);
 });
 
 // The second copy may have been silent just then.

@@ -11,12 +11,6 @@ const checkEvery = 50;
 function armTab() {
   const { book, openScreens } = wetsleeveTest;
   const undos = [];
-  const now = "2026-05-04T10:20";
-  // As web/src/book/rounds.ts: what a visit takes off the shelf.
-  const takes = async (made) => {
-    const file = await book.whole([made.tank]);
-    return openScreens.slip.core.ask("taken", JSON.stringify({ ...file, visits: [...(file.visits ?? []), made] }), now);
-  };
   const there = (list, id) => book[list].find((each) => each.id === id);
   const acts = {
     addTank: ([name]) => book.addTank({ name }),
@@ -42,9 +36,9 @@ function armTab() {
       if (!there("tanks", tank)) return { absent: true };
       if (corrects && !(await book.visits(tank)).some(({ id }) => id === corrects)) return { absent: true };
       let id;
-      const undo = await book.addVisit({ tank, day: "2026-05-04", entries, ...(corrects ? { corrects } : {}) }, (made) => {
+      const undo = await book.addVisit({ tank, day: "2026-05-04", entries, ...(corrects ? { corrects } : {}) }, async (made) => {
         ({ id } = made);
-        return takes(made);
+        return null;
       });
       return { ...undoable(undo), id };
     },

@@ -105,15 +105,15 @@ export const supplies = (file) => {
     async lastVisit(tank) {
       return all.visits.filter((visit) => visit.tank === tank).map((visit) => visit.day).sort().at(-1) ?? "";
     },
-    async addVisit(visit, takes) {
+    // What it takes off shelf and store is the core's to say: here all stays.
+    async addVisit(visit, left) {
       const made = { ...copy(visit), id: newId("visit") };
-      const { shelf, round } = (await takes?.(made)) ?? { shelf: [] };
       // Another tab removed it.
       const gone = !all.tanks.some(({ id }) => id === visit.tank);
+      const round = gone ? null : await left?.(made);
       const undo = change("addVisit", () => {
         if (gone) all.tanks.push({ id: visit.tank, name: "Brought back" });
         all.visits.push(made);
-        for (const item of shelf) put(all.shelf, item);
         if (round) all.round = round;
       });
       return gone ? Object.assign(undo, { told: "Brought back had been removed: it is back, with this visit." }) : undo;

@@ -17,3 +17,9 @@ export function plus(from: string, days: number): string {
 export function between(from: string, to: string): number {
   return Math.round((Date.parse(to) - Date.parse(from)) / day);
 }
+
+// By the clock on the wall, as "2026-05-04T10:20".
+export function wallClock(): string {
+  const now = new Date();
+  return `${today()}T${[now.getHours(), now.getMinutes()].map((n) => String(n).padStart(2, "0")).join(":")}`;
+}

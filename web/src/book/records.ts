@@ -1,10 +1,10 @@
 // What one person keeps, as the page works on it; core/kept.ts has the form. Fields that this version does not know
 // stay where they are.
-import type { Aside, BookFile, Part, Taken, Tank } from "../core/given";
+import type { Aside, BookFile, Part, Tank } from "../core/given";
 import type * as kept from "../core/kept";
 import type { Due, Item, Round, Visit } from "../core/kept";
 
-export type { BookFile, Part, Taken, Tank } from "../core/given";
+export type { BookFile, Part, Tank } from "../core/given";
 export type { Adds, Band, Due, Entry, Item, Reading, Round, Stop, Vessel, Visit, Wear } from "../core/kept";
 export type ItemKind = kept.Item["kind"];
 export type What = kept.Entry["what"];
@@ -68,8 +68,8 @@ export interface Book {
   visits(tank: string): Promise<readonly Visit[]>; // oldest first
   lastVisit(tank: string): Promise<string>; // its day; "" when there is none
   // A visit is never changed and never taken away, but by undoing it at once: a correction names the one it
-  // corrects. What it takes along is written in the same step.
-  addVisit(visit: Omit<Visit, "id">, takes?: (made: Visit) => Promise<Taken>): Promise<Undo>;
+  // corrects. `left`: the round where the visit tells that the van has left, or null.
+  addVisit(visit: Omit<Visit, "id">, left?: (made: Visit) => Promise<Round | null>): Promise<Undo>;
 
   readonly round: Round | undefined; // none yet
   changeRound(round: Round): Promise<Undo>;

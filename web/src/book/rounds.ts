@@ -2,7 +2,7 @@
 import { today } from "../base/days";
 import type { Slip } from "../base/slip";
 import type { BookFile, DueTank, Plan } from "../core/given";
-import type { Book, Entry, Round, Taken, Visit } from "./records";
+import type { Book, Entry, Round, Visit } from "./records";
 
 export interface Source {
   book: Book;
@@ -10,12 +10,6 @@ export interface Source {
 }
 
 export const noRound: Round = { van: { vessels: [] }, store: {}, lift: {}, usual: { leave: "08:00" }, today: { stops: [] } };
-
-// By the clock on the wall, as "2026-05-04T10:20".
-export function wallClock(): string {
-  const now = new Date();
-  return `${today()}T${[now.getHours(), now.getMinutes()].map((n) => String(n).padStart(2, "0")).join(":")}`;
-}
 
 const ofRound = ({ book }: Source, more: string[] = []): Promise<BookFile> =>
   book.whole([...new Set([...more, ...(book.round?.today.stops ?? []).map(({ tank }) => tank)])]);
@@ -27,11 +21,10 @@ export async function planOf(from: Source): Promise<Plan> {
 export async function begunRound(from: Source): Promise<Round> {
   return from.slip.late("begin_round", JSON.stringify(await ofRound(from)));
 }
-export async function takenBy(from: Source, visit: Visit): Promise<Taken> {
+// The same by a visit of a stop still to come; null: it says nothing new.
+export async function leftBy(from: Source, visit: Visit): Promise<Round | null> {
   const file = await ofRound(from, [visit.tank]);
-  // Removed meanwhile; it comes back with the visit.
-  if (!file.tanks.some(({ id }) => id === visit.tank)) file.tanks.push({ id: visit.tank, name: visit.tank });
-  return from.slip.late("taken", JSON.stringify({ ...file, visits: [...(file.visits ?? []), visit] }), wallClock());
+  return from.slip.late("left", JSON.stringify({ ...file, visits: [...(file.visits ?? []), visit] }));
 }
 export async function dueTanks(from: Source, day: string, daysAfter: number): Promise<DueTank[]> {
   return from.slip.late("due_tanks", JSON.stringify(await from.book.whole()), day, daysAfter);

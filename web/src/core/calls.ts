@@ -1,5 +1,5 @@
 // What may be asked of the core. Made by types.mjs: edit core/page/calls.cpp.
-import type { Build, Bytes, DueDone, DueItem, DueTank, Gate, Handover, History, Noted, Plan, Preview, Problem, Round, Said, State, Taken, Target, WithAsides } from "./given";
+import type { Became, Build, Bytes, DueDone, DueItem, DueTank, Handover, History, Noted, Plan, Preview, Problem, Round, Said, State, Target, WithAsides, Wrong } from "./given";
 
 export interface Calls {
   revision: () => number;
@@ -39,7 +39,8 @@ export interface Calls {
   canvas_targets: () => Target[];
   canvas_tightest: () => string;
   read_book: (text: string) => WithAsides;
-  gate: (asked: string) => Gate;
+  gate: (puts: string) => Wrong[];
+  change: (asked: string) => Became;
   preview: (ours: string, theirs: string) => Preview;
   merge: (ours: string, theirs: string, take_theirs: boolean) => WithAsides;
   visits_csv: (book: string) => string;
@@ -50,7 +51,7 @@ export interface Calls {
   look_over: (book: string, visit: string) => Said[];
   plan_round: (book: string) => Plan;
   begin_round: (book: string) => Round;
-  taken: (book: string, now: string) => Taken;
+  left: (book: string) => Round | null;
   due_tanks: (book: string, day: string, days_after: number) => DueTank[];
   visit_entries: () => Noted[];
   build: () => Build;

@@ -55,16 +55,24 @@ export interface WithAsides {
   aside: Aside[];
 }
 
-// What of that which is to be kept must not be.
-export interface Gate {
-  wrong: { at: number; why: string }[];
-  room: string; // why there is no room, or ""
+// Which of the records that are to be kept must not be.
+export interface Wrong {
+  at: number;
+  why: string;
 }
 
-// What changes with a visit: things of the shelf, and the round.
-export interface Taken {
-  shelf: Item[];
-  round?: Round;
+// A step of a change to the book, as core/book/change.hpp tells.
+export type Step =
+  | { do: "add"; key: string; text: string }
+  | { do: "set"; key: string; fields: Record<string, unknown>; stays?: boolean }
+  | { do: "visit"; key: string; text: string; now: string }
+  | { do: "remove"; key: string; with?: string[] }
+  | { do: "put"; key: string; text: string | null };
+
+// What becomes of the records by a change; null: the record goes.
+export interface Became {
+  puts: { key: string; text: string | null }[];
+  why: string; // why it cannot be, or ""
 }
 
 // ---- links and files ------------------------------------------------------------------------------

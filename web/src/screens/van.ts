@@ -1,6 +1,7 @@
 // What a round is reckoned from: van, vessels, lifts, the RO store, and how a day goes.
 import { limits } from "../core/limits";
-import { noRound, wallClock } from "../book/rounds";
+import { wallClock } from "../base/days";
+import { noRound } from "../book/rounds";
 import type { Plan, Unit } from "../core/given";
 import { onto } from "../book/onto";
 import type { Round, Vessel } from "../book/records";

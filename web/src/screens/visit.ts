@@ -2,7 +2,7 @@
 import { limits } from "../core/limits";
 import type { Noted } from "../core/given";
 import type { Entry, Item, Visit, What } from "../book/records";
-import { plannedAt, takenBy } from "../book/rounds";
+import { plannedAt, leftBy } from "../book/rounds";
 import { between, today } from "../base/days";
 import { el, set, show } from "../base/dom";
 import { t } from "../base/words";
@@ -110,7 +110,7 @@ export async function visitScreen(kit: Kit, corrected?: Visit, also?: Entry): Pr
         const told = await checks.summary(corrected ? t("The correction is written down.") : t("The visit is written down."));
         const stops = book.round?.today.stops;
         const undo = await book.addVisit(
-          { tank: tank.id, day: on, entries: written, ...(corrected ? { corrects: corrected.id } : {}) }, (made) => takenBy(kit, made));
+          { tank: tank.id, day: on, entries: written, ...(corrected ? { corrects: corrected.id } : {}) }, (made) => leftBy(kit, made));
         const here = stack.top === screen;
         stack.close(screen);
         // After a stop of the round it is reckoned anew.

@@ -1,24 +1,69 @@
 // What is done to a book, and read of more than the open slip: a part of the page that comes when it is wanted.
 //
-// Every act makes records; they pass the gate, are written in one step, and then are known. It can be taken back as
-// long as nothing was built on it.
+// Every act is a change, in steps (core/book/change.hpp). The core says what becomes of the records, or why it cannot
+// be; they are written in one step with the change beside them in the journal, and then are known. A change can be
+// taken back as long as nothing was built on it.
 import { tell } from "../base/bar";
-import type { Book, BookFile, Brought, Due, Item, Leftover, Part, Piece, Round, Taken, TakenUp, Tank, Undo, Visit } from "../book/records";
+import { wallClock } from "../base/days";
+import type { Book, BookFile, Brought, Due, Item, Leftover, Part, Piece, Round, TakenUp, Tank, Undo, Visit } from "../book/records";
 import { t } from "../base/words";
+import type { Became, Step } from "../core/given";
 import type { KeptBook } from "./book";
-import { admit, Refused, wrongOf, type Counts } from "./gate";
-import type { Put } from "./journal";
-import { asides, dayRound, kept, keyOf, newId, order, padded, partOf, putAside, roomKey, sizeOf, visitsIn, type Aside, type Room } from "./keys";
+import { Refused, wrongOf } from "./gate";
+import type { Change, Did, Put } from "./journal";
+import { asides, dayRound, kept, keyOf, newId, order, padded, partOf, putAside, sizeOf, roomKey, visitsIn, type Aside } from "./keys";
+import { sameText } from "./same";
 import { formatMended, sentence } from "./troubles";
-import { sameText, takenBack } from "./undo";
-import { Crowded, type Puts, type Written } from "./disk_store";
+import { Crowded } from "./disk_store";
 
 const overtaken = new Error("Another tab changed what this was worked out from.");
-const smallChange = 1024; // bytes that a full book has room for
 const manyRecords = 100; // from here on all are read at once
 const inOneLook = 500; // records
 const noTank = (): string => t("The tank of this visit is not here. Restore the tank first.");
 const pause = (): Promise<void> => new Promise((over) => setTimeout(over));
+
+// A record whole, as a step.
+const put = ({ key, text }: Put): Step => ({ do: "put", key, text: text ?? null });
+const whole = (key: string, thing: unknown): Step => put(kept(key, thing));
+type Fields = Record<string, unknown>;
+const isFields = (value: unknown): value is Fields => typeof value === "object" && value !== null && !Array.isArray(value);
+// The fields that are not as they were, as a JSON Merge Patch.
+function patch(was: Fields, is: Fields): Fields {
+  const names = [...new Set([...Object.keys(was), ...Object.keys(is)])].filter((name) => JSON.stringify(was[name]) !== JSON.stringify(is[name]));
+  return Object.fromEntries(names.map((name) => {
+    const [from, to] = [was[name], is[name]];
+    return [name, isFields(from) && isFields(to) ? patch(from, to) : (to ?? null)];
+  }));
+}
+const set = (key: string, before: object, made: object): Step => ({ do: "set", key, fields: patch(before as Fields, made as Fields) });
+// Keys, and where they end in "/" all that begin so: what the core looks at for a step.
+function neededFor(step: Step): string[] {
+  const [kind, tank = ""] = step.key.split("/");
+  if (step.do === "visit") return [step.key, keyOf.tank(tank), "item/", dayRound, ...(step.text.includes('"corrects"') ? [keyOf.visits(tank)] : [])];
+  if (kind !== "tank") return [step.key];
+  return step.do === "remove" ? [step.key, keyOf.slip(tank), keyOf.visits(tank), "due/", order] : [step.key, order];
+}
+const asIn = (records: ReadonlyMap<string, string>, puts: readonly Put[]): Put[] => puts.map(({ key }) => ({ key, text: records.get(key) }));
+const changedSince = (): Refused => new Refused(t("It has been changed since then, so it stays as it is now."));
+// What the core folds: of how much there is and which tank is open it knows nothing.
+const folded = (puts: readonly Put[]): Put[] => puts.filter(({ key }) => partOf(key) || key === order || key.startsWith(asides));
+
+interface Act {
+  puts: Put[];
+  did: Did;
+}
+
+// Where what is told of a change and all that came after it must begin: with what was taken back since, and since that.
+function firstOf(entries: ReadonlyMap<number, Change>, number: number): number {
+  let first = number;
+  for (const [at, entry] of [...entries].reverse()) {
+    if (at < first) break;
+    const back = entry.kind === "puts" ? entry.did?.back : undefined;
+    if (back !== undefined && !entries.has(back)) throw changedSince();
+    first = Math.min(first, back ?? first);
+  }
+  return first;
+}
 
 // In the order of writing.
 function visitsOf(kept: Iterable<[string, string]>): Visit[] {
@@ -33,106 +78,114 @@ type Late = Omit<Book, "open" | "tanks" | "shelf" | "due" | "round" | "openTank"
 export class Acts implements Late {
   constructor(private readonly book: KeptBook) {}
 
-  // ---- steps --------------------------------------------------------------------------------------
+  // ---- changes ------------------------------------------------------------------------------------
 
-  // `after`: how much there is then, where the puts alone do not tell; known once they are made.
-  private async write(make: Puts, after: { room?: Room; first?: boolean } = {}): Promise<Written> {
-    // The gate comes with the lines. An empty first tank gives way to tanks from elsewhere.
-    await Promise.all([this.book.slip.wantLines(), after.first === false ? undefined : this.book.keepFirst()]);
-    let written: Written;
-    try {
-      written = await this.book.store.put(async (number) => {
-        const puts = await make(number);
-        admit(this.book.slip, puts, this.countsWith(puts, after.room));
-        return [...puts, ...(this.book.room ? [kept(roomKey, this.book.room)] : [])];
-      });
-    } catch (problem) {
+  // `make` is asked again when another tab was first.
+  private async act(make: (number: number) => Step[] | Promise<Step[]>, first = true): Promise<Undo> {
+    return this.undoOf(await this.write(async (number) => {
+      const steps = await make(number);
+      const records = await this.records(steps.flatMap(neededFor));
+      const { puts, why } = this.change(records, { at: number, steps });
+      if (why) throw new Refused(why);
+      return { puts, did: { ...(steps.every((step) => step.do === "put") ? {} : { steps }), before: asIn(records, puts) } };
+    }, first));
+  }
+
+  private change(records: ReadonlyMap<string, string>, change: object, since: object[] = []): { puts: Put[]; why: string } {
+    const { book } = this;
+    const there = { tanks: book.tankOf.size, shelf: book.itemOf.size, due: book.dueOf.size, ...book.room };
+    const listed = [...records].map(([key, text]) => ({ key, text }));
+    const { puts, why }: Became = book.slip.core.ask("change", JSON.stringify({ records: listed, there, since, change }));
+    return { puts: puts.map(({ key, text }) => ({ key, text: text ?? undefined })), why };
+  }
+
+  private async records(keys: readonly string[]): Promise<Map<string, string>> {
+    const { store } = this.book;
+    const all = [...new Set(keys)];
+    if (all.length > manyRecords) return store.read("", formatMended);
+    const some = await Promise.all(all.map(async (key): Promise<[string, string][]> => {
+      const known = this.known(key);
+      if (known) return known;
+      if (key.endsWith("/")) return [...(await store.read(key, formatMended))];
+      const text = await store.readOne(key, formatMended);
+      return text === undefined ? [] : [[key, text]];
+    }));
+    return new Map(some.flat());
+  }
+  // What is in memory need not be read: it is there even where the storage was emptied under this tab.
+  private known(key: string): [string, string][] | undefined {
+    const { tankOf, itemOf, dueOf, round, tanks } = this.book;
+    const [kind, id] = key.split("/");
+    const there: ReadonlyMap<string, unknown> | undefined =
+      key === dayRound ? new Map([["day", round]]) : key === order ? new Map([["order", tanks.map((tank) => tank.id)]]) : { tank: tankOf, item: itemOf, due: dueOf }[kind!];
+    return there && [...(id ? [[id, there.get(id)] as const] : there)]
+      .flatMap(([each, thing]) => (thing === undefined ? [] : [[`${kind}/${each}`, JSON.stringify(thing)]]));
+  }
+
+  // The core comes with the lines. `first`: an empty first tank is kept before, else it gives way to tanks from elsewhere.
+  private async write(make: (number: number) => Promise<Act>, first = true): Promise<Act & { number: number }> {
+    const { book } = this;
+    await Promise.all([book.slip.wantLines(), first ? book.keepFirst() : undefined]);
+    let act: Act = { puts: [], did: { before: [] } };
+    const written = await book.store.put(async (number) => {
+      act = await make(number);
+      return { puts: [...act.puts, ...(book.room ? [kept(roomKey, book.room)] : [])], did: act.did };
+    }).catch((problem: unknown) => {
       throw problem instanceof DOMException || problem instanceof Crowded ? new Error(sentence(problem), { cause: problem }) : problem;
-    }
+    });
     // Known at once, so that what another tab wrote after it is known after it.
-    this.book.counted(written);
-    const puts = await this.book.learn(written.puts.filter(({ key }) => key !== roomKey));
-    await this.book.store.copied();
-    await this.book.follow(puts, false);
-    return written;
+    book.counted(written);
+    const puts = await book.learn(written.puts.filter(({ key }) => key !== roomKey));
+    await book.store.copied();
+    await book.follow(puts, false);
+    return { ...act, number: written.number };
   }
 
-  // Of what there will be more of than there was.
-  private countsWith(puts: readonly Put[], after: Room | undefined): Counts {
-    const grown = (prefix: string, there: ReadonlyMap<string, unknown>): number =>
-      puts.reduce((sum, { key, text }) => {
-        if (!key.startsWith(prefix)) return sum;
-        const has = there.has(key.slice(prefix.length));
-        return sum + (text !== undefined && !has ? 1 : 0) - (text === undefined && has ? 1 : 0);
-      }, 0);
-    const more = { tanks: grown("tank/", this.book.tankOf), shelf: grown("item/", this.book.itemOf), due: grown("due/", this.book.dueOf), visits: visitsIn(puts) };
-    const bytes = sizeOf(puts);
-    const there = { tanks: this.book.tankOf.size, shelf: this.book.itemOf.size, due: this.book.dueOf.size, visits: this.book.room?.visits ?? 0 };
-    const counts: Counts = { bytes: after?.bytes ?? (bytes < smallChange ? 0 : (this.book.room?.bytes ?? 0) + bytes) };
-    for (const kind of ["tanks", "shelf", "due", "visits"] as const) if (more[kind] > 0) counts[kind] = there[kind] + more[kind];
-    if (after) counts.visits = after.visits;
-    return counts;
-  }
-
-  private change(puts: Put[]): Promise<Undo> {
-    return this.step(() => puts);
-  }
-  private async step(make: Puts, after?: { room?: Room; first?: boolean }): Promise<Undo> {
-    return this.undoOf(await this.write(make, after));
-  }
-
-  // A step back is composed with what this tab and others did since.
-  private undoOf({ puts, before }: Written): Undo {
+  private undoOf(act: Act & { number: number }): Undo {
+    const { store } = this.book;
     let used = false;
     return async () => {
       if (used) return;
       used = true;
       try {
         await this.book.settled();
-        await this.write(() => this.backTo(puts, before));
+        // What was kept in memory alone has other numbers since it is kept.
+        if (this.book.store !== store) throw changedSince();
+        await this.write((now) => this.takenBack(act, now));
       } catch (problem) {
         used = false;
         throw problem;
       }
     };
   }
-  private async backTo(puts: readonly Put[], before: readonly Put[]): Promise<Put[]> {
-    const many = puts.length > manyRecords ? await this.book.store.read("", formatMended) : undefined;
-    const back: Put[] = [];
-    for (const [i, { key, text }] of puts.entries()) {
-      if (key === roomKey) continue;
-      const now = many ? many.get(key) : await this.book.store.readOne(key, formatMended);
-      const to = takenBack(before[i]!.text, text, now);
-      if (to === "no") throw new Refused(t("It has been changed since then, so it stays as it is now."));
-      if (to !== now) back.push({ key, text: to });
-    }
-    await this.leavesNone(back);
-    return back;
-  }
-  // What was written down since then must not lose what it belongs to.
-  private async leavesNone(puts: readonly Put[]): Promise<void> {
-    const goes = new Set(puts.filter(({ text }) => text === undefined).map(({ key }) => key));
-    for (const key of goes) {
-      const [kind, tank = ""] = key.split("/");
-      if (kind === "tank") {
-        const there = [...(await this.book.store.keys(keyOf.visits(tank))), ...(await this.book.store.keys(keyOf.slip(tank)))].some((each) => !goes.has(each));
-        if (there || this.book.due.some((due) => due.tank === tank && !goes.has(keyOf.due(due.id))))
-          throw new Refused(t("Something has been written down for {0} since then, so the tank stays.", this.book.tankOf.get(tank)?.name ?? tank));
-      }
-      if (kind === "visit") {
-        const all = await this.book.store.read(keyOf.visits(tank), formatMended);
-        const { id } = JSON.parse(all.get(key) ?? "{}") as Partial<Visit>;
-        if ([...all].some(([each, text]) => !goes.has(each) && (JSON.parse(text) as Visit).corrects === id))
-          throw new Refused(t("This visit has been corrected since then, so both stay. Correct it once more instead."));
-      }
-    }
+  private async takenBack({ number, puts: made, did }: Act & { number: number }, now: number): Promise<Act> {
+    const entries = await this.book.store.entries();
+    const own = entries.get(number);
+    const keys = own?.kind === "many" ? own.keys : own?.kind === "puts" ? own.puts.map(({ key }) => key) : [];
+    if (!own || made.some(({ key }, i) => keys[i] !== key)) throw changedSince();
+    entries.set(number, { kind: "puts", puts: made, did }); // one that is large is in the journal by its keys alone
+    const first = firstOf(entries, number);
+    const touched = new Set<string>();
+    const since = [...entries].filter(([at]) => at >= first).map(([at, entry]) => {
+      if (entry.kind !== "puts") throw changedSince();
+      const { steps, back, before = [] } = entry.did ?? {};
+      const puts = folded(entry.puts);
+      for (const { key } of [...puts, ...before]) touched.add(key);
+      for (const key of (steps ?? []).flatMap(neededFor)) touched.add(key);
+      return { change: back === undefined ? { at, steps: steps ?? puts.map(put) } : { at, back }, before };
+    });
+    const records = await this.records([...touched]);
+    const { puts, why } = this.change(records, { at: now, back: number }, since);
+    if (why) throw new Refused(why);
+    if (puts.length === 0) throw changedSince();
+    return { puts, did: { back: number, before: asIn(records, puts) } };
   }
 
   // The store was emptied under this tab: what is in memory is kept anew.
   async keepAll(): Promise<void> {
     const { book } = this;
-    await this.write(() => [
-      ...this.listed(), kept(order, book.tanks.map(({ id }) => id)), { key: keyOf.slip(book.open), text: book.slip.core.text("save") },
+    await this.act(() => [
+      ...this.listed().map(put), whole(order, book.tanks.map(({ id }) => id)), { do: "put", key: keyOf.slip(book.open), text: book.slip.core.text("save") },
     ]);
   }
   // What is in memory, as it is kept.
@@ -144,58 +197,55 @@ export class Acts implements Late {
     ];
   }
 
-  async addTank(tank: Omit<Tank, "id">, slip?: object): Promise<Tank> {
-    const made: Tank = { ...tank, id: newId() };
-    await this.write(() => [
-      kept(keyOf.tank(made.id), made),
-      kept(order, [...this.book.tanks.map(({ id }) => id), made.id]),
-      ...(slip ? [kept(keyOf.slip(made.id), slip)] : []),
-    ]);
+  private async add<T>(keyOf: (id: string) => string, thing: T, more: (key: string) => Step[] = () => []): Promise<T & { id: string }> {
+    const made = { ...thing, id: newId() };
+    await this.act(() => [{ do: "add", key: keyOf(made.id), text: JSON.stringify(made) }, ...more(made.id)]);
     return made;
   }
-
-  changeTank(tank: Tank): Promise<Undo> {
-    return this.change([kept(keyOf.tank(tank.id), tank)]);
+  // What was removed meanwhile is back with it.
+  private changed<T extends { id: string }>(key: string, there: ReadonlyMap<string, T>, made: T): Promise<Undo> {
+    const before = there.get(made.id);
+    return this.act(() => [before && there.has(made.id) ? set(key, before, made) : { do: "add", key, text: JSON.stringify(made) }]);
+  }
+  private removed(key: string): Promise<Undo> {
+    return this.act(() => [{ do: "remove", key }]);
   }
 
+  addTank(tank: Omit<Tank, "id">, slip?: object): Promise<Tank> {
+    return this.add(keyOf.tank, tank, (id) => (slip ? [whole(keyOf.slip(id), slip)] : []));
+  }
+  changeTank(tank: Tank): Promise<Undo> {
+    return this.changed(keyOf.tank(tank.id), this.book.tankOf, tank);
+  }
+  // With the visits that are known now.
   async removeTank(id: string): Promise<Undo> {
     await this.book.keepFirst();
     await this.book.settled();
     this.book.behind.delete(id);
-    return this.step(async () => {
-      const due = this.book.due.filter(({ tank }) => tank === id).map((each) => keyOf.due(each.id));
-      const gone = [keyOf.tank(id), keyOf.slip(id), ...(await this.book.store.keys(keyOf.visits(id))), ...due];
-      return [
-        ...gone.map((key) => ({ key, text: undefined })),
-        kept(order, this.book.tanks.map((tank) => tank.id).filter((each) => each !== id)),
-      ];
-    });
+    const visits = await this.book.store.keys(keyOf.visits(id));
+    return this.act(() => [{ do: "remove", key: keyOf.tank(id), with: visits }]);
   }
 
   // ---- shelf, due dates, visits -------------------------------------------------------------------
 
-  async addItem(item: Omit<Item, "id">): Promise<Item> {
-    const made: Item = { ...item, id: newId() };
-    await this.write(() => [kept(keyOf.item(made.id), made)]);
-    return made;
+  addItem(item: Omit<Item, "id">): Promise<Item> {
+    return this.add(keyOf.item, item);
   }
   changeItem(item: Item): Promise<Undo> {
-    return this.change([kept(keyOf.item(item.id), item)]);
+    return this.changed(keyOf.item(item.id), this.book.itemOf, item);
   }
   removeItem(id: string): Promise<Undo> {
-    return this.change([{ key: keyOf.item(id), text: undefined }]);
+    return this.removed(keyOf.item(id));
   }
 
-  async addDue(due: Omit<Due, "id">): Promise<Due> {
-    const made: Due = { ...due, id: newId() };
-    await this.write(() => [kept(keyOf.due(made.id), made)]);
-    return made;
+  addDue(due: Omit<Due, "id">): Promise<Due> {
+    return this.add(keyOf.due, due);
   }
   changeDue(due: Due): Promise<Undo> {
-    return this.change([kept(keyOf.due(due.id), due)]);
+    return this.changed(keyOf.due(due.id), this.book.dueOf, due);
   }
   removeDue(id: string): Promise<Undo> {
-    return this.change([{ key: keyOf.due(id), text: undefined }]);
+    return this.removed(keyOf.due(id));
   }
 
   async visits(tank: string): Promise<readonly Visit[]> {
@@ -207,24 +257,22 @@ export class Acts implements Late {
     return texts.map((text) => /"day":"(\d{4}-\d\d-\d\d)"/.exec(text)?.[1] ?? "").sort().at(-1) ?? "";
   }
   // At a tank that another tab removed meanwhile it is no less true: the tank comes back with it.
-  async addVisit(visit: Omit<Visit, "id">, takes?: (made: Visit) => Promise<Taken>): Promise<Undo> {
+  async addVisit(visit: Omit<Visit, "id">, left: (made: Visit) => Promise<Round | null> = async () => null): Promise<Undo> {
     const { book } = this;
     await book.keepFirst();
     const made: Visit = { ...visit, id: newId() };
-    const stock = () => JSON.stringify([book.shelf, book.round]);
     for (;;) {
+      const { round } = book;
       const back = book.tankOf.has(made.tank) ? undefined : book.removed.get(made.tank);
-      const before = stock();
-      const { shelf, round } = back ? { shelf: [], round: undefined } : ((await takes?.(made)) ?? { shelf: [] });
+      const begun = back ? null : await left(made);
       try {
-        const undo = await this.step((number) => {
-          if (stock() !== before || book.tankOf.has(made.tank) === (back !== undefined)) throw overtaken;
+        const undo = await this.act((number) => {
+          if (JSON.stringify(book.round) !== JSON.stringify(round) || book.tankOf.has(made.tank) === (back !== undefined)) throw overtaken;
           if (!back && !book.tankOf.has(made.tank)) throw new Refused(t("This tank is not here any more."));
           return [
-            ...(back ? book.putsOf(back) : []),
-            ...shelf.map((item) => kept(keyOf.item(item.id), item)),
-            ...(round ? [kept(dayRound, round)] : []),
-            kept(`${keyOf.visits(made.tank)}${padded(number)}-0`, made),
+            ...(back ? [{ do: "add", key: keyOf.tank(back.id), text: JSON.stringify(back) } as const] : []),
+            ...(begun ? [{ ...set(dayRound, round ?? {}, begun), stays: true } as Step] : []),
+            { do: "visit", key: `${keyOf.visits(made.tank)}${padded(number)}-0`, text: JSON.stringify(made), now: wallClock() },
           ];
         });
         if (back) undo.told = t("{0} was removed in another tab. It is back, with this visit.", back.name);
@@ -236,7 +284,8 @@ export class Acts implements Late {
   }
 
   changeRound(round: Round): Promise<Undo> {
-    return this.change([kept(dayRound, round)]);
+    const before = this.book.round ?? {};
+    return this.act(() => [set(dayRound, before, round)]);
   }
 
   // ---- all of it ----------------------------------------------------------------------------------
@@ -296,8 +345,7 @@ export class Acts implements Late {
   }
   // Only what differs is written, so that a step back is a step of these alone. `wanted`: the number that it must have.
   private wholly(file: BookFile, leftovers: readonly Leftover[], wanted?: number): Promise<Undo> {
-    const after: { room?: Room; first?: boolean } = { first: false };
-    return this.step(async (number) => {
+    return this.act(async (number) => {
       if (wanted !== undefined && number !== wanted) throw overtaken;
       const now = await this.book.store.read("", formatMended);
       for (const key of [...now.keys()]) if (!partOf(key)) now.delete(key);
@@ -305,7 +353,6 @@ export class Acts implements Late {
       const there = new Set(file.tanks.map(({ id }) => id));
       const homeless = (file.visits ?? []).filter(({ tank }) => !there.has(tank));
       const puts = putsOf({ ...file, visits: (file.visits ?? []).filter(({ tank }) => there.has(tank)) }, number, now);
-      after.room = { visits: visitsIn(puts), bytes: sizeOf(puts) };
       const stay = new Set(puts.map(({ key }) => key));
       return [
         ...[...now.keys()].filter((key) => !stay.has(key)).map((key) => ({ key, text: undefined })),
@@ -313,14 +360,14 @@ export class Acts implements Late {
         kept(order, file.tanks.map(({ id }) => id)),
         ...homeless.map((visit) => putAside("refused", keyOf.visits(visit.tank), JSON.stringify(visit), noTank())),
         ...leftovers.map((each) => putAside(each.as, placeOf(each.part, each.text), each.text, each.why)),
-      ];
-    }, after);
+      ].map(put);
+    }, false);
   }
 
   async takeUp(tanks: readonly TakenUp[], items: readonly Omit<Item, "id">[]): Promise<{ open: string; undo: Undo }> {
     await this.book.settled();
     const ids = tanks.map(({ instead }) => instead ?? newId());
-    const undo = await this.step(async () => {
+    const undo = await this.act(async () => {
       const puts: Put[] = [];
       for (const [i, { tank, slip, instead }] of tanks.entries()) {
         const id = ids[i]!;
@@ -339,8 +386,8 @@ export class Acts implements Late {
         const id = newId();
         puts.push(kept(keyOf.item(id), { ...item, id }));
       }
-      return puts;
-    }, { first: false });
+      return puts.map(put);
+    }, false);
     return { open: ids[0] ?? this.book.open, undo };
   }
 
@@ -358,13 +405,13 @@ export class Acts implements Late {
     if (!found) throw new Refused(t("This text cannot be read: a character is missing, or there is one too many."));
     const kind = part ?? ("wetsleeve" in found ? "slip" : undefined);
     if (!kind) throw new Refused(t("It is not clear what this was, so it cannot be restored."));
-    return this.step(async (number) => {
+    return this.act(async (number) => {
       const puts = this.putsBack(kind, found, of, number);
       for (const put of [...puts]) {
         const now = put.key === order ? undefined : await this.book.store.readOne(put.key, formatMended);
         if (now !== undefined && !sameText(now, put.text)) puts.push(putAside("replaced", put.key, now));
       }
-      return [...puts, { key: asides + id, text: undefined }];
+      return [...puts, { key: asides + id, text: undefined }].map(put);
     });
   }
   private putsBack(kind: Part, found: Record<string, unknown>, of: string, number: number): Put[] {
@@ -400,7 +447,7 @@ export class Acts implements Late {
   }
 
   throwAway({ id }: Piece): Promise<Undo> {
-    return this.step(() => [{ key: asides + id, text: undefined }]);
+    return this.removed(asides + id);
   }
 
   // ---- what earlier builds kept -------------------------------------------------------------------
@@ -421,13 +468,12 @@ export class Acts implements Late {
       await pause();
     }
     if (wrong.length > 0) await this.setAside(wrong);
-    else if (!counted && !book.untouched) await this.step(() => []);
+    else if (!counted && !book.untouched) await this.act(() => []);
   }
 
   private async setAside(wrong: readonly { put: Put; why: string }[]): Promise<void> {
-    await this.step(() => wrong.flatMap(({ put: { key, text }, why }) => {
-      return [putAside("refused", key, text!, why), { key, text: this.soundPart(key, text!) }];
-    }));
+    await this.act(() => wrong.flatMap(({ put: { key, text }, why }) =>
+      [putAside("refused", key, text!, why), { key, text: this.soundPart(key, text!) }].map(put)));
     tell(wrong.length === 1
       ? t("Something that was kept here cannot be used, so it is set aside: see Files.")
       : t("{0} things that were kept here cannot be used, so they are set aside: see Files.", wrong.length));

@@ -7,7 +7,7 @@
 // A browser may close the database under the page, as Chromium does on a full disk: it is opened anew for the
 // next wish.
 import { openDB, type IDBPDatabase, type IDBPTransaction } from "idb";
-import { mend, readEntry, seal, sealEntry, sum, unseal, type Put } from "./journal";
+import { mend, readEntry, seal, sealEntry, sum, unseal, type Change, type Did, type Put } from "./journal";
 import { asides, bothOrders, historyKey, newId, order, partOf, putAside, roomKey, type Why } from "./keys";
 import { both, copyAll, entriesKept, inTime, newest, patience, reading, SecondCopy, type Copy } from "./second_copy";
 
@@ -41,8 +41,11 @@ export interface Listener {
 
 // The next number is made known to the puts, for keys that keep the order of writing. Asked again when another
 // tab was first.
-export type Puts = (number: number) => Put[] | Promise<Put[]>;
+type Made = Put[] | { puts: Put[]; did: Did };
+export type Puts = (number: number) => Made | Promise<Made>;
+export const madeOf = (made: Made): { puts: Put[]; did?: Did } => (Array.isArray(made) ? { puts: made } : made);
 export interface Written {
+  number: number;
   puts: Put[];
   before: Put[]; // the same keys, as they were
 }
@@ -54,6 +57,7 @@ export interface Store {
   readOne(key: string, told: (mended: Mended) => void): Promise<string | undefined>;
   unchecked(prefix: string): Promise<string[]>;
   keys(prefix: string): Promise<string[]>;
+  entries(): Promise<Map<number, Change>>; // of the journal, as far as it still has them, oldest first
   write(puts: Puts): Promise<Written>;
   put(puts: Puts): Promise<Written>;
   copied(): Promise<void>;
@@ -232,6 +236,10 @@ export class DiskStore implements Store {
     return this.on((db) => reading(plain(db), ["records"], (tx) => tx.objectStore("records").getAllKeys(IDBKeyRange.bound(prefix, `${prefix}\uffff`))));
   }
 
+  async entries(): Promise<Map<number, Change>> {
+    return new Map([...(await this.entriesAfter(0))].map(([at, sealed]) => [at, readEntry(at, sealed)]));
+  }
+
   // Resolves once it is on disk, in both copies.
   async write(puts: Puts): Promise<Written> {
     const written = await this.put(puts);
@@ -277,7 +285,7 @@ export class DiskStore implements Store {
       for (const put of was ?? []) if (!before.has(put.key)) before.set(put.key, put);
       if (was && alone) {
         this.failed = [];
-        return { puts: made, before: made.map(({ key }) => before.get(key)!) };
+        return { number: this.last, puts: made, before: made.map(({ key }) => before.get(key)!) };
       }
       const collided = await this.takeIn(new Set(puts.map(({ key }) => key)));
       displaced.push(...collided);
@@ -288,11 +296,12 @@ export class DiskStore implements Store {
 
   private writeOnce(db: Db, make: Puts, displaced: readonly Put[], before: ReadonlyMap<string, Put>): Promise<Tried & { made: Put[]; puts: Put[] }> {
     return this.numbered(async (number) => {
-      const made = [...(await make(number)), ...displaced];
+      const asked = madeOf(await make(number));
+      const made = [...asked.puts, ...displaced];
       const keys = new Set(made.map(({ key }) => key));
       // Keys with the number in them: what an earlier try wrote goes.
       const puts = [...made, ...[...before.keys()].filter((key) => !keys.has(key)).map((key) => ({ key, text: undefined }))];
-      return { made, puts, ...(await this.tryToWrite(db, number, puts)) };
+      return { made, puts, ...(await this.tryToWrite(db, number, puts, asked.did)) };
     });
   }
 
@@ -312,11 +321,11 @@ export class DiskStore implements Store {
 
   // All requests go out at once and the transaction is told to commit, so that a page which is closed
   // the next moment has still written.
-  private async tryToWrite(db: Db, number: number, given: readonly Put[]): Promise<Tried> {
+  private async tryToWrite(db: Db, number: number, given: readonly Put[], did?: Did): Promise<Tried> {
     // A history has its mark from its first change on.
     const puts = number === 1 ? [...given, { key: historyKey, text: newId() }] : given;
     const tx = db.transaction(both, "readwrite", { durability: "strict" });
-    const asked = this.askToWrite(tx, number, puts);
+    const asked = this.askToWrite(tx, number, puts, did);
     try {
       const [overtaken] = await Promise.all([asked.later, tx.done, ...asked.all]);
       const texts = await Promise.all(asked.was);
@@ -329,7 +338,7 @@ export class DiskStore implements Store {
   }
 
   // One request that is refused at once takes all back: else those before it would be kept alone.
-  private askToWrite(tx: Writing, number: number, puts: readonly Put[]): { later: Promise<number>; was: Promise<string | undefined>[]; all: Promise<unknown>[] } {
+  private askToWrite(tx: Writing, number: number, puts: readonly Put[], did?: Did): { later: Promise<number>; was: Promise<string | undefined>[]; all: Promise<unknown>[] } {
     const entries = tx.objectStore("entries");
     const records = tx.objectStore("records");
     const quiet = <T extends Promise<unknown>>(asked: T): T => {
@@ -337,7 +346,7 @@ export class DiskStore implements Store {
       return asked;
     };
     try {
-      const all: Promise<unknown>[] = [quiet(entries.add(sealEntry(number, puts), number))];
+      const all: Promise<unknown>[] = [quiet(entries.add(sealEntry(number, puts, did), number))];
       const later = quiet(entries.count(IDBKeyRange.lowerBound(number, true)));
       all.push(quiet(entries.delete(IDBKeyRange.upperBound(number - entriesKept))));
       const was = puts.map(({ key, text }) => {

@@ -1,11 +1,20 @@
 // What is kept, as texts with checksums: records under keys, and a journal of the last changes to them.
 // Pure functions: disk_store.ts brings them to IndexedDB.
 import { str } from "crc-32";
+import type { Step } from "../core/given";
 
 // `text` undefined: the record is taken away.
 export interface Put {
   key: string;
   text: string | undefined;
+}
+
+// What was done, for whoever takes it back: the steps, left out where all of them are puts, or the number of the change
+// that was taken back; and the records as they were before that.
+export interface Did {
+  steps?: Step[];
+  back?: number;
+  before: Put[];
 }
 
 const sumLength = 8;
@@ -29,25 +38,27 @@ const largestEntry = 1 << 20;
 interface Written {
   keys: string[];
   texts?: (string | null)[];
+  did?: Did;
 }
 
-export function sealEntry(number: number, puts: readonly Put[]): string {
+export function sealEntry(number: number, puts: readonly Put[], did?: Did): string {
   const entry: Written = { keys: puts.map(({ key }) => key) };
-  const whole = JSON.stringify({ ...entry, texts: puts.map(({ text }) => text ?? null) });
-  return seal(`entry ${number}`, whole.length <= largestEntry ? whole : JSON.stringify(entry));
+  const whole: Written = { ...entry, texts: puts.map(({ text }) => text ?? null) };
+  const texts = [{ ...whole, ...(did ? { did } : {}) }, whole].map((each) => JSON.stringify(each));
+  return seal(`entry ${number}`, texts.find(({ length }) => length <= largestEntry) ?? JSON.stringify(entry));
 }
 
 export type Change =
-  | { kind: "puts"; puts: Put[] }
+  | { kind: "puts"; puts: Put[]; did?: Did }
   | { kind: "many"; keys: string[] } // what they became is not in the journal
   | { kind: "damaged" };
 
 export function readEntry(number: number, sealed: unknown): Change {
   const text = unseal(`entry ${number}`, sealed);
   if (text === undefined) return { kind: "damaged" };
-  const { keys, texts } = JSON.parse(text) as Written;
+  const { keys, texts, did } = JSON.parse(text) as Written;
   return texts
-    ? { kind: "puts", puts: keys.map((key, i) => ({ key, text: texts[i] ?? undefined })) }
+    ? { kind: "puts", puts: keys.map((key, i) => ({ key, text: texts[i] ?? undefined })), ...(did ? { did } : {}) }
     : { kind: "many", keys };
 }
 

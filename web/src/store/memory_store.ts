@@ -1,11 +1,13 @@
 // A book's records in memory alone, while the browser keeps nothing: all works until the page is closed, saving a
 // file too.
-import type { Put } from "./journal";
+import type { Change, Put } from "./journal";
 import { bothOrders, order } from "./keys";
-import type { Puts, Store, Written } from "./disk_store";
+import { madeOf, type Puts, type Store, type Written } from "./disk_store";
+import { entriesKept } from "./second_copy";
 
 export class MemoryStore implements Store {
   private readonly records = new Map<string, string>();
+  private readonly journal = new Map<number, Change>();
   changes = 0;
   written = (): void => {}; // something is here alone
 
@@ -31,14 +33,20 @@ export class MemoryStore implements Store {
   async keys(prefix: string): Promise<string[]> {
     return this.keysFrom(prefix);
   }
+  async entries(): Promise<Map<number, Change>> {
+    return new Map(this.journal);
+  }
   async write(make: Puts): Promise<Written> {
-    const puts = await make(++this.changes);
+    const number = ++this.changes;
+    const { puts, did } = madeOf(await make(number));
+    this.journal.set(number, { kind: "puts", puts, ...(did ? { did } : {}) });
+    this.journal.delete(number - entriesKept);
     const before = puts.map(({ key }) => ({ key, text: this.records.get(key) }));
     for (const { key, text } of puts)
       if (text === undefined) this.records.delete(key);
       else this.records.set(key, text);
     this.written();
-    return { puts, before };
+    return { number, puts, before };
   }
   put(make: Puts): Promise<Written> {
     return this.write(make);

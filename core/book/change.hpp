@@ -1,0 +1,80 @@
+// What a person does to a book, as one small record, and what becomes of the book by it.
+//
+// A change has steps, which are taken together or not at all:
+//
+//   { "at": 57, "steps": [
+//       { "do": "add",    "key": "tank/t1", "text": "{…}" },   a tank, a thing or a due date
+//       { "do": "set",    "key": "tank/t1", "fields": {"name": "Front window", "note": null} },
+//                                                              a JSON Merge Patch (RFC 7396)
+//       { "do": "visit",  "key": "visit/t1/000000000057-0", "text": "{…}",
+//                         "now": "2026-05-04T10:20" },
+//       { "do": "remove", "key": "tank/t1", "with": ["visit/t1/000000000003-0"] },
+//                                                              with the visits known of it
+//       { "do": "put",    "key": "slip/t1", "text": "{…}" } ] }  any record whole; null: it goes
+//
+// or takes an earlier one back: { "at": 58, "back": 57 }.
+//
+// A step with "stays": true is what the step after it found already so, as that the van has left:
+// it is not taken back with the rest.
+#pragma once
+
+#include "core/book/json.hpp"
+#include "core/book/records.hpp"
+#include "core/model/number.hpp"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace wetsleeve::record {
+
+// Where a change stands among all: a Lamport clock (Lamport 1978, Time, clocks, and the ordering of
+// events in a distributed system). It is larger than that of any change that its device knew of;
+// of two devices' changes at one time the device's name decides.
+struct Stamp {
+    std::uint64_t clock = 0;
+    std::string device{};
+    bool operator==(const Stamp&) const = default;
+    bool operator<(const Stamp& other) const {
+        return clock != other.clock ? clock < other.clock : device < other.device;
+    }
+};
+
+enum class Do : std::uint8_t { add, set, visit, remove, put };
+
+struct Step {
+    Do act = Do::put;
+    std::string key{};
+    std::optional<std::string> text{}; // of "set" the patch
+    std::string now{};                 // of "visit": the moment by the clock on the wall
+    std::vector<std::string> with{};   // of "remove"
+    bool stays = false;
+    bool operator==(const Step&) const = default;
+};
+
+struct Change {
+    Stamp at{};
+    std::vector<Step> steps{};
+    std::optional<Stamp> back{}; // the change that is taken back; then there are no steps
+    bool operator==(const Change&) const = default;
+};
+
+// A sentence when a step cannot be taken on what is there, and no record is changed; or "", and
+// `before` has the records that are changed, as they were. `staying`: only the steps that stay.
+//
+// A visit takes what was dosed off the shelf and its RO water out of the store, marks its stop of
+// the day as done, and names only a visit that is there as the one it corrects. A tank goes with
+// its slip, due dates and visits, but not with a visit that the step does not name.
+std::string apply(const Change& change, Records& records, std::vector<Record>& before,
+                  const Style& style, bool staying = false);
+void put_back(const std::vector<Record>& before, Records& records);
+// Why a tank of this id cannot go.
+std::string kept_by_visits(const std::string& tank, const Records& records, const Style& style);
+
+// Both as above. On failure the sentence says so, and `change` is as before.
+std::string read_change(const json::Value& from, Change& change);
+void write_change(json::Writer& to, const Change& change);
+
+} // namespace wetsleeve::record
