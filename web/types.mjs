@@ -3,6 +3,7 @@
 //   web/src/core/kept.ts        its types
 //   web/src/core/limits.ts      how long its texts and lists may be, and what its numbers may be
 //   web/src/core/calls.ts       what may be asked of the core
+//   web/src/screens/forms.ts    which texts the screen of a part asks for, and in which words
 //
 //   node web/types.mjs TERMINAL [--check]    TERMINAL: the command that was built, build/native/core/wetsleeve
 //
@@ -17,6 +18,7 @@ if (!terminal || (check && check !== "--check")) {
 }
 const schema = execFileSync(terminal, ["schema"], { encoding: "utf8" });
 const calls = JSON.parse(execFileSync(terminal, ["schema", "calls"], { encoding: "utf8" }));
+const forms = JSON.parse(execFileSync(terminal, ["schema", "forms"], { encoding: "utf8" }));
 const { $defs: defs } = JSON.parse(schema);
 
 const named = (id) => id[0].toUpperCase() + id.slice(1);
@@ -52,7 +54,19 @@ const limited = Object.entries(defs)
 const given = [...new Set(calls.flatMap(({ gives }) => gives.match(/[A-Z]\w*/g) ?? []))].sort();
 const asked = calls.map(({ name, takes, gives }) => `  ${name}: (${takes.map((each) => `${each.name}: ${each.type}`).join(", ")}) => ${gives};\n`);
 
+const words = (name, text) => (text ? `, ${name}: t(${JSON.stringify(text)})` : "");
+const formed = Object.entries(forms).map(([id, fields]) => `  ${id}: () => [
+${fields.map(({ name, label, empty, hint, most, rows }) => `    { name: "${name}"${words("label", label)}${words("empty", empty)}${words("hint", hint)}, most: ${most}, rows: ${rows} },
+`).join("")}  ],
+`);
+
 const files = {
+  "src/screens/forms.ts": `// Which texts the screen of a part asks for. Made by types.mjs: edit core/book/tables.hpp.
+import { t } from "../base/words";
+
+export const forms = {
+${formed.join("")}} as const;
+`,
   "../presets/book.schema.json": schema,
   "src/core/kept.ts": `// What is kept. Made by types.mjs: edit core/book/tables.hpp.
 

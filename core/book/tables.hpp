@@ -13,6 +13,7 @@
 #include <cstdint>
 #include <limits>
 #include <tuple>
+#include <type_traits>
 
 namespace wetsleeve::record {
 
@@ -83,6 +84,14 @@ struct MaybePart { // an optional that is put aside by itself
 };
 } // namespace kind
 
+// How a text is asked for: its label, what to say where it may not be empty and is, and what its
+// label does not say. In English; the page says them in the reader's language.
+struct Asked {
+    const char* label = nullptr; // null: nobody is asked for it by itself
+    const char* empty = nullptr;
+    const char* hint = nullptr;
+};
+
 template <class T, class Value, class Kind> struct Field {
     const char* name;
     Value T::*at;
@@ -90,6 +99,7 @@ template <class T, class Value, class Kind> struct Field {
     const char* tells = nullptr; // what its name does not say, for people who read the schema
     int link = -1;               // its number in a link (core/link/handover.hpp); -1: it stays here
     bool own = false;            // travels in links for oneself alone
+    Asked asked{};               // on the screen of its part
 
     // It travels when its part is handed over. A number stands for one field for ever.
     constexpr Field in_link(int number) const {
@@ -101,6 +111,12 @@ template <class T, class Value, class Kind> struct Field {
         Field travels = in_link(number);
         travels.own = true;
         return travels;
+    }
+    constexpr Field ask(Asked words) const {
+        static_assert(std::is_same_v<Kind, kind::Text>, "other kinds have screens of their own");
+        Field on_screen = *this;
+        on_screen.asked = words;
+        return on_screen;
     }
 };
 template <class T, class Value, class Kind>
@@ -150,9 +166,13 @@ template <Kept T> constexpr bool has_all_rows() {
             [[maybe_unused]] const auto& [a, b, c, d, e, f, z] = part;
         } else if constexpr (rows == 7) {
             [[maybe_unused]] const auto& [a, b, c, d, e, f, g, z] = part;
-        } else {
-            static_assert(rows == 8, "name so many here, too");
+        } else if constexpr (rows == 8) {
             [[maybe_unused]] const auto& [a, b, c, d, e, f, g, h, z] = part;
+        } else if constexpr (rows == 9) {
+            [[maybe_unused]] const auto& [a, b, c, d, e, f, g, h, i, z] = part;
+        } else {
+            static_assert(rows == 10, "name so many here, too");
+            [[maybe_unused]] const auto& [a, b, c, d, e, f, g, h, i, j, z] = part;
         }
     };
     return true;
@@ -193,16 +213,20 @@ template <>
 inline constexpr auto table<Tank> = rows(
     "tank", "a tank", //
     Field{"id", &Tank::id, kind::Id{"The id of a tank"}},
-    Field{"name", &Tank::name, kind::Text{"The name of a tank", limit::name, Need::needed}}.in_link(
-        0),
+    Field{"name", &Tank::name, kind::Text{"The name of a tank", limit::name, Need::needed}}
+        .in_link(0)
+        .ask({.label = "Name", .empty = "A tank needs a name."}),
     Field{"note", &Tank::note,
           kind::Text{"The note on a tank", limit::note, Need::may_lack, Rows::many, "note"},
           "For whoever keeps the book: it is not handed over."}
-        .in_own_link(5),
+        .in_own_link(5)
+        .ask({.label = "Note", .hint = "For you alone: it is not handed over."}),
     Field{"customer_note", &Tank::customer_note,
           kind::Text{"The note for the customer", limit::note, Need::may_lack, Rows::many, "note"},
           "For the customer: it is handed over with the tank."}
-        .in_link(1),
+        .in_link(1)
+        .ask({.label = "Note for the customer",
+              .hint = "It goes along when you hand the tank over."}),
     Field{"handed_over", &Tank::handed_over, kind::MaybePart{"origin"},
           "Who handed the tank over in a link."},
     // 2 and 3 were how the shop wrote numbers.
@@ -227,11 +251,13 @@ inline constexpr auto table<Item> = rows( //
     Field{"id", &Item::id, kind::Id{"The id of a thing on the shelf"}},
     Field{"name", &Item::name,
           kind::Text{"The name of a thing on the shelf", limit::name, Need::needed}}
-        .in_link(1),
+        .in_link(1)
+        .ask({.label = "Name", .empty = "It needs a name."}),
     Field{"kind", &Item::kind, kind::Word{}}.in_link(0),
     Field{"strength", &Item::strength, kind::Text{"A label's strength", limit::strength},
           "The label's own words."}
-        .in_link(2),
+        .in_link(2)
+        .ask({.label = "Strength", .hint = "In the label’s own words, as “1.5 % N, 0.2 % P”."}),
     Field{"amount", &Item::amount,
           kind::Number{"An amount in stock", 0, kind::unlimited,
                        "An amount in stock cannot be less than nothing."},

@@ -436,9 +436,13 @@ int reckoning(const std::vector<std::string>& args) {
 // ---- the commands -------------------------------------------------------------------------------
 
 int schema(const std::vector<std::string>& args) {
-    const bool calls = args.size() == 2 && args[1] == "calls";
-    if (args.size() > 1 && !calls) return fail("“schema” takes “calls”, or nothing more.", false);
-    print((calls ? page::calls_json() : record::book_schema()) + "\n");
+    const std::string of = args.size() == 2 ? args[1] : "";
+    if (args.size() > 1 && of != "calls" && of != "forms")
+        return fail("“schema” takes “calls”, “forms”, or nothing more.", false);
+    print((of == "calls"   ? page::calls_json()
+           : of == "forms" ? record::forms_json()
+                           : record::book_schema()) +
+          "\n");
     return 0;
 }
 
@@ -482,6 +486,7 @@ constexpr Command commands[] = {
      records},
     {"schema", R"(  wetsleeve schema                        the form of a book, as a JSON Schema
   wetsleeve schema calls                  what the page may ask of the core, as JSON
+  wetsleeve schema forms                  what the page asks the reader for, as JSON
 )",
      schema},
     {"visits", R"(  wetsleeve visits FILE --csv             its visits, a row for each entry

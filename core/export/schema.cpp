@@ -281,11 +281,49 @@ class Schema {
     Json to_;
 };
 
+template <Kept T> void write_form(json::Writer& to) {
+    bool begun = false;
+    each_field<T>([&](const auto& field) {
+        if constexpr (std::is_same_v<std::decay_t<decltype(field.kind)>, kind::Text>) {
+            if (field.asked.label == nullptr) return;
+            if (!begun) {
+                json::key(to, table<T>.name);
+                to.StartArray();
+                begun = true;
+            }
+            const auto words = [](const char* text) { return text == nullptr ? "" : text; };
+            to.StartObject();
+            json::field(to, "name", field.name);
+            json::field(to, "label", field.asked.label);
+            json::field(to, "empty", words(field.asked.empty));
+            json::field(to, "hint", words(field.asked.hint));
+            json::key(to, "most");
+            to.Uint64(field.kind.most);
+            json::key(to, "rows");
+            to.Bool(field.kind.rows == Rows::many);
+            to.EndObject();
+        }
+    });
+    if (begun) to.EndArray();
+}
+template <Kept... T> void write_forms(json::Writer& to) {
+    to.StartObject();
+    (write_form<T>(to), ...);
+    to.EndObject();
+}
+
 } // namespace
 
 std::string book_schema() {
     rapidjson::StringBuffer buffer;
     Schema(buffer).whole();
+    return {buffer.GetString(), buffer.GetSize()};
+}
+
+std::string forms_json() {
+    rapidjson::StringBuffer buffer;
+    json::Writer to(buffer);
+    write_forms<Tank, Item, Due, Carrier>(to);
     return {buffer.GetString(), buffer.GetSize()};
 }
 

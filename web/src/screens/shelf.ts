@@ -5,6 +5,8 @@ import type { Adds, Item, ItemKind } from "../book/records";
 import { el } from "../base/dom";
 import { isFigure } from "../core/state";
 import { t } from "../base/words";
+import { formOf } from "./form";
+import { forms } from "./forms";
 import { button, buttons, choice, complain, field, group, keyed, lists, renew, rowButton, text, textOf, together, undoable } from "./parts";
 import { measured, type Measured } from "./measured";
 import type { Kit } from "./kit";
@@ -46,19 +48,16 @@ export function shelfScreen(kit: Kit): Screen {
 
 export function itemScreen(kit: Kit, item?: Item): Screen {
   const { book, stack } = kit;
-  const name = text(item?.name ?? "", limits.item.name);
+  const form = formOf(forms.item(), item ?? {});
   const kind = choice(kinds().map(({ kind, one }): [ItemKind, string] => [kind, one]), item?.kind ?? "bottle");
-  const strength = text(item?.strength ?? "", limits.item.strength);
   const amount = measured(kit, item?.amount, limits.item.amount);
   const unit = text(item?.unit ?? "", limits.item.unit, { autocapitalize: "none" });
 
   const adds = addsFields(kit, item?.adds ?? []);
 
   const read = (): Omit<Item, "id"> => {
-    const { strength: _s, amount: _a, unit: _u, adds: _d, id: _i, ...rest } = item ?? ({} as Partial<Item>);
-    const given: Omit<Item, "id"> = { ...rest, name: textOf(name, t("It needs a name.")), kind: kind.value as ItemKind };
-    const words = textOf(strength);
-    if (words) given.strength = words;
+    const { amount: _a, unit: _u, adds: _d, id: _i, ...rest } = form.onto(item ?? ({} as Partial<Item>));
+    const given: Omit<Item, "id"> = { name: "", ...rest, kind: kind.value as ItemKind };
     const stock = amount.read();
     if (stock !== undefined) given.amount = stock;
     const inUnit = textOf(unit);
@@ -76,9 +75,9 @@ export function itemScreen(kit: Kit, item?: Item): Screen {
   const screen: Screen = {
     title: item?.name ?? t("New on the shelf"),
     body: [
-      field(t("Name"), name),
+      ...form.boxes("name"),
       field(t("Kind"), kind),
-      field(t("Strength"), strength, t("In the label’s own words, as “1.5 % N, 0.2 % P”.")),
+      ...form.others("name"),
       together(field(t("In stock"), amount.input), field(t("Unit"), unit)),
       adds.element,
       ...(remove ? [buttons(remove)] : []),

@@ -96,13 +96,19 @@ export class Acts implements Late {
     const there = { tanks: book.tankOf.size, shelf: book.itemOf.size, due: book.dueOf.size, ...book.room };
     const listed = [...records].map(([key, text]) => ({ key, text }));
     const { puts, why }: Became = book.slip.core.ask("change", JSON.stringify({ records: listed, there, since, change }));
-    return { puts: puts.map(({ key, text }) => ({ key, text: text ?? undefined })), why };
+    // What stands in memory may say the same in other digits.
+    const made = puts.map(({ key, text }) => ({ key, text: text ?? undefined }));
+    return { puts: made.filter(({ key, text }) => !sameText(records.get(key), text)), why };
   }
 
   private async records(keys: readonly string[]): Promise<Map<string, string>> {
     const { store } = this.book;
     const all = [...new Set(keys)];
-    if (all.length > manyRecords) return store.read("", formatMended);
+    if (all.length > manyRecords) {
+      const wanted = new Set(all);
+      const begins = all.filter((key) => key.endsWith("/"));
+      return new Map([...(await store.read("", formatMended))].filter(([key]) => wanted.has(key) || begins.some((each) => key.startsWith(each))));
+    }
     const some = await Promise.all(all.map(async (key): Promise<[string, string][]> => {
       const known = this.known(key);
       if (known) return known;

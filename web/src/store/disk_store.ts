@@ -281,27 +281,27 @@ export class DiskStore implements Store {
     const before = new Map<string, Put>(); // as it was before the first try
     for (let tries = 0; tries < 8; ++tries) {
       // A database that had to be opened anew may have fewer entries: its number is asked for then.
-      const { made, puts, was, alone } = await this.on((db) => this.writeOnce(db, make, displaced, before));
+      const { made, puts, did, was, alone } = await this.on((db) => this.writeOnce(db, make, displaced, before));
       for (const put of was ?? []) if (!before.has(put.key)) before.set(put.key, put);
       if (was && alone) {
         this.failed = [];
         return { number: this.last, puts: made, before: made.map(({ key }) => before.get(key)!) };
       }
-      const collided = await this.takeIn(new Set(puts.map(({ key }) => key)));
+      const collided = await this.takeIn(new Set(goneOver(puts, did)));
       displaced.push(...collided);
       if (collided.length > 0) this.listener.setAside();
     }
     throw new Crowded();
   }
 
-  private writeOnce(db: Db, make: Puts, displaced: readonly Put[], before: ReadonlyMap<string, Put>): Promise<Tried & { made: Put[]; puts: Put[] }> {
+  private writeOnce(db: Db, make: Puts, displaced: readonly Put[], before: ReadonlyMap<string, Put>): Promise<Tried & { made: Put[]; puts: Put[]; did: Did | undefined }> {
     return this.numbered(async (number) => {
       const asked = madeOf(await make(number));
       const made = [...asked.puts, ...displaced];
       const keys = new Set(made.map(({ key }) => key));
       // Keys with the number in them: what an earlier try wrote goes.
       const puts = [...made, ...[...before.keys()].filter((key) => !keys.has(key)).map((key) => ({ key, text: undefined }))];
-      return { made, puts, ...(await this.tryToWrite(db, number, puts, asked.did)) };
+      return { made, puts, did: asked.did, ...(await this.tryToWrite(db, number, puts, asked.did)) };
     });
   }
 
@@ -390,6 +390,12 @@ export class DiskStore implements Store {
     }));
     return new Map(keys.map((key, i) => [key, texts[i]!]));
   }
+}
+
+// What is written whatever another tab made of it meanwhile: the rest of a change is what its steps make of that.
+function goneOver(puts: readonly Put[], did: Did | undefined): string[] {
+  if (did?.back !== undefined) return [];
+  return (did?.steps?.filter((step) => step.do === "set" || step.do === "put") ?? puts).map(({ key }) => key);
 }
 
 // `fresh`: there was nothing before.
