@@ -3,7 +3,7 @@
 #include "core/book/slip_json.hpp"
 #include "core/book/stock.hpp"
 #include "core/book/things.hpp"
-#include "core/export/out.hpp"
+#include "core/export/book_export.hpp"
 #include "core/jobs/keys.hpp"
 #include "core/model/number.hpp"
 #include "core/model/session.hpp"

@@ -4,7 +4,7 @@
 #include "core/book/slip_json.hpp"
 #include "core/cli/deflate.hpp"
 #include "core/cli/request.hpp"
-#include "core/export/out.hpp"
+#include "core/export/book_export.hpp"
 #include "core/export/sentence.hpp"
 #include "core/model/session.hpp"
 #include "core/registry.hpp"

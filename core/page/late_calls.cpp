@@ -7,7 +7,7 @@
 #include "core/book/fields.hpp"
 #include "core/book/gate.hpp"
 #include "core/book/json.hpp"
-#include "core/export/out.hpp"
+#include "core/export/book_export.hpp"
 #include "core/link/handover.hpp"
 #include "core/page/changes_json.hpp"
 #include "core/page/history_json.hpp"

@@ -2,7 +2,7 @@
 #include "core/answers/histories.hpp"
 #include "core/answers/rounds.hpp"
 #include "core/cli/rounds.hpp"
-#include "core/export/out.hpp"
+#include "core/export/book_export.hpp"
 #include "core/page/messages_json.hpp"
 #include "core/registry.hpp"
 #include "tests/answers/weekly.hpp"

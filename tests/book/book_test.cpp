@@ -1,7 +1,7 @@
 // The book: what goes out comes back, and what cannot be is said.
 #include "core/book/book.hpp"
 #include "core/book/slip_json.hpp"
-#include "core/export/out.hpp"
+#include "core/export/book_export.hpp"
 #include "core/registry.hpp"
 #include "tests/book/random_books.hpp"
 

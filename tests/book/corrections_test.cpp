@@ -4,7 +4,7 @@
 #include "core/answers/rounds.hpp"
 #include "core/book/entries.hpp"
 #include "core/book/stock.hpp"
-#include "core/export/out.hpp"
+#include "core/export/book_export.hpp"
 #include "core/registry.hpp"
 #include "tests/answers/weekly.hpp"
 #include "tests/book/write_down.hpp"

@@ -4,7 +4,7 @@
 #include "core/book/gate.hpp"
 #include "core/book/json.hpp"
 #include "core/book/merge.hpp"
-#include "core/export/out.hpp"
+#include "core/export/book_export.hpp"
 #include "core/page/changes_json.hpp"
 
 #include <array>

@@ -1,4 +1,4 @@
-#include "core/export/out.hpp"
+#include "core/export/book_export.hpp"
 
 #include "core/book/checks.hpp"
 #include "core/book/entries.hpp"

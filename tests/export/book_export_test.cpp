@@ -1,5 +1,5 @@
 // What leaves a book. tests/export/read_back.py reads much more of it with other programs.
-#include "core/export/out.hpp"
+#include "core/export/book_export.hpp"
 #include "tests/support.hpp"
 
 #include <catch2/catch_test_macros.hpp>
