@@ -14,6 +14,7 @@
 //   "shelf":  [ { "id": "b1", "name": "liquid fertiliser A", "kind": "bottle",
 //                 "strength": "1.5 % N, 0.2 % P",                the label's own words
 //                 "amount": 500, "unit": "mL",                   in stock; left out when unknown
+//                 "owed": 20,                                    used beyond an amount of 0
 //                 "adds": [ { "quantity": "nitrate", "mg": 60 } … ] } … ],
 //                                                                in one millilitre or gram of it
 //   "visits": [ { "id": "v1", "tank": "t1", "day": "2026-05-04",
@@ -117,6 +118,7 @@ struct Item {
     std::optional<double> amount;
     std::string unit;
     std::vector<Adds> adds{};
+    std::optional<double> owed{}; // what was used beyond the amount, which is then 0
     Unknown unknown{};
     bool operator==(const Item&) const = default;
 };
@@ -204,6 +206,7 @@ struct Reserve {
     // What the membrane makes, and at which temperature; the tap water's temperature. Without the
     // latter two it makes what it is said to.
     std::optional<double> output_l_h{}, rated_at_c{}, feed_c{};
+    std::optional<double> owed_l{}; // what was used beyond what it held, which is then 0
     Unknown unknown{};
     bool operator==(const Reserve&) const = default;
 };

@@ -57,6 +57,13 @@ void put_order(Records& records, const std::vector<std::string>& ids) {
                 }));
 }
 
+// What was owed when it is counted anew.
+void forget_owed(Value& whole, const Value& patch, const char* counted, const char* owed) {
+    if (json::find(patch, counted) != nullptr && json::find(patch, owed) == nullptr)
+        whole.RemoveMember(owed);
+}
+
+// The text with these fields in place of its own of their names.
 std::string with_fields(const std::string& text, const std::string& fields, std::string& changed) {
     rapidjson::Document whole;
     rapidjson::Document patch;
@@ -64,6 +71,12 @@ std::string with_fields(const std::string& text, const std::string& fields, std:
         !json::parse(patch, fields, json::Halves::let_in) || !patch.IsObject())
         return not_a_change;
     json::merge_patch(whole, patch);
+    forget_owed(whole, patch, "amount", "owed");
+    const auto store = whole.FindMember("store");
+    const Value* counted = json::find(patch, "store");
+    if (store != whole.MemberEnd() && store->value.IsObject() && counted != nullptr &&
+        counted->IsObject())
+        forget_owed(store->value, *counted, "holds_l", "owed_l");
     changed = json_of([&](Writer& to) { whole.Accept(to); });
     return {};
 }
@@ -127,6 +140,9 @@ std::string add_visit(const Step& step, Records& records, const Style& style) {
         const std::string amount = json_of([&](Writer& to) {
             to.StartObject();
             json::field(to, "amount", *item.amount);
+            json::key(to, "owed");
+            if (item.owed.has_value()) to.Double(*item.owed);
+            else to.Null();
             to.EndObject();
         });
         std::string changed;

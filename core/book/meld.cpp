@@ -107,7 +107,7 @@ void Meld::together(Band& ours, const Band& theirs) {
 }
 
 void Meld::together(Item& ours, const Item& theirs) {
-    all_but(ours, theirs, &Item::amount, &Item::unit);
+    all_but(ours, theirs, &Item::amount, &Item::unit, &Item::owed);
 }
 
 // Of two counts of the store the later one holds.
@@ -115,14 +115,15 @@ void Meld::together(Reserve& ours, const Reserve& theirs) {
     if (ours.holds_l.has_value() && theirs.holds_l.has_value() && ours.at != theirs.at) {
         if (ours.at < theirs.at) {
             ours.holds_l = theirs.holds_l;
+            ours.owed_l = theirs.owed_l;
             ours.at = theirs.at;
         }
     } else {
-        std::pair count{ours.holds_l, ours.at};
-        field(count, {theirs.holds_l, theirs.at});
-        std::tie(ours.holds_l, ours.at) = count;
+        std::tuple count{ours.holds_l, ours.owed_l, ours.at};
+        field(count, {theirs.holds_l, theirs.owed_l, theirs.at});
+        std::tie(ours.holds_l, ours.owed_l, ours.at) = count;
     }
-    all_but(ours, theirs, &Reserve::holds_l, &Reserve::at);
+    all_but(ours, theirs, &Reserve::holds_l, &Reserve::owed_l, &Reserve::at);
 }
 
 void Meld::together(Today& ours, const Today& theirs) {

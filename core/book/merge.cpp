@@ -190,12 +190,18 @@ class Stock {
                            std::fabs(*in_ours - *our_left) <= hardly + 1e-9 * std::fabs(*our_left);
         // Both say the same, though the visits would have it otherwise: some went with their tank,
         // and their doses were taken all the same.
-        if (both && !agree && ours.amount == theirs.amount && ours.unit == theirs.unit) return;
+        if (both && !agree && ours.amount == theirs.amount && ours.owed == theirs.owed &&
+            ours.unit == theirs.unit)
+            return;
         if (other_unit || (both && !agree)) meld.gave_way = true;
         const bool takes_theirs = both || other_unit ? meld.takes_theirs() : their_left.has_value();
         const Item& taken = takes_theirs ? theirs : ours;
         const Item& other = takes_theirs ? ours : theirs;
-        into.amount = takes_theirs ? their_left : our_left;
+        into.amount = taken.amount;
+        into.owed = taken.owed;
+        if (const auto left = takes_theirs ? their_left : our_left;
+            left.has_value() && *left != stock(taken))
+            set_stock(into, *left);
         into.unit = taken.unit.empty() ? other.unit : taken.unit;
     }
 
@@ -215,8 +221,8 @@ class Stock {
         };
         add(used.by_ours, ours.unit);
         add(used.by_theirs, theirs.unit);
-        const double rest = taken == 0 ? *of.amount : stock_left(*of.amount, taken);
-        return std::isfinite(rest) ? rest : *of.amount;
+        const double rest = taken == 0 ? stock(of) : stock_left(stock(of), taken);
+        return std::isfinite(rest) ? rest : stock(of);
     }
 
     Shelf our_shelf_, their_shelf_;

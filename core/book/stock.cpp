@@ -20,6 +20,11 @@ const Dimension* weighed_or_poured(std::string_view unit) {
     return nullptr;
 }
 
+void set(double stock, std::optional<double>& amount, std::optional<double>& owed) {
+    amount = std::fmax(0.0, stock);
+    owed = stock < 0 ? std::optional(-stock) : std::nullopt;
+}
+
 // Hands on each visit that counts only with this one in the book (1), or only without it (-1).
 template <class Take> void each_change(const Book& book, const Visit& visit, Take&& take) {
     std::vector<const Visit*> with;
@@ -81,8 +86,11 @@ double stock_left(double amount, double used) {
     constexpr double all_whole = 9e15; // from there on a double has no places to round
     const double left = amount - used;
     const double millionths = left * 1e6;
-    return std::fmax(0.0, std::fabs(millionths) < all_whole ? std::round(millionths) / 1e6 : left);
+    return std::fabs(millionths) < all_whole ? std::round(millionths) / 1e6 : left;
 }
+
+double stock(const Item& item) { return item.amount.value_or(0) - item.owed.value_or(0); }
+void set_stock(Item& item, double stock) { set(stock, item.amount, item.owed); }
 
 std::vector<StockChange> stock_changes(const Book& book, const Visit& visit) {
     const Shelf shelf(book);
@@ -109,9 +117,9 @@ std::vector<Item> shelf_after(const Book& book, const Visit& visit) {
     std::vector<Item> shelf;
     for (const StockChange& change : stock_changes(book, visit)) {
         Item item = *with_id(book.shelf, change.item);
-        const double left = stock_left(*item.amount, -change.amount);
-        if (left == *item.amount || !std::isfinite(left)) continue;
-        item.amount = left;
+        const double left = stock_left(stock(item), -change.amount);
+        if (left == stock(item) || !std::isfinite(left)) continue;
+        set_stock(item, left);
         shelf.push_back(std::move(item));
     }
     return shelf;
@@ -152,7 +160,7 @@ Rounds round_after(Rounds round, const Visit& visit, double ro_l, std::string_vi
     Reserve& store = round.store;
     if (!store.holds_l.has_value()) return round;
     const Litres filled = round::stored_after(ro_store(store), {minutes_between(store.at, now)});
-    store.holds_l = stock_left(filled.value, ro_l);
+    set(stock_left(filled.value - store.owed_l.value_or(0), ro_l), store.holds_l, store.owed_l);
     if (is_moment(now) && (store.at.empty() || store.at < now)) store.at = now;
     return round;
 }

@@ -37,8 +37,12 @@ struct StockChange {
 using StockSums = std::unordered_map<std::string_view, double>;
 // Adds what a visit took, so many times: 1, or -1 to give it back.
 void add_use(const Shelf& shelf, const Visit& visit, double times, StockSums& used);
-// To a millionth: what is left of 450 mL is no 443.49999999999994 mL. Never less than nothing.
+// Less than nothing where more was used than there was: of the next correction all of it counts.
+// To a millionth: what is left of 450 mL is no 443.49999999999994 mL.
 double stock_left(double amount, double used);
+// The same as a thing and the store keep it: never less than nothing, and what is owed.
+double stock(const Item& item);
+void set_stock(Item& item, double stock);
 
 // What this visit changes in stock by being in the book: with it there, or as its last when it is
 // not. To take it back, the same the other way round. A correction changes by the difference.

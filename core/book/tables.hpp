@@ -266,7 +266,13 @@ inline constexpr auto table<Item> = rows( //
     Field{"unit", &Item::unit, kind::Text{"A unit", limit::unit}}.in_own_link(4),
     Field{"adds", &Item::adds,
           kind::Parts{"adds", Need::may_lack, "A thing on the shelf", "nutrients", limit::adds},
-          "What one millilitre or one gram of it holds."});
+          "What one millilitre or one gram of it holds."},
+    Field{
+        "owed", &Item::owed,
+        kind::Number{"What was used beyond the stock", 0, kind::unlimited,
+                     "What was used beyond the stock cannot be less than nothing."},
+        "What was used beyond the amount, which is then 0: a correction or a step back counts it."}
+        .in_own_link(5));
 
 template <>
 inline constexpr auto table<Entry> = rows(
@@ -369,7 +375,10 @@ inline constexpr auto table<Reserve> = rows( //
           "What the membrane makes, at rated_at_c."},
     Field{"rated_at_c", &Reserve::rated_at_c, kind::Number{"The membrane’s temperature", 1, 45}},
     Field{"feed_c", &Reserve::feed_c, kind::Number{"The tap water’s temperature", 1, 45},
-          "The tap water's temperature."});
+          "The tap water's temperature."},
+    Field{"owed_l", &Reserve::owed_l,
+          kind::Number{"The litres used beyond the store", 0, limit::stored},
+          "What was used beyond what it held, which is then 0."});
 
 template <>
 inline constexpr auto table<Lift> = rows( //

@@ -1,5 +1,6 @@
 // The laws of changes: whoever has the same changes has the same book, and what is taken back
 // leaves no trace.
+#include "core/book/entries.hpp"
 #include "core/book/fold.hpp"
 #include "core/book/stock.hpp"
 #include "tests/book/random_books.hpp"
@@ -10,7 +11,9 @@
 #include <catch2/matchers/catch_matchers_string.hpp>
 
 #include <algorithm>
+#include <cmath>
 #include <set>
+#include <tuple>
 
 namespace wetsleeve::record {
 
@@ -287,6 +290,57 @@ TEST_CASE("stock is what was counted last, less what was taken since, on every d
     CHECK(left(fold) == 280);
     fold.add(back(6, {3, "aa"}));
     CHECK(left(fold) == 470);
+}
+
+TEST_CASE("more than there was may be used, and a correction counts all of it") {
+    Fold fold{{}};
+    fold.add(at(1, {add_tank("t1"), add_bottle("b1", 10)}));
+    fold.add(at(2, {dose("v1", "t1", 2, 25)}));
+    CHECK(left(fold) == 0);
+    CHECK_THAT(text(fold, "item/b1"), ContainsSubstring(R"("owed":15)"));
+    for (const auto& [clock, ml, rest] : {std::tuple{3U, 5.0, 5.0}, {5U, 12.0, 0.0}}) {
+        fold.add(at(clock, {dose("v" + std::to_string(clock), "t1", clock, ml, "v1")}));
+        CHECK(left(fold) == rest);
+        fold.add(back(clock + 1, {clock, ""}));
+        CHECK(left(fold) == 0);
+    }
+    // Counted anew: what was owed is forgotten.
+    fold.add(at(7, {set("item/b1", R"({"amount":100})")}));
+    CHECK_THAT(text(fold, "item/b1"), !ContainsSubstring("owed"));
+    fold.add(at(8, {dose("v8", "t1", 8, 5, "v1")}));
+    CHECK(left(fold) == 120);
+}
+
+TEST_CASE("stock is what was counted less all that was used, below nothing too") {
+    Dice dice{96};
+    for (int i = test::tries(2000); i > 0; --i) {
+        Fold fold{{}};
+        fold.add(at(1, {add_tank("t1"), add_bottle("b1", 50)}));
+        std::vector<std::string> ids;
+        for (std::uint64_t clock = 2; clock < 10; ++clock) {
+            const std::string id = "v" + std::to_string(clock);
+            const auto ml = static_cast<double>(dice.below(40));
+            const std::string corrects =
+                !ids.empty() && dice.unit() < 0.4 ? ids[dice.below(ids.size())] : "";
+            fold.add(at(clock, {dose(id, "t1", clock, ml, corrects)}));
+            ids.push_back(id);
+            Book book;
+            fold.records().each("visit/", [&](const std::string&, const std::string& each) {
+                Book one;
+                REQUIRE(read_book(R"({"version":2,"visits":[)" + each + "]}", one).empty());
+                book.visits.push_back(one.visits[0]);
+            });
+            double used = 0;
+            const Families families(book);
+            for (std::size_t v = 0; v < book.visits.size(); ++v)
+                if (families.counts(v)) used += *book.visits[v].entries[0].value;
+            Book shelf;
+            REQUIRE(read_book(R"({"version":2,"shelf":[)" + text(fold, "item/b1") + "]}", shelf)
+                        .empty());
+            REQUIRE(stock(shelf.shelf[0]) == 50 - used);
+            REQUIRE(*shelf.shelf[0].amount == std::fmax(0.0, 50 - used));
+        }
+    }
 }
 
 TEST_CASE("what others built on stays, and the sentence says what it was") {

@@ -89,11 +89,13 @@ std::vector<std::string> fields_of(Book book) {
     for (const Tank& tank : book.tanks) add(rows_of(text_of(tank), "tank " + tank.id));
     for (Item& item : book.shelf) {
         item.amount.reset();
+        item.owed.reset();
         add(rows_of(text_of(item), "thing " + item.id));
     }
     for (const Due& due : book.due) add(rows_of(text_of(due), "due date " + due.id));
     if (book.round.has_value()) {
         book.round->store.holds_l.reset();
+        book.round->store.owed_l.reset();
         book.round->store.at.clear();
         for (PlannedStop& stop : book.round->today.stops)
             if (!stop.visit.empty()) stop.visit = "done";

@@ -157,6 +157,14 @@ class Filler {
 
     // What must hold between fields.
     template <class T> void mend(T&) {}
+    void mend(Item& item) {
+        if (!item.owed.has_value()) return;
+        item.amount = 0;
+        item.owed = 1 + static_cast<double>(make_.dice.below(900));
+    }
+    void mend(Reserve& store) {
+        if (store.owed_l.has_value()) store.holds_l = 0;
+    }
     void mend(Band& band) {
         if (band.low.has_value()) band.high = *band.low + 1 + std::fabs(*band.low);
         if (!band.low.has_value() || !std::isfinite(*band.high)) band.low = band.high = {};

@@ -39,6 +39,7 @@ export interface Item {
   amount?: number; // In stock.
   unit?: string;
   adds?: Adds[]; // What one millilitre or one gram of it holds.
+  owed?: number; // What was used beyond the amount, which is then 0: a correction or a step back counts it.
 }
 
 export interface Adds {
@@ -115,6 +116,7 @@ export interface Store {
   output_l_h?: number; // What the membrane makes, at rated_at_c.
   rated_at_c?: number;
   feed_c?: number; // The tap water's temperature.
+  owed_l?: number; // What was used beyond what it held, which is then 0.
 }
 
 export interface Lift {

@@ -73,8 +73,10 @@ export function formatAmount(entry: { what?: string; value?: number; unit?: stri
   return [formatNumber(entry.value, slip, entry.what === "reckoned" ? 4 : 6), entry.unit].filter(Boolean).join("\u00a0");
 }
 
-export function formatStock({ amount, unit }: Item, { slip }: Kit): string {
-  return amount === undefined ? "" : t("{0} in stock", formatAmount({ value: amount, ...(unit ? { unit } : {}) }, slip));
+export function formatStock({ amount, unit, owed }: Item, { slip }: Kit): string {
+  const told = (value: number) => formatAmount({ value, ...(unit ? { unit } : {}) }, slip);
+  if (owed) return t("{0} more was used than was counted: count it once more.", told(owed));
+  return amount === undefined ? "" : t("{0} in stock", told(amount));
 }
 
 export function formatEntry(entry: Entry, kit: Kit): string {
