@@ -251,9 +251,8 @@ std::vector<std::string> ids_in(const std::string& list) {
 }
 
 int tell(const Said& said) {
-    if (!said.problem.empty()) return fail(said.problem, false);
     print(said.text);
-    return 0;
+    return said.problem.empty() ? 0 : fail(said.problem, false);
 }
 
 int sound_book(const std::string& text, const std::string& apart) {

@@ -81,8 +81,11 @@ std::string open_link(std::string_view link, Handover& handover) {
 Said handover_links(std::string_view text, const HandoverRequest& request) {
     Book book;
     if (std::string problem = read_own_book(text, book); !problem.empty()) return {"", problem};
-    if (request.base.empty() || request.base.find('#') != std::string::npos)
-        return {"", "--base must be the page's address, without a “#”."};
+    const bool to_a_page =
+        request.base.starts_with("https://") || request.base.starts_with("http://");
+    if (!to_a_page || request.base.find_first_of("# \t\r\n") != std::string::npos)
+        return {"",
+                "--base must be the page's address, with “https://” and without a “#” or a blank."};
 
     Handover all{.shop = request.shop,
                  .contact = request.contact,
@@ -100,21 +103,27 @@ Said handover_links(std::string_view text, const HandoverRequest& request) {
         for (const Tank& tank : book.tanks) rows += tank.id + "\n";
     std::istringstream from(rows);
     std::string links;
+    std::string problem; // the first
+    std::size_t without = 0;
     for (std::string row; std::getline(from, row);) {
         Handover one = all;
         std::istringstream ids(row);
         for (std::string id; ids >> id;) {
             const Tank* tank = with_id(book.tanks, id);
             if (tank == nullptr) return {"", compose("There is no tank “{0}” in the book.", {id})};
+            if (with_id(one.tanks, id) != nullptr)
+                return {"", compose("Tank “{0}” is twice in one row of the list.", {id})};
             one.tanks.push_back(*tank);
         }
         if (one.tanks.empty()) continue;
         std::string fragment;
-        if (std::string problem = link_of(one, fragment); !problem.empty())
-            return {"", compose("{0}: {1}", {row, problem})};
-        links += request.base + "#" + fragment + "\n";
+        const std::string why = link_of(one, fragment);
+        if (why.empty()) links += request.base + "#" + fragment + "\n";
+        else if (++without == 1) problem = compose("{0}: {1}", {row, why});
     }
-    return {links, ""};
+    if (without > 1)
+        problem += compose(" There are {0} more without a link.", {std::to_string(without - 1)});
+    return {links, problem};
 }
 
 Said opened(std::string_view link, bool json) {

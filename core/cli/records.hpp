@@ -9,7 +9,7 @@
 
 namespace wetsleeve::cli {
 
-// What a command has to say: text for standard output, or one sentence that says what is wrong.
+// What a command has to say: text for standard output, and in a sentence what is wrong, or "".
 struct Said {
     std::string text;
     std::string problem;

@@ -280,7 +280,7 @@ Said history_of(std::string_view text, const std::string& tank, const std::strin
     asked.lines = all_lines();
     const HistoryTold told = tell_history(book, asked, quantity, {});
     if (told.found.lacks_net_water) return {"", told.trouble + " Or give it with --net-water."};
-    return {in_words(told.said), told.trouble};
+    return {told.trouble.empty() ? in_words(told.said) : "", told.trouble};
 }
 
 Said build_of(std::string_view text, const std::string& tank, const Options& options) {

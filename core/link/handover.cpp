@@ -473,9 +473,31 @@ std::string write_fragment(std::string_view compressed, std::string& fragment) {
     return {};
 }
 
-std::string read_fragment(std::string_view link, std::string& compressed) {
-    if (const std::size_t hash = link.find('#'); hash != std::string_view::npos)
-        link.remove_prefix(hash + 1);
+namespace {
+
+// Programs for messages break long lines, and take what stands behind a link for a part of it.
+std::string as_it_was_made(std::string_view link) {
+    constexpr std::string_view blanks = " \t\r\n";
+    constexpr std::string_view ends = ".,;:!?)]}>\"'";
+    std::string made;
+    for (std::size_t i = 0; i < link.size(); ++i) {
+        const std::string_view rest = link.substr(i, 3);
+        if (rest == "%20" || rest == "%09" || rest == "%0A" || rest == "%0D") i += 2;
+        else if (blanks.find(link[i]) == std::string_view::npos) made += link[i];
+    }
+    while (made.size() > mark.size() && ends.find(made.back()) != std::string_view::npos)
+        made.pop_back();
+    return made;
+}
+
+} // namespace
+
+std::string read_fragment(std::string_view given, std::string& compressed) {
+    if (const std::size_t hash = given.find('#'); hash != std::string_view::npos)
+        given.remove_prefix(hash + 1);
+    if (given.size() > 2 * limit::link) return too_long_link;
+    const std::string made = as_it_was_made(given);
+    std::string_view link = made;
     if (link.size() > limit::link) return too_long_link;
     if (!link.starts_with(mark)) {
         const bool later = link.size() > mark.size() && link[0] == mark[0] && link[1] > mark[1] &&

@@ -80,6 +80,7 @@ Handover as_received(Handover handover) {
     for (Item& item : handover.shelf) {
         if (!handover.own) {
             item.amount.reset();
+            item.owed.reset();
             item.unit.clear();
         }
         item.id.clear();
@@ -223,6 +224,30 @@ TEST_CASE("random hand-overs come back from a link as they went") {
     }
     CHECK(longest > 500);
     CHECK(longest <= limit::link);
+}
+
+TEST_CASE("a link is opened as messages carry it: broken into lines, with what stood behind it") {
+    const Handover handover = sample();
+    const std::string link = link_of(handover);
+    const Handover wanted = as_received(handover);
+    for (const char* behind : {" ", "%20", ".", ")", ").", ">", "\"", ",", "\r\n", "%0D%0A"}) {
+        CAPTURE(behind);
+        Handover back;
+        CHECK(cli::open_link("https://example.org/#" + link + behind, back) == "");
+        CHECK(back == wanted);
+    }
+    for (const char* broken : {" ", "\n", "\r\n  ", "%0A"}) {
+        CAPTURE(broken);
+        std::string in_lines = link;
+        for (std::size_t at = 70; at < in_lines.size(); at += 70 + std::string(broken).size())
+            in_lines.insert(at, broken);
+        Handover back;
+        CHECK(cli::open_link("https://example.org/#" + in_lines, back) == "");
+        CHECK(back == wanted);
+    }
+    Handover back;
+    CHECK(cli::open_link("#" + link + "x", back) == damaged_link);
+    CHECK(cli::open_link("#" + std::string(3 * limit::link, ' '), back) == too_long_link);
 }
 
 TEST_CASE("a tank with five bottles makes a short link") {
@@ -402,7 +427,9 @@ TEST_CASE("a link cut short, or with any one character changed, gives a sentence
         }
     }
     CHECK(same <= 63); // the bits that fill up DEFLATE's last byte say nothing
-    for (const char more : letters) REQUIRE(!opened(link + more).empty());
+    for (const char more : letters)
+        REQUIRE(opened(link + more).empty() ==
+                (std::string_view(".! \n").find(more) != std::string_view::npos));
 }
 
 TEST_CASE("a wrong byte inside gives a sentence or the same, even where its sum was mended") {
