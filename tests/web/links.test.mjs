@@ -128,6 +128,17 @@ test("what a second link takes the place of is set aside, and the own note stays
   expect(kept.map(({ customer_note: note }) => note)).toContain("what the shop said");
   expect(kept.map(({ now }) => now?.given["geometry.box/length"])).toContain(77);
   expect(kept).toHaveLength(2);
+
+  // Whoever makes a link can put a note for oneself in it.
+  const { name, handed_over: by } = tank;
+  const forged = await other.evaluate((handover) => wetsleeveTest.openScreens.supplies.codec.makeLink(handover), { version: 2, ...by, own: true, tanks: [{ id: "t", name, note: "theirs", customer_note: "Feed less." }] });
+  await other.evaluate((hash) => (location.hash = hash), `#${forged}`);
+  await screen(other).getByLabel("replace the earlier one").check();
+  await screen(other).locator(".foot .strong").click();
+  await expect(other.locator("#screens")).toBeHidden();
+  await saved(other);
+  expect((await whole(other)).tanks[0].note).toBe("my own words");
+  expect((await asides()).map(({ note }) => note)).toContain("theirs");
   await other.context().close();
 });
 

@@ -116,7 +116,7 @@ test.describe("tanks", () => {
     await page.keyboard.press("Enter");
     await expect(title(page)).toHaveText("Tanks");
     expect((await book(page)).tanks.map(({ name }) => name)).not.toContain("Back room");
-    await expect(page.locator("#live")).toHaveText("Back room is removed, with its visits and due dates.");
+    await expect(page.locator("#live")).toHaveText("Back room is removed, with its visits and due dates. All of it is set aside: see Files.");
     await tabTo(page, "Undo");
     await page.keyboard.press("Enter");
     await expect(button(page, "About Back room")).toBeVisible();

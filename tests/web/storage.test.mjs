@@ -360,6 +360,53 @@ test("what the browser throws away while the page is open comes back from the se
   expect(await book(page, "pieces")).toEqual([]);
 });
 
+test("a tank that was removed is set aside with all that went, and comes back with it @kept", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  await type(page, "geometry.box", "length", "90");
+  await saved(page);
+  const all = () => page.evaluate(async () => {
+    const { tanks, visits, due } = await wetsleeveTest.book.whole();
+    return { tanks, visits, due };
+  });
+  await page.evaluate(async () => {
+    const { book } = wetsleeveTest;
+    const tank = book.open;
+    await book.changeTank({ ...book.tanks[0], name: "Shop window", note: "Key at the desk." });
+    for (const day of ["2026-05-04", "2026-05-11"]) await book.addVisit({ tank, day, entries: [{ what: "read", quantity: "ph", value: 7 }] });
+    await book.addDue({ tank, day: "2026-06-01", what: "clean the filter" });
+  });
+  const before = await all();
+  await page.evaluate(() => wetsleeveTest.book.removeTank(wetsleeveTest.book.open).then(() => {}));
+  await again(page);
+  expect((await all()).visits).toEqual([]);
+  await page.evaluate(async () => {
+    const [piece, ...more] = await wetsleeveTest.book.pieces();
+    if (more.length > 0) throw new Error("more than one piece");
+    await wetsleeveTest.book.takeBack(piece, piece.text);
+  });
+  await again(page);
+  const { tanks, visits, due } = await all();
+  expect([tanks.find(({ name }) => name === "Shop window"), visits, due]).toEqual([before.tanks[0], before.visits, before.due]);
+  expect(await book(page, "pieces")).toEqual([]);
+  expect(await strict(page)).toEqual([]);
+});
+
+test("a visit in a file whose tank is nowhere is told before anything is done, and set aside @kept", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  await type(page, "geometry.box", "length", "90");
+  await saved(page);
+  const file = { version: 2, tanks: [{ id: "f1", name: "From the file" }], visits: ["f1", "nowhere"].map((tank, i) => ({ id: `v${i}`, tank, day: "2026-05-04", entries: [] })) };
+  await page.evaluate(() => wetsleeveTest.openScreens.open("files"));
+  await page.locator(".screen:visible input[type=file]").setInputFiles({ name: "book.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(file)) });
+  const screen = page.locator(".screen:visible");
+  await expect(screen).toContainText("1 piece of it cannot be used and is set aside:");
+  await expect(screen).toContainText("The tank of this visit is not here.");
+  await screen.locator("button[type=submit]").click();
+  await expect(bars(page)).toContainText("The file is taken in.");
+  expect((await page.evaluate(() => wetsleeveTest.book.whole())).visits.map(({ id }) => id)).toEqual(["v0"]);
+  expect((await book(page, "pieces")).map(({ part }) => part)).toEqual(["visit"]);
+});
+
 // Earlier builds kept units and decimal mark with each slip.
 test("how the reader writes numbers is taken over from an old slip, and stays @kept", async ({ page, site }) => {
   await open(page, site.url, "plain");

@@ -2,6 +2,7 @@
 // asked for.
 import { today } from "../base/days";
 import { part } from "../base/part";
+import { t } from "../base/words";
 import type { Slip } from "../base/slip";
 import type { BookFile, Handover, WithAsides } from "../core/given";
 import type { QrCode } from "./qr";
@@ -25,8 +26,19 @@ export type Codec = ReturnType<typeof codecOf>;
 function codecOf(slip: Slip) {
   const packing = () => part(() => import("./packing"));
   return {
-    // A file's text to a book, files of earlier forms too. What in it cannot be kept is left over.
-    readBook: async (text: string) => brought(await slip.late("read_book", text), "refused"),
+    // A file's text to a book, files of earlier forms too. What in it cannot be kept is left over, as a visit is whose
+    // tank is neither in it nor among `ours`.
+    readBook: async (text: string, ours: readonly { id: string }[] = []) => {
+      const { book, leftovers } = brought(await slip.late("read_book", text), "refused");
+      const homes = new Set([...book.tanks, ...ours].map(({ id }) => id));
+      const homeless = book.visits?.filter(({ tank }) => !homes.has(tank)) ?? [];
+      if (homeless.length === 0) return { book, leftovers };
+      const why = t("The tank of this visit is not here. Restore the tank first.");
+      return {
+        book: { ...book, visits: book.visits!.filter(({ tank }) => homes.has(tank)) },
+        leftovers: [...leftovers, ...homeless.map((visit): Leftover => ({ as: "refused", part: "visit", why, text: json(visit) }))],
+      };
+    },
     preview: (ours: BookFile, theirs: BookFile) => slip.late("preview", json(ours), json(theirs)),
     merge: async (ours: BookFile, theirs: BookFile, changed: Changed) =>
       brought(await slip.late("merge", json(ours), json(theirs), changed === "take_theirs"), "gave way"),

@@ -20,7 +20,7 @@ export async function bringScreen(kit: Kit): Promise<Screen> {
     input.value = "";
     if (!file) return;
     const over = stack.all;
-    const brought = await codec.readBook(await textIn(file));
+    const brought = await codec.readBook(await textIn(file), book.tanks);
     const undo = await book.replace(brought.book, brought.leftovers);
     stack.clear(over);
     undoable(t("All that is in the file is here."), undo);

@@ -30,7 +30,7 @@ export async function filesScreen(kit: Kit): Promise<Screen> {
     const file = input.files?.[0];
     input.value = ""; // the same file may be chosen again
     if (!file) return;
-    const theirs = await codec.readBook(await textIn(file));
+    const theirs = await codec.readBook(await textIn(file), book.tanks);
     stack.push(previewScreen(kit, file.name, theirs, await codec.preview(await book.whole(), theirs.book)));
   }));
 

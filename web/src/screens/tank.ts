@@ -37,7 +37,7 @@ export function tankScreen(kit: Kit, id: string): Screen {
     const gone = tankHere(kit, id);
     const undo = await book.removeTank(id);
     stack.close(screen);
-    undoable(t("{0} is removed, with its visits and due dates.", gone.name), undo);
+    undoable(t("{0} is removed, with its visits and due dates. All of it is set aside: see Files.", gone.name), undo);
   });
 
   const screen: Screen = {

@@ -48,6 +48,9 @@ const changedSince = (): Refused => new Refused(t("It has been changed since the
 // What the core folds: of how much there is and which tank is open it knows nothing.
 const folded = (puts: readonly Put[]): Put[] => puts.filter(({ key }) => partOf(key) || key === order || key.startsWith(asides));
 
+// A tank that was removed, with all that went with it.
+type TankAside = BookFile["tanks"][number] & { visits: Visit[]; due: Due[] };
+
 interface Act {
   puts: Put[];
   did: Did;
@@ -223,13 +226,16 @@ export class Acts implements Late {
   changeTank(tank: Tank): Promise<Undo> {
     return this.changed(keyOf.tank(tank.id), this.book.tankOf, tank);
   }
-  // With the visits that are known now.
+  // With the visits that are known now. All of it is set aside: once the step back is no longer offered, it is there.
   async removeTank(id: string): Promise<Undo> {
-    await this.book.keepFirst();
-    await this.book.settled();
-    this.book.behind.delete(id);
-    const visits = await this.book.store.keys(keyOf.visits(id));
-    return this.act(() => [{ do: "remove", key: keyOf.tank(id), with: visits }]);
+    const { book } = this;
+    await book.keepFirst();
+    await book.settled();
+    const [{ tanks: [tank], visits }, keys] = await Promise.all([this.whole([id]), book.store.keys(keyOf.visits(id))]);
+    book.behind.delete(id);
+    const all: TankAside = { ...tank!, visits: visits!, due: book.due.filter((due) => due.tank === id) };
+    const aside = putAside("replaced", keyOf.tank(id), JSON.stringify(all), t("You removed it, with its visits and due dates."));
+    return this.act(() => [{ do: "remove", key: keyOf.tank(id), with: keys }, ...(tank ? [put(aside)] : [])]);
   }
 
   // ---- shelf, due dates, visits -------------------------------------------------------------------
@@ -379,10 +385,13 @@ export class Acts implements Late {
         const id = ids[i]!;
         const before = this.book.tanks.find((each) => each.id === instead);
         const { handed_over: _, customer_note: told, ...own } = before ?? ({} as Partial<Tank>);
-        puts.push(kept(keyOf.tank(id), { ...own, ...tank, id }));
+        // One's own note stays, whatever the link says.
+        const note = before?.note ? { note: before.note } : {};
+        puts.push(kept(keyOf.tank(id), { ...own, ...tank, ...note, id }));
+        if (before?.note && tank.note && tank.note !== before.note) puts.push(putAside("gave way", keyOf.tank(id), JSON.stringify({ ...tank, id })));
         if (slip) puts.push(kept(keyOf.slip(id), slip));
         // What it takes the place of is set aside.
-        if (before && ((told && told !== tank.customer_note) || (before.note && tank.note && before.note !== tank.note))) puts.push(putAside("replaced", keyOf.tank(id), JSON.stringify(before)));
+        if (before && told && told !== tank.customer_note) puts.push(putAside("replaced", keyOf.tank(id), JSON.stringify(before)));
         const numbers = instead && slip ? await this.book.store.readOne(keyOf.slip(id), formatMended) : undefined;
         if (numbers !== undefined && !sameText(numbers, JSON.stringify(slip))) puts.push(putAside("replaced", keyOf.slip(id), numbers));
       }
@@ -412,7 +421,7 @@ export class Acts implements Late {
     const kind = part ?? ("wetsleeve" in found ? "slip" : undefined);
     if (!kind) throw new Refused(t("It is not clear what this was, so it cannot be restored."));
     return this.act(async (number) => {
-      const puts = this.putsBack(kind, found, of, number);
+      const puts = await this.putsBack(kind, found, of, number);
       for (const put of [...puts]) {
         const now = put.key === order ? undefined : await this.book.store.readOne(put.key, formatMended);
         if (now !== undefined && !sameText(now, put.text)) puts.push(putAside("replaced", put.key, now));
@@ -420,7 +429,7 @@ export class Acts implements Late {
       return [...puts, { key: asides + id, text: undefined }].map(put);
     });
   }
-  private putsBack(kind: Part, found: Record<string, unknown>, of: string, number: number): Put[] {
+  private async putsBack(kind: Part, found: Record<string, unknown>, of: string, number: number): Promise<Put[]> {
     const { tanks } = this.book;
     const there = tanks.map(({ id }) => id);
     const withTank = (tank: Tank): Put[] =>
@@ -431,9 +440,12 @@ export class Acts implements Late {
         return [kept(keyOf.slip(id), found), ...withTank({ id, name: this.book.nextName() })];
       }
       case "tank": {
-        const { slip, ...rest } = found as unknown as Tank & { slip?: object };
+        const { slip, visits = [], due = [], ...rest } = found as unknown as Tank & Partial<TankAside>;
         const tank = { ...rest, id: rest.id || newId() };
+        const seen = new Set((await this.visits(tank.id)).map(({ id }) => id));
         return [
+          ...visits.filter(({ id }) => !seen.has(id)).map((visit, i) => kept(`${keyOf.visits(tank.id)}${padded(number)}-${padded(i)}`, { ...visit, tank: tank.id })),
+          ...due.filter(({ id }) => !this.book.dueOf.has(id)).map((each) => kept(keyOf.due(each.id), { ...each, tank: tank.id })),
           ...(there.includes(tank.id) ? [kept(keyOf.tank(tank.id), tank)] : withTank(tank)),
           ...(slip ? [kept(keyOf.slip(tank.id), slip)] : []),
         ];
