@@ -189,6 +189,14 @@ std::string remove(const Step& step, Records& records, const Style& style) {
 }
 
 std::string put(const Step& step, Records& records) {
+    if (step.key == key::order) {
+        std::vector<std::string> ids = ids_in(step.text.has_value() ? &*step.text : nullptr);
+        std::erase_if(ids, [&](const std::string& id) {
+            return records.find(key::of(key::tank, id)) == nullptr;
+        });
+        put_order(records, ids);
+        return {};
+    }
     if (step.text.has_value()) return put_checked(records, step.key, *step.text);
     if (records.find(step.key) != nullptr) records.put(step.key, std::nullopt);
     return {};

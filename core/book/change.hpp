@@ -66,7 +66,8 @@ struct Change {
 //
 // A visit takes what was dosed off the shelf and its RO water out of the store, marks its stop of
 // the day as done, and names only a visit that is there as the one it corrects. A tank goes with
-// its slip, due dates and visits, but not with a visit that the step does not name.
+// its slip, due dates and visits, but not with a visit that the step does not name. An order names
+// the tanks that there are.
 std::string apply(const Change& change, Records& records, std::vector<Record>& before,
                   const Style& style, bool staying = false);
 void put_back(const std::vector<Record>& before, Records& records);

@@ -399,6 +399,23 @@ TEST_CASE("a tank goes with all that is known of it, and stays with what is not"
     CHECK(!text(late, "visit/t1/" + place(3)).empty());
 }
 
+TEST_CASE("an order names no tank that was taken back since") {
+    const auto put = [](const std::string& key, const std::string& text) {
+        return Step{.act = Do::put, .key = key, .text = text};
+    };
+    const auto tank = [&](const std::string& id) {
+        return put("tank/" + id, R"({"id":")" + id + R"(","name":"Front window"})");
+    };
+    Fold fold{{}};
+    fold.add(at(1, {add_tank("t1")}));
+    fold.add(at(2, {tank("t2"), put("setting/order", R"(["t1","t2"])")}));
+    fold.add(at(3, {tank("t3"), put("setting/order", R"(["t2","t3","t1"])")}));
+    CHECK(text(fold, "setting/order") == R"(["t2","t3","t1"])");
+    fold.add(back(4, {2, ""}));
+    CHECK(why(fold, 4).empty());
+    CHECK(text(fold, "setting/order") == R"(["t3","t1"])");
+}
+
 TEST_CASE("what the reader of books does not take, no change brings in") {
     Fold fold{{}};
     fold.add(at(1, {add_tank("t1"), add_bottle("b1", 500)}));

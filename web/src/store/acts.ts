@@ -38,6 +38,7 @@ function patch(was: Fields, is: Fields): Fields {
 const set = (key: string, before: object, made: object): Step => ({ do: "set", key, fields: patch(before as Fields, made as Fields) });
 // Keys, and where they end in "/" all that begin so: what the core looks at for a step.
 function neededFor(step: Step): string[] {
+  if (step.key === order) return [order, "tank/"];
   const [kind, tank = ""] = step.key.split("/");
   if (step.do === "visit") return [step.key, keyOf.tank(tank), "item/", dayRound, ...(step.text.includes('"corrects"') ? [keyOf.visits(tank)] : [])];
   if (kind !== "tank") return [step.key];
@@ -178,10 +179,10 @@ export class Acts implements Late {
     const since = [...entries].filter(([at]) => at >= first).map(([at, entry]) => {
       if (entry.kind !== "puts") throw changedSince();
       const { steps, back, before = [] } = entry.did ?? {};
-      const puts = folded(entry.puts);
-      for (const { key } of [...puts, ...before]) touched.add(key);
-      for (const key of (steps ?? []).flatMap(neededFor)) touched.add(key);
-      return { change: back === undefined ? { at, steps: steps ?? puts.map(put) } : { at, back }, before };
+      const did = steps ?? folded(entry.puts).map(put);
+      for (const { key } of [...folded(entry.puts), ...before]) touched.add(key);
+      for (const key of did.flatMap(neededFor)) touched.add(key);
+      return { change: back === undefined ? { at, steps: did } : { at, back }, before };
     });
     const records = await this.records([...touched]);
     const { puts, why } = this.change(records, { at: now, back: number }, since);
