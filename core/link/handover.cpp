@@ -492,12 +492,12 @@ std::string as_it_was_made(std::string_view link) {
 
 } // namespace
 
-std::string read_fragment(std::string_view given, std::string& compressed) {
-    if (const std::size_t hash = given.find('#'); hash != std::string_view::npos)
-        given.remove_prefix(hash + 1);
-    if (given.size() > 2 * limit::link) return too_long_link;
-    const std::string made = as_it_was_made(given);
-    std::string_view link = made;
+std::string read_fragment(std::string_view link, std::string& compressed) {
+    if (const std::size_t hash = link.find('#'); hash != std::string_view::npos)
+        link.remove_prefix(hash + 1);
+    if (link.size() > 2 * limit::link) return too_long_link;
+    const std::string made = as_it_was_made(link);
+    link = made;
     if (link.size() > limit::link) return too_long_link;
     if (!link.starts_with(mark)) {
         const bool later = link.size() > mark.size() && link[0] == mark[0] && link[1] > mark[1] &&

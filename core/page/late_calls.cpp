@@ -73,8 +73,8 @@ template <class Write> Json json_of(Write&& write) {
 Reply read_book(Page&, Text text) {
     return json_by([&](std::string& json) { return read_book_json(text, json); });
 }
-Reply gate(Page&, Text asked) {
-    return json_by([&](std::string& json) { return gate_json(asked, json); });
+Reply gate(Page&, Text puts) {
+    return json_by([&](std::string& json) { return gate_json(puts, json); });
 }
 Reply change(Page& page, Text asked) {
     return json_by(
