@@ -112,7 +112,7 @@ template <class T, class Value, class Kind> struct Field {
         travels.own = true;
         return travels;
     }
-    constexpr Field ask(Asked words) const {
+    constexpr Field ask(const Asked& words) const {
         static_assert(std::is_same_v<Kind, kind::Text>, "other kinds have screens of their own");
         Field on_screen = *this;
         on_screen.asked = words;
