@@ -16,4 +16,9 @@ test("texts are the same whatever the order of their fields", () => {
   assert.ok(!sameText('{"a":1}', '{"a":1,"b":null}'));
   assert.ok(!sameText('{"a":[1,2]}', '{"a":[2,1]}'));
   assert.ok(!sameText(undefined, "{}"));
+  for (const broken of ["", "{", "no"]) {
+    assert.ok(!sameText(broken, "{}"));
+    assert.ok(!sameText("{}", broken));
+    assert.ok(sameText(broken, broken));
+  }
 });

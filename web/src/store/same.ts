@@ -11,5 +11,12 @@ function same(a: Json | undefined, b: Json | undefined): boolean {
   const keys = Object.keys(a);
   return keys.length === Object.keys(b).length && keys.every((key) => same(at(a, key), at(b, key)));
 }
-export const sameText = (a: string | undefined, b: string | undefined): boolean =>
-  a === b || (a !== undefined && b !== undefined && same(JSON.parse(a) as Json, JSON.parse(b) as Json));
+// What cannot be read is the same as itself alone.
+export function sameText(a: string | undefined, b: string | undefined): boolean {
+  if (a === b || a === undefined || b === undefined) return a === b;
+  try {
+    return same(JSON.parse(a) as Json, JSON.parse(b) as Json);
+  } catch {
+    return false;
+  }
+}
