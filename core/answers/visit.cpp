@@ -10,11 +10,6 @@ namespace wetsleeve::record {
 
 namespace {
 
-std::string name_of(const Session& session, const Line& line, const Slot& slot) {
-    const std::string name = session.say(slot.name);
-    return slot.travels ? name : compose("{0}: {1}", {session.say(line.about.title), name});
-}
-
 bool is_amount(const Slot& slot) { return slot.kind == Kind::number || slot.kind == Kind::count; }
 
 } // namespace
@@ -27,7 +22,7 @@ std::string quantity_name(const Session& session, std::string_view quantity) {
         for (const Slot& slot : line->slots)
             if (slot.travels == (slash == std::string_view::npos) &&
                 quantity.substr(slash + 1) == slot.id)
-                return name_of(session, *line, slot);
+                return slot_name(*line, slot, session.style());
     }
     if (quantity == round::key::ro) return session.say("RO water");
     if (quantity == round::key::tap) return session.say("tap water");
@@ -56,7 +51,7 @@ std::vector<Noted> visit_entries(const Session& session) {
               .unit = view.shown.unit,
               .day = elsewhen ? round::write_day(round::day_numbered(view.measured)) : ""},
              what == What::read && view.measured == no_day,
-             name_of(session, slip.line(l), slip.line(l).slots[s]),
+             slot_name(slip.line(l), slip.line(l).slots[s], session.style()),
              as});
     };
     for (const std::size_t l : session.order()) {

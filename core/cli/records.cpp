@@ -49,6 +49,9 @@ std::string in_words(const Handover& handover) {
             if (!note.empty()) text += set_in(note);
         if (!tank.slip.empty()) text += sentences(tank);
     }
+    if (handover.unknown > 0)
+        text += compose("{0} of its lines, numbers or fields are of a later version: left out.\n",
+                        {std::to_string(handover.unknown)});
     for (const Item& item : handover.shelf) {
         text += compose("Shelf: {0} ({1})", {item.name, word(item.kind)});
         if (!item.strength.empty()) text += ", " + item.strength;

@@ -9,6 +9,7 @@
 #include "core/link/handover_names.hpp"
 #include "core/model/session.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <optional>
 #include <type_traits>
@@ -19,10 +20,10 @@ namespace {
 
 constexpr std::string_view mark = "h1.";
 constexpr std::size_t crc_bytes = 4;
-constexpr std::size_t most_lines = 400; // of a slip
 // Beside those of the fields (core/book/tables.hpp), in a tank's map.
 constexpr int slip_of_tank = 4;
-constexpr int most_fields = 24; // numbers above take two bytes
+constexpr std::uint64_t system_of_tank = 2, decimal_of_tank = 3; // earlier builds'
+constexpr int most_fields = 24;                                  // numbers above take two bytes
 
 std::string texts_problem(const Handover& handover) {
     std::string problem = text_problem("The shop's name", handover.shop, limit::name);
@@ -115,6 +116,21 @@ template <Kept T> void add_field(Pairs& to, int number, const T& part, bool own)
     });
 }
 
+} // namespace
+
+std::optional<double> entered_value(const Session::Entered& entered, std::size_t c) {
+    const Slip::Cell& cell = entered.slip->cells()[c];
+    if (cell.answered) {
+        const Slip::Hold& hold = entered.state.hold[cell.home];
+        const bool held = hold.slot == entered.slip->line(cell.home).find(cell.slot->id);
+        return held ? std::optional(hold.value) : std::nullopt;
+    }
+    const double given = entered.state.given[c];
+    return std::isfinite(given) && given != cell.slot->usual ? std::optional(given) : std::nullopt;
+}
+
+namespace {
+
 void write_slip(cbor::Writer& to, const Session::Entered& entered) {
     const Slip& slip = *entered.slip;
     // Each cell is told with the line that is its home; the arrays' lengths come first.
@@ -122,19 +138,11 @@ void write_slip(cbor::Writer& to, const Session::Entered& entered) {
     std::vector<std::size_t> counts(slip.size(), 0);
     for (std::size_t c = 0; c < slip.cells().size(); ++c) {
         const Slip::Cell& cell = slip.cells()[c];
-        const Line& line = slip.line(cell.home);
-        const std::size_t s = line.find(cell.slot->id);
-        const Slip::Hold& hold = entered.state.hold[cell.home];
-        std::optional<double> value;
-        if (cell.answered) {
-            if (hold.slot == s) value = hold.value;
-        } else if (const double given = entered.state.given[c];
-                   std::isfinite(given) && given != cell.slot->usual) {
-            value = given;
-        }
+        const std::optional<double> value = entered_value(entered, c);
         if (!value.has_value()) continue;
+        const Line& line = slip.line(cell.home);
         cbor::Writer& item = items[cell.home];
-        item.whole(slot_number(line, s));
+        item.whole(slot_number(line, line.find(cell.slot->id)));
         item.number(*value);
         counts[cell.home] += 2;
     }
@@ -207,14 +215,16 @@ void write_item(cbor::Writer& to, const Item& item, bool own) {
 // ---- reading ------------------------------------------------------------------------------------
 
 // Reads a map's keys in rising order and hands each to `take`, which reads its value or returns
-// false.
-template <class Take> void read_map(cbor::Reader& from, Take&& take) {
+// false: then it is one more that is unknown.
+template <class Take> void read_map(cbor::Reader& from, std::size_t& unknown, Take&& take) {
     std::uint64_t least = 0;
     for (std::size_t pairs = from.map(); pairs > 0 && !from.bad(); --pairs) {
         const std::uint64_t key = from.whole();
         if (key < least) return from.fail();
         least = key + 1;
-        if (!from.bad() && !take(key)) from.skip();
+        if (from.bad() || take(key)) continue;
+        from.skip();
+        ++unknown;
     }
 }
 
@@ -234,15 +244,23 @@ const Line* find(std::span<const Line* const> catalogue, std::string_view id) {
 }
 
 // As JSON of a kept slip: load_json then looks at every value, as it does with those of a file.
-std::string read_slip(cbor::Reader& from, std::span<const Line* const> catalogue) {
+// `unknown` grows by what a later version's page knows and this one does not.
+std::string read_slip(cbor::Reader& from, std::span<const Line* const> catalogue,
+                      std::size_t& unknown) {
     std::vector<const Line*> lines;
     std::vector<Put> puts;
     const Line* line = nullptr;
+    const auto is_put = [&](std::size_t slot) {
+        return std::any_of(puts.begin(), puts.end(),
+                           [&](const Put& put) { return put.line == line && put.slot == slot; });
+    };
     for (std::size_t items = from.array(); items > 0 && !from.bad(); --items) {
         if (!from.next_is_array()) {
             line = find(catalogue, line_numbered(static_cast<std::size_t>(from.whole())));
-            if (line != nullptr) lines.push_back(line);
-            if (lines.size() > most_lines) from.fail();
+            if (line == nullptr) ++unknown;
+            // No slip has a line twice: which of the two would hold?
+            else if (std::find(lines.begin(), lines.end(), line) != lines.end()) from.fail();
+            else lines.push_back(line);
             continue;
         }
         for (std::size_t left = from.array(); left > 0 && !from.bad();) {
@@ -256,10 +274,11 @@ std::string read_slip(cbor::Reader& from, std::span<const Line* const> catalogue
                 (void)from.text();
                 --left;
             }
-            // What a later version's page knows and this one does not is left out.
-            if (line == nullptr) continue;
+            if (line == nullptr) continue; // told with its line
             put.slot = slot_numbered(*line, number);
-            if (put.slot != Line::npos && !line->slots[put.slot].figure()) puts.push_back(put);
+            if (put.slot == Line::npos || line->slots[put.slot].figure()) ++unknown;
+            else if (is_put(put.slot)) from.fail();
+            else puts.push_back(put);
         }
     }
 
@@ -326,10 +345,12 @@ template <Kept T> bool read_field(cbor::Reader& from, std::uint64_t number, T& p
     return read;
 }
 
-void read_tank(cbor::Reader& from, std::span<const Line* const> catalogue, Tank& tank) {
-    read_map(from, [&](std::uint64_t key) {
-        if (key != slip_of_tank) return read_field(from, key, tank);
-        tank.slip = read_slip(from, catalogue);
+void read_tank(cbor::Reader& from, std::span<const Line* const> catalogue, std::size_t& unknown,
+               Tank& tank) {
+    read_map(from, unknown, [&](std::uint64_t key) {
+        if (key == slip_of_tank) tank.slip = read_slip(from, catalogue, unknown);
+        else if (key == system_of_tank || key == decimal_of_tank) from.skip();
+        else return read_field(from, key, tank);
         return true;
     });
 }
@@ -350,8 +371,8 @@ std::string take_up(Tank& tank, const Handover& handover, std::span<const Line* 
     return problem;
 }
 
-void read_item(cbor::Reader& from, Item& item) {
-    read_map(from, [&](std::uint64_t key) { return read_field(from, key, item); });
+void read_item(cbor::Reader& from, std::size_t& unknown, Item& item) {
+    read_map(from, unknown, [&](std::uint64_t key) { return read_field(from, key, item); });
 }
 
 // ---- base64url ----------------------------------------------------------------------------------
@@ -422,7 +443,7 @@ std::string read_handover(std::string_view bytes, std::span<const Line* const> c
     // It came as it was sent; but who sent it?
     Handover found;
     cbor::Reader from(bytes);
-    read_map(from, [&](std::uint64_t key) {
+    read_map(from, found.unknown, [&](std::uint64_t key) {
         if (key == 0) found.shop = own(from.text());
         else if (key == 1) found.contact = own(from.text());
         else if (key == 2) {
@@ -432,18 +453,19 @@ std::string read_handover(std::string_view bytes, std::span<const Line* const> c
             for (std::size_t tanks = from.array(); tanks > 0; --tanks) {
                 if (found.tanks.size() == limit::handover_tanks) from.fail();
                 if (from.bad()) break;
-                read_tank(from, catalogue, found.tanks.emplace_back());
+                read_tank(from, catalogue, found.unknown, found.tanks.emplace_back());
             }
         } else if (key == 4) {
             for (std::size_t items = from.array(); items > 0; --items) {
                 if (found.shelf.size() == limit::handover_items) from.fail();
                 if (from.bad()) break;
-                read_item(from, found.shelf.emplace_back());
+                read_item(from, found.unknown, found.shelf.emplace_back());
             }
         } else if (key == 5) {
             for (std::size_t lines = from.array(); lines > 0 && !from.bad(); --lines) {
                 const std::string_view id = line_numbered(static_cast<std::size_t>(from.whole()));
                 if (find(catalogue, id) != nullptr) found.lines.emplace_back(id);
+                else ++found.unknown;
             }
         } else return false;
         return true;
@@ -452,8 +474,11 @@ std::string read_handover(std::string_view bytes, std::span<const Line* const> c
     std::string problem = texts_problem(found);
     for (Tank& tank : found.tanks)
         if (problem.empty()) problem = take_up(tank, found, catalogue);
-    if (problem.empty()) handover = std::move(found);
-    return problem;
+    // The sentence is for whoever can mend it.
+    if (!problem.empty())
+        return compose("This link cannot be added, and only its sender can correct it. {0}", {problem});
+    handover = std::move(found);
+    return {};
 }
 
 std::string write_fragment(std::string_view compressed, std::string& fragment) {

@@ -6,7 +6,7 @@
 // compresses: the page its CompressionStream("deflate-raw"), the terminal zlib.
 //
 // The CBOR is a map. Keys are whole numbers in rising order; what is empty, unknown or false
-// is left out; keys that a reader does not know are passed over.
+// is left out; keys that a reader does not know are passed over, and counted.
 //
 //   0  the shop's name, text            4  shelf: array of maps
 //   1  how to reach it, text                 0  kind: 0 bottle, 1 salt, 2 soil, 3 stone, 4 tool
@@ -33,8 +33,10 @@
 
 #include "core/book/book.hpp"
 #include "core/model/line.hpp"
+#include "core/model/session.hpp"
 
 #include <cstddef>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -59,8 +61,14 @@ struct Handover {
     std::vector<Tank> tanks{}; // what travels of them and of the shelf: core/book/tables.hpp
     std::vector<Item> shelf{};
     std::vector<std::string> lines{}; // ids of those to show, as far as a slip has them; none: all
+    // How many lines, numbers and fields of a link that was read this version does not know: they
+    // are not among the rest.
+    std::size_t unknown = 0;
     bool operator==(const Handover&) const = default;
 };
+
+// What of a slip travels of a cell: what was typed into it; nullopt: nothing, or the usual value.
+std::optional<double> entered_value(const Session::Entered& entered, std::size_t cell);
 
 // Each returns one sentence when it cannot be, or "".
 
@@ -81,10 +89,10 @@ std::string read_fragment(std::string_view link, std::string& compressed);
 extern const char* const damaged_link;
 extern const char* const too_long_link;
 
-// The same as a book (core/book/book.hpp) that has "shop", "contact", "locked", "own" and "lines"
-// beside its tanks and shelf: how the page, which has no structs, takes and gives it. Each tank has
-// who handed it over. Ids are t1, t2 … and s1, s2 …: whoever takes it up gives new ones before
-// merging, so that nothing is written over.
+// The same as a book (core/book/book.hpp) that has "shop", "contact", "locked", "own", "lines"
+// and "unknown" beside its tanks and shelf: how the page, which has no structs, takes and gives it.
+// Each tank has who handed it over. Ids are t1, t2 … and s1, s2 …: whoever takes it up gives new
+// ones before merging, so that nothing is written over.
 std::string handover_as_book(const Handover& handover);
 std::string handover_from_book(std::string_view text, Handover& handover);
 

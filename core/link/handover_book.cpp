@@ -32,6 +32,7 @@ std::string handover_as_book(const Handover& handover) {
         for (const std::string& id : handover.lines) json::text(to, id);
         to.EndArray();
     });
+    add("unknown", [&](json::Writer& to) { to.Uint64(handover.unknown); });
     return write_book(book);
 }
 
@@ -53,6 +54,7 @@ std::string handover_from_book(std::string_view text, Handover& handover) {
         if (name == "contact" && field.IsString()) found.contact = json::view(field);
         if (name == "locked" && field.IsBool()) found.locked = field.GetBool();
         if (name == "own" && field.IsBool()) found.own = field.GetBool();
+        if (name == "unknown" && field.IsUint()) found.unknown = field.GetUint();
         if (name == "lines" && field.IsArray())
             for (const json::Value& id : field.GetArray())
                 if (id.IsString()) found.lines.emplace_back(json::view(id));

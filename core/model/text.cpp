@@ -42,6 +42,11 @@ const Unit& habitual_unit(const Slot& slot, System system) {
     return habitual_unit(*slot.dimension, slot.shown, system);
 }
 
+std::string slot_name(const Line& line, const Slot& slot, const Style& style) {
+    const std::string name = style.say(slot.name);
+    return slot.travels ? name : compose("{0}: {1}", {style.say(line.about.title), name});
+}
+
 Shown show(const Slot& slot, double value, const Unit& unit, const Style& style, Digits digits) {
     if (!std::isfinite(value)) return {"", slot.kind == Kind::choice ? "" : unit.symbol};
     if (slot.kind == Kind::choice)

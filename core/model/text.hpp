@@ -39,6 +39,10 @@ enum class Digits : std::uint8_t {
     doubtful, // an answer with a ±: three digits, zeros kept, since they say how well it is known
 };
 
+// How a slot is named where its line is not in sight: what travels by itself, the rest with its
+// line.
+std::string slot_name(const Line& line, const Slot& slot, const Style& style);
+
 // Blank values show nothing.
 Shown show(const Slot& slot, double value, const Unit& unit, const Style& style, Digits digits);
 // A number of a table or a curve in the reader's unit.

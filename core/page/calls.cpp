@@ -310,6 +310,7 @@ constexpr Row rows[] = {
     row<late::build_csv>("build_csv", "", "string"),
     row<late::hand_over>("hand_over", "book", "Bytes"),
     row<late::opened>("opened", "bytes", "Handover"),
+    row<late::meetings>("meetings", "ours handed", "Meeting[]"),
     row<late::wrap>("wrap", "compressed", "string"),
     row<late::unwrap>("unwrap", "link", "Bytes"),
     row<late::damaged_link>("damaged_link", "", "string"),

@@ -9,6 +9,7 @@
 #include "core/book/json.hpp"
 #include "core/export/book_export.hpp"
 #include "core/link/handover.hpp"
+#include "core/link/meeting.hpp"
 #include "core/page/changes_json.hpp"
 #include "core/page/history_json.hpp"
 #include "core/page/merge_json.hpp"
@@ -218,6 +219,29 @@ Reply opened(Page&, Text bytes) {
     Handover handover;
     std::string problem = read_handover(unhex(bytes), all_lines(), handover);
     return problem.empty() ? reply(Json{handover_as_book(handover)}) : refused(std::move(problem));
+}
+Reply meetings(Page& page, Text ours, Text handed) {
+    return of_book(ours, [&](const Book& read) {
+        Handover handover;
+        // It was made of a link a moment ago.
+        (void)handover_from_book(handed, handover);
+        return json_of([&](json::Writer& to) {
+            to.StartArray();
+            for (const Meeting& meeting :
+                 record::meetings(handover, read.tanks, all_lines(), page.session.style())) {
+                to.StartObject();
+                json::key(to, "handed");
+                to.Uint64(meeting.handed);
+                json::field(to, "ours", meeting.ours);
+                json::key(to, "differs");
+                to.StartArray();
+                for (const std::string& sentence : meeting.differs) json::text(to, sentence);
+                to.EndArray();
+                to.EndObject();
+            }
+            to.EndArray();
+        });
+    });
 }
 Reply wrap(Page&, Text compressed) {
     return text_by(

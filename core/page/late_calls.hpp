@@ -60,6 +60,9 @@ Reply build_csv(Page& page);
 // A hand-over (core/link/handover.hpp) as a book to the bytes to compress, and back.
 Reply hand_over(Page& page, Text book);
 Reply opened(Page& page, Text bytes);
+// How its tanks stand to those of a book (core/link/meeting.hpp):
+// [ {"handed": 0, "ours": "t1", "differs": ["…" …]} … ]
+Reply meetings(Page& page, Text ours, Text handed);
 // Compressed bytes to the fragment of a link, and back.
 Reply wrap(Page& page, Text compressed);
 Reply unwrap(Page& page, Text link);

@@ -575,6 +575,37 @@ TEST_CASE("what strangers may put into a link is refused or does no harm") {
     CHECK(opened("h1.") == damaged_link);
 }
 
+TEST_CASE("what a link has of a later version is counted, and nothing that it has twice is taken") {
+    using std::string_view_literals::operator""sv;
+    const std::string tank("\xa1\x00\x61T", 4);
+    const auto with_slip = [](std::string_view slip) {
+        return std::string("\xa1\x03\x81\xa2\x00\x61T\x04"sv) + std::string(slip);
+    };
+    const auto unknown = [](std::string_view cbor) {
+        Handover handover;
+        REQUIRE(cli::open_link(forged(cbor), handover) == "");
+        Handover told;
+        REQUIRE(handover_from_book(handover_as_book(handover), told) == "");
+        CHECK(told.unknown == handover.unknown);
+        return handover.unknown;
+    };
+    CHECK(unknown("\xa1\x03\x81" + tank) == 0);
+    CHECK(unknown("\xa2\x03\x81" + tank + "\x09\x01") == 1);                      // of the link
+    CHECK(unknown("\xa1\x03\x81\xa2\x00\x61T\x17\x01"sv) == 1);                   // of a tank
+    CHECK(unknown("\xa2\x03\x81" + tank + "\x04\x81\xa2\x01\x61T\x17\x01") == 1); // of a thing
+    CHECK(unknown("\xa2\x03\x81" + tank + "\x05\x82\x19\xff\xff\x01") == 1);      // to show
+    CHECK(unknown(with_slip("\x82\x19\xff\xff\x82\x01\x05"sv)) == 1);     // a line, with its number
+    CHECK(unknown(with_slip("\x82\x00\x84\x01\x18\x5a\x17\x05"sv)) == 1); // a number
+    // What earlier builds told of the shop's units is known, and passed over.
+    CHECK(unknown("\xa1\x03\x81\xa3\x00\x61T\x02\x01\x03\x01"sv) == 0);
+
+    CHECK(opened(forged(with_slip("\x82\x00\x01"sv))).empty());
+    CHECK(opened(forged(with_slip("\x82\x00\x00"sv))) == damaged_link);
+    CHECK(opened(forged(with_slip("\x83\x00\x01\x00"sv))) == damaged_link);
+    CHECK(opened(forged(with_slip("\x82\x00\x84\x01\x18\x5a\x02\x18\x5a"sv))).empty());
+    CHECK(opened(forged(with_slip("\x82\x00\x84\x01\x18\x5a\x01\x18\x5a"sv))) == damaged_link);
+}
+
 TEST_CASE("a stream that swells is refused before it has swollen") {
     std::string compressed;
     REQUIRE(cli::deflate_raw(std::string(5U << 20U, 'a'), compressed).empty());

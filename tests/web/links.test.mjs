@@ -142,6 +142,53 @@ test("what a second link takes the place of is set aside, and the own note stays
   await other.context().close();
 });
 
+test("a link that is opened again says what is alike and what is not, and chooses for nobody", { tag: "@kept" }, async ({ page, browser, site }) => {
+  const link = await linkFrom(page, site, shopBook(["Front", "Left"]));
+  const other = await customer(browser, link);
+  const follow = async () => {
+    await other.evaluate(() => history.replaceState(null, "", location.pathname));
+    await other.evaluate((hash) => (location.hash = hash), new URL(link).hash);
+    await expect(screen(other).locator("fieldset")).toHaveCount(2);
+  };
+  await screen(other).locator(".foot .strong").click();
+  await expect(other.locator("#screens")).toBeHidden();
+  await saved(other);
+  const before = await whole(other);
+
+  await follow();
+  await expect(screen(other).getByText("You have it already, all alike.")).toHaveCount(2);
+  for (const each of await screen(other).getByLabel("leave what I have").all()) await expect(each).toBeChecked();
+  await button(other, "Open it").click();
+  await expect(other.locator("#screens")).toBeHidden();
+  await saved(other);
+  expect(await whole(other)).toEqual(before);
+
+  await other.locator("#geometry-box-length-field").fill("77");
+  await other.locator("#geometry-box-length-field").press("Enter");
+  await saved(other);
+  const typed = await whole(other);
+  await follow();
+  await expect(screen(other)).toContainText("Box tank: length: 77\u00a0cm here, 40\u00a0cm in the link");
+  await expect(screen(other).getByText("You have it already, all alike.")).toHaveCount(1);
+  await button(other, "Add them").click();
+  await expect(bars(other)).toContainText("Choose what becomes of “Front”.");
+  await expect(screen(other)).toBeVisible();
+  expect(await whole(other)).toEqual(typed);
+  await screen(other).getByRole("group", { name: /Front/ }).getByLabel("replace the earlier one").check();
+  await button(other, "Add them").click();
+  await expect(other.locator("#screens")).toBeHidden();
+  await saved(other);
+  expect((await whole(other)).tanks.map(({ name, slip }) => [name, slip.now.given["geometry.box/length"]])).toEqual([["Front", 40], ["Left", 41]]);
+  await other.context().close();
+});
+
+test("what a later version put into a link is told, not left out in silence", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  // A tank with a line, and one number of it, that no version has yet.
+  await page.evaluate(() => (location.hash = "#h1.W8jcuIghMYSlSfL__yZGVh6p7_8B"));
+  await expect(screen(page)).toContainText("made by a newer version of the page. 1 of its lines, numbers or notes");
+});
+
 test("a locked tank stays as it is, and its copy can be changed", { tag: "@kept" }, async ({ page, browser, site }) => {
   const link = await linkFrom(page, site, shopBook(["Front"]), "Shop by the canal", { note: "Feed less.", locked: true });
   const other = await customer(browser, link);

@@ -461,7 +461,12 @@ test.describe("a link taken up", () => {
     before.visits.push({ id: "v9", tank: "t9", day: day(-1), entries: [{ what: "done", quantity: "fed" }] });
     await begin(page, site, before);
     await follow(page, handed());
-    await expect(field(page, "keep both")).toBeChecked();
+    // They differ: nothing is chosen for anybody.
+    for (const way of ["leave what I have", "replace the earlier one", "keep both"]) await expect(field(page, way)).not.toBeChecked();
+    await expect(screen(page)).toContainText("Note for the customer: another text");
+    await button(page, "Add it").tap();
+    await expect(bars(page)).toContainText("Choose what becomes of “Hall <img src=x>”.");
+    expect((await book(page)).tanks).toHaveLength(4);
     await field(page, "replace the earlier one").check();
     await button(page, "Add it").tap();
     await expect(page.locator("#screens")).toBeHidden();
@@ -475,6 +480,7 @@ test.describe("a link taken up", () => {
     await expect.poll(() => book(page)).toEqual(before);
 
     await follow(page, handed());
+    await field(page, "keep both").check();
     await button(page, "Add it").tap();
     await expect(page.locator("#screens")).toBeHidden();
     now = await book(page);

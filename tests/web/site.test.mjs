@@ -503,6 +503,33 @@ test("what cannot be mended is set aside, the page says so, and works on", { tag
   expect(await value(page, "geometry.box", "length")).toBe(91);
 });
 
+for (const [what, entries, aside] of [["mended", false, 0], ["set aside", true, 1]])
+  test(`a damaged record that is looked at twice at once is ${what} once, and what is written meanwhile stays`, { tag: "@kept" }, async ({ page, site }) => {
+    await open(page, site.url, "plain");
+    const seen = (write) => page.evaluate(async (anew) => {
+      const { store } = wetsleeveTest.book;
+      const look = () => store.read("item/", () => {});
+      const looks = [look(), look()];
+      if (anew) await store.write(() => [{ key: anew, text: JSON.stringify({ name: "Anew" }) }]);
+      await Promise.all(looks);
+      await store.write(() => []); // behind what the looks mend
+      return [...(await look()).values()].map((text) => JSON.parse(text).name);
+    }, write);
+    for (const written of [false, true]) {
+      await page.evaluate((given) => wetsleeveTest.book.addItem(given), { name: "Old", kind: "bottle", amount: 500, unit: "mL" });
+      const key = await page.evaluate(() => `item/${wetsleeveTest.book.shelf[0].id}`);
+      await damage(page, "records", "^item/");
+      if (entries) await damage(page, "entries", ".");
+      await page.evaluate(() => (wetsleeveTest.book.store.second = undefined)); // nor in a second copy
+      expect(await seen(written && key)).toEqual(written ? ["Anew"] : entries ? [] : ["Old"]);
+      expect(await setAside(page)).toHaveLength(written ? 0 : aside);
+      for (const { id } of await setAside(page)) await page.evaluate((piece) => wetsleeveTest.book.store.write(() => [{ key: `aside/${piece}`, text: undefined }]), id);
+      await page.evaluate((gone) => wetsleeveTest.book.store.write(() => [{ key: gone, text: undefined }]), key);
+      await page.reload();
+      await ready(page);
+    }
+  });
+
 test("a slip that the first form of the storage kept is taken over", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "77");

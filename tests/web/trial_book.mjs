@@ -236,6 +236,7 @@ export const supplies = (file) => {
     async buildCsv() {
       return "line,item\r\n";
     },
+    meetings: (ours, handed) => own.meetings(ours, handed),
     async makeLink(handover) {
       return `h1.${btoa(String.fromCharCode(...new TextEncoder().encode(JSON.stringify(handover)))).replaceAll("+", "-").replaceAll("/", "_")}`;
     },

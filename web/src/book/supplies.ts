@@ -73,6 +73,7 @@ function codecOf(slip: Slip) {
       if (!bytes) throw new Error(await slip.late("too_long_link"));
       return slip.late("opened", toHex(bytes));
     },
+    meetings: (ours: BookFile, handed: Handover) => slip.late("meetings", json(ours), json(handed)),
   };
 }
 

@@ -1,5 +1,5 @@
 // What may be asked of the core. Made by types.mjs: edit core/page/calls.cpp.
-import type { Became, Build, Bytes, DueDone, DueItem, DueTank, Handover, History, Noted, Plan, Preview, Problem, Round, Said, State, Target, WithAsides, Wrong } from "./given";
+import type { Became, Build, Bytes, DueDone, DueItem, DueTank, Handover, History, Meeting, Noted, Plan, Preview, Problem, Round, Said, State, Target, WithAsides, Wrong } from "./given";
 
 export interface Calls {
   revision: () => number;
@@ -59,6 +59,7 @@ export interface Calls {
   build_csv: () => string;
   hand_over: (book: string) => Bytes;
   opened: (bytes: string) => Handover;
+  meetings: (ours: string, handed: string) => Meeting[];
   wrap: (compressed: string) => string;
   unwrap: (link: string) => Bytes;
   damaged_link: () => string;

@@ -84,6 +84,14 @@ export interface Handover extends Pick<BookFile, "version" | "tanks" | "shelf"> 
   locked?: boolean; // the customer is asked before a number is changed
   lines?: string[]; // ids of those to show; none: all
   own?: boolean; // for another device of one's own: one's own notes and stock go along
+  unknown?: number; // how many lines, numbers and fields of a link this version does not know
+}
+
+// How a tank of a hand-over stands to one that its shop handed over before, as core/link/meeting.hpp tells.
+export interface Meeting {
+  handed: number;
+  ours: string;
+  differs: string[]; // sentences; none: alike
 }
 
 // How a list of one book stands to that of another, as core/book/merge.hpp tells.

@@ -1,5 +1,5 @@
 // A hand-over that came in the page's address: shown first, and added only by a tap.
-import type { Handover } from "../core/given";
+import type { Handover, Meeting } from "../core/given";
 import type { Item, Tank } from "../book/records";
 import { el, say } from "../base/dom";
 import { NotCome } from "../base/part";
@@ -9,9 +9,10 @@ import type { Kit } from "./kit";
 import type { Screen } from "./stack";
 
 type Handed = Handover["tanks"][number];
-type Way = "both" | "replace";
+type Way = "leave" | "replace" | "both";
 
 const titlesShown = 6; // of the lines of a tank
+const differencesShown = 6;
 
 export async function linkScreen(kit: Kit, fragment: string): Promise<Screen> {
   // Else a reload would ask again.
@@ -19,13 +20,20 @@ export async function linkScreen(kit: Kit, fragment: string): Promise<Screen> {
     if (location.hash === `#${fragment}`) history.replaceState(null, "", location.pathname + location.search);
   };
   try {
-    return shownScreen(kit, await kit.codec.openLink(fragment), forget);
+    const handover = await kit.codec.openLink(fragment);
+    return shownScreen(kit, handover, await met(kit, handover), forget);
   } catch (problem) {
     // What could not be read yet stays in the address.
     if (problem instanceof NotCome) return waitingScreen(kit, fragment, problem.message);
     forget();
     throw problem;
   }
+}
+
+// The tanks that the same shop handed over before.
+async function met({ book, codec }: Kit, handover: Handover): Promise<Meeting[]> {
+  const earlier = book.tanks.filter(({ handed_over }) => handed_over && handed_over.shop === handover.shop).map(({ id }) => id);
+  return earlier.length > 0 ? codec.meetings(await book.whole(earlier), handover) : [];
 }
 
 function waitingScreen(kit: Kit, fragment: string, why: string): Screen {
@@ -45,34 +53,34 @@ function waitingScreen(kit: Kit, fragment: string, why: string): Screen {
   return screen;
 }
 
-function shownScreen(kit: Kit, handover: Handover, forget: () => void): Screen {
+function shownScreen(kit: Kit, handover: Handover, meetings: readonly Meeting[], forget: () => void): Screen {
   const { book } = kit;
   const { tanks } = handover;
   const lines = handover.lines ?? [];
-  // Of several with one name each stands for another.
-  const earlier = new Map<Handed, Tank>();
-  const paired = new Set<Tank>();
-  for (const tank of tanks) {
-    const same = book.tanks.find((ours) => !paired.has(ours) && handover.shop && ours.handed_over?.shop === handover.shop && ours.name === tank.name);
-    if (!same) continue;
-    earlier.set(tank, same);
-    paired.add(same);
-  }
-  const asked = new Map<Handed, Radios<Way>>();
+  const earlier = new Map(meetings.map((meeting) => [tanks[meeting.handed]!, meeting]));
+  const asked = new Map<Handed, Radios<Way | undefined>>();
+  const wayOf = (tank: Handed): Way | undefined => (asked.has(tank) ? asked.get(tank)!.value : "both");
   const stays = el("p", {});
-  const sayWhatStays = () => say(stays, [...asked.values()].some(({ value }) => value === "replace")
-    ? t("The numbers of the earlier tank give way to these: they are set aside, see Files. Visits, your own note and due dates stay.")
-    : t("What you have already stays as it is."));
-  for (const [tank, { name }] of earlier)
-    asked.set(tank, radios(t("You added “{0}” from this shop before", name), [["both", t("keep both")], ["replace", t("replace the earlier one")]], "both", sayWhatStays));
-  sayWhatStays();
+  const add = button("", () => {
+    const open = tanks.find((tank) => !wayOf(tank));
+    if (open) throw new Error(t("Choose what becomes of “{0}”.", open.name));
+    return take(kit, handover, fresh, earlier, wayOf);
+  }, "strong");
+  const sayWhatBecomes = () => {
+    const replaced = tanks.filter((tank) => wayOf(tank) === "replace");
+    say(stays, replaced.length === 0 ? t("What you have already stays as it is.")
+      : replaced.some(({ slip }) => slip) ? t("The numbers of the earlier tank give way to these: they are set aside, see Files. Visits, your own note and due dates stay.")
+      : t("The numbers of the earlier tank stay, for this link has none."));
+    say(add, tanks.every((tank) => wayOf(tank) === "leave") ? t("Open it") : tanks.length === 1 ? t("Add it") : t("Add them"));
+  };
 
   const items = handover.shelf ?? [];
   const fresh = items.filter((item, i) => ![...book.shelf, ...items.slice(0, i)].some((other) => sameItem(other, item)));
-  const add = button(tanks.length === 1 ? t("Add it") : t("Add them"), () => {
-    const instead = (tank: Handed) => (asked.get(tank)?.value === "replace" ? earlier.get(tank)!.id : undefined);
-    return take(kit, handover, fresh, instead);
-  }, "strong");
+  for (const [tank, { differs }] of earlier) {
+    const ways: [Way, string][] = [["leave", t("leave what I have")], ["replace", t("replace the earlier one")], ["both", t("keep both")]];
+    asked.set(tank, radios(t("You added “{0}” from this shop before", tank.name), ways, differs.length > 0 ? undefined : "leave", sayWhatBecomes));
+  }
+  sayWhatBecomes();
 
   return {
     title: handover.shop ? t("From {0}", handover.shop) : t("A hand-over"),
@@ -86,7 +94,10 @@ function shownScreen(kit: Kit, handover: Handover, forget: () => void): Screen {
       el("ul", { class: "rows plain" }, ...tanks.map((tank) => el("li", {}, el("span", { class: "name" }, tank.name),
         ...[tank.customer_note, tank.note].filter(Boolean).map((note) => el("span", { class: "from" }, note!)),
         ...(filled(tank) ? [] : [el("span", {}, t("no numbers yet"))]),
-        ...(filled(tank) && !lines.length ? [el("span", {}, t("Its lines: {0}", titles(kit, stepOf(tank).lines ?? [])))] : [])))),
+        ...(filled(tank) && !lines.length ? [el("span", {}, t("Its lines: {0}", titles(kit, stepOf(tank).lines ?? [])))] : []),
+        ...howItDiffers(earlier.get(tank))))),
+      ...(handover.unknown ? [el("p", { class: "question" }, t(
+        "This link was made by a newer version of the page. {0} of its lines, numbers or notes are not known here and are left out. Update the page, then open the link again.", handover.unknown))] : []),
       ...(lines.length ? [el("p", {}, t("Lines to show: {0}", titles(kit, lines)))] : []),
       ...(items.length ? [
         el("h3", {}, t("For the shelf")),
@@ -114,6 +125,14 @@ function filled(tank: Handed): boolean {
   return Object.keys({ ...given, ...held }).length > 0;
 }
 
+function howItDiffers(meeting: Meeting | undefined): HTMLElement[] {
+  if (!meeting) return [];
+  const { differs } = meeting;
+  if (differs.length === 0) return [el("span", {}, t("You have it already, all alike."))];
+  const rows = differs.slice(0, differencesShown).map((each) => el("span", {}, each));
+  return differs.length > rows.length ? [...rows, el("span", {}, t("and {0} more", differs.length - rows.length))] : rows;
+}
+
 function titles({ slip }: Kit, ids: string[]): string {
   const all = new Map(slip.state().catalogue.flatMap(({ lines }) => lines).map(({ id, title }) => [id, title]));
   const told = ids.slice(0, titlesShown).map((id) => all.get(id) ?? id).join(", ");
@@ -128,16 +147,22 @@ function handed({ shop, contact }: Handover, { id: _, slip: __, ...tank }: Hande
   return { ...tank, handed_over: { ...(shop ? { shop } : {}), ...(contact ? { contact } : {}) } };
 }
 
-async function take({ book, stack }: Kit, handover: Handover, items: Item[], instead: (tank: Handed) => string | undefined): Promise<void> {
+async function take({ book, stack }: Kit, handover: Handover, items: Item[], earlier: ReadonlyMap<Handed, Meeting>, wayOf: (tank: Handed) => Way | undefined): Promise<void> {
   const over = stack.all;
-  const added = handover.tanks.map((tank) => {
-    const before = instead(tank);
+  const added = handover.tanks.filter((tank) => wayOf(tank) !== "leave").map((tank) => {
+    const before = wayOf(tank) === "replace" ? earlier.get(tank)!.ours : undefined;
     return { tank: handed(handover, tank), ...(tank.slip ? { slip: tank.slip } : {}), ...(before ? { instead: before } : {}) };
   });
+  if (added.length === 0 && items.length === 0) {
+    await book.openTank(earlier.get(handover.tanks[0]!)!.ours);
+    stack.clear(over);
+    return;
+  }
   const { open, undo } = await book.takeUp(added, items.map(({ id: _, ...item }) => item));
   await book.openTank(open);
   stack.clear(over);
   const [first] = added;
+  if (!first) return undoable(t("It is on your shelf."), undo);
   undoable(added.length > 1 ? t("{0} tanks are added.", added.length)
     : first!.instead ? t("{0} is added in place of the earlier one.", first!.tank.name) : t("{0} is added.", first!.tank.name), undo);
 }

@@ -168,11 +168,12 @@ export function tick(label: string | Node, checked: boolean): { row: HTMLLabelEl
   return { row: el("label", { class: "tick" }, box, el("span", {}, label)), box };
 }
 
-export interface Radios<T extends string> {
+export interface Radios<T> {
   element: HTMLElement;
   readonly value: T;
 }
-export function radios<T extends string>(legend: string, options: [T, string][], value: T, changed = () => {}): Radios<T> {
+// `value`: what is chosen at first; undefined: nothing.
+export function radios<T extends string, First extends T | undefined = T>(legend: string, options: [T, string][], value: First, changed = () => {}): Radios<T | First> {
   const name = newId();
   const boxes = options.map(([word]) => el("input", { type: "radio", name, value: word }));
   const element = group(legend, ...options.map(([word, label], i) => {
@@ -183,7 +184,7 @@ export function radios<T extends string>(legend: string, options: [T, string][],
   return {
     element,
     get value() {
-      return boxes.find((box) => box.checked)!.value as T;
+      return boxes.find((box) => box.checked)?.value as T | First;
     },
   };
 }

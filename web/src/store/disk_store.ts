@@ -220,13 +220,25 @@ export class DiskStore implements Store {
       mended = mend(sealed, await this.entriesAfter(0), new Map(second));
       const { records, restored, lost } = mended;
       // Not waited for: this may be asked for by what is being written.
-      void this.write(() => [
-        ...restored.map((key) => ({ key, text: records.get(key) })),
-        ...lost.flatMap((key) => [putAside("damaged", key, String(sealed.get(key))), { key, text: undefined }]),
-      ]).catch(() => {}); // then the next look finds it once more
+      void this.write(async () => {
+        const still = await this.unchanged([...restored, ...lost], sealed);
+        return [
+          ...restored.filter(still).map((key) => ({ key, text: records.get(key) })),
+          ...lost.filter(still).flatMap((key) => [putAside("damaged", key, String(sealed.get(key))), { key, text: undefined }]),
+        ];
+      }).catch(() => {}); // then the next look finds it once more
       told({ restored: restored.length, lost: lost.length });
     }
     return mended.records;
+  }
+  // Whether a record is still as it was read: another look may have mended it, an act may have written it anew.
+  private async unchanged(keys: readonly string[], sealed: ReadonlyMap<string, unknown>): Promise<(key: string) => boolean> {
+    const texts = await this.on((db) => reading(plain(db), ["records"], (tx) => {
+      const store = tx.objectStore("records");
+      return Promise.all(keys.map((key) => store.get(key)));
+    }));
+    const same = new Set(keys.filter((key, i) => texts[i] === sealed.get(key)));
+    return (key) => same.has(key);
   }
   // As they lie there, each behind its checksum.
   async unchecked(prefix: string): Promise<string[]> {
