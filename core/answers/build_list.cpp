@@ -43,8 +43,6 @@ namespace wetsleeve::record {
 
 namespace {
 
-using Standing = BuildStep::Standing;
-
 constexpr const char* refill_key = slot_id<water::Change, &water::Change::Out::refill>;
 constexpr const char* glass_mass = slot_id<geometry::Box, &geometry::Box::Out::glass_mass>;
 
@@ -185,13 +183,14 @@ void Builder::step(const Place& place) {
     const LineView view = filled_.view(l);
     BuildStep made{.line = place.line,
                    .title = say(line.about.title),
-                   .standing = view.standing == Slip::Standing::done      ? Standing::done
-                               : view.standing == Slip::Standing::waiting ? Standing::waiting
-                                                                          : Standing::stuck,
+                   .standing = view.standing == Slip::Standing::done ? BuildStep::Standing::done
+                               : view.standing == Slip::Standing::waiting
+                                   ? BuildStep::Standing::waiting
+                                   : BuildStep::Standing::stuck,
                    .sentence = "",
                    .trouble = view.trouble};
-    if (made.standing == Standing::done) made.sentence = sentence_in_words(filled_, l);
-    if (made.standing == Standing::waiting)
+    if (made.standing == BuildStep::Standing::done) made.sentence = sentence_in_words(filled_, l);
+    if (made.standing == BuildStep::Standing::waiting)
         for (const Piece& piece : view.pieces)
             if (piece.slot != Line::npos && view.slots[piece.slot].role == Role::given &&
                 view.slots[piece.slot].shown.number.empty())
@@ -331,7 +330,7 @@ std::string amount_of(const Ware& ware) {
 
 } // namespace
 
-const char* word(Standing standing) {
+const char* word(BuildStep::Standing standing) {
     constexpr const char* words[] = {"done", "waiting", "stuck", "absent"};
     return words[static_cast<std::size_t>(standing)];
 }
@@ -353,9 +352,10 @@ std::string build_text(const Session& session, const BuildList& list, std::strin
     std::string blank;
     int number = 0;
     for (const BuildStep& step : list.steps) {
-        if (step.standing == Standing::waiting || step.standing == Standing::stuck)
+        if (step.standing == BuildStep::Standing::waiting ||
+            step.standing == BuildStep::Standing::stuck)
             blank += "- " + compose(say("{0}: {1}"), {step.title, step.trouble}) + "\n";
-        if (step.standing != Standing::done) continue;
+        if (step.standing != BuildStep::Standing::done) continue;
         if (++number == 1) text += std::string("\n") + say("To build, in this order") + "\n";
         text += std::to_string(number) + ". " +
                 compose(say("{0}: {1}"), {step.title, step.sentence}) + "\n";

@@ -96,13 +96,13 @@ class Doses {
     // One millilitre or gram, mg/L.
     double adds(const std::string& dosed, const Item* item) {
         double per = 0;
-        bool told = false;
+        bool named = false;
         for (const auto& [name, rise] : asked_.adds)
             if (name == dosed || (item != nullptr && (name == item->id || name == item->name))) {
                 per += rise.value;
-                told = true;
+                named = true;
             }
-        if (told || item == nullptr) return per;
+        if (named || item == nullptr) return per;
         for (const Adds& each : item->adds)
             if (each.quantity == asked_.quantity) {
                 if (!net_l_.has_value()) lacks_net_water = true;
@@ -208,40 +208,40 @@ std::string find_history(const Book& book, const HistoryAsked& asked, HistoryFou
     return {};
 }
 
-HistoryTold tell_history(const Book& book, const HistoryAsked& asked, const std::string& name,
-                         const Style& style) {
-    HistoryTold told;
-    told.trouble = find_history(book, asked, told.found, style);
-    if (!told.trouble.empty()) return told;
-    if (asked.dose.has_value()) told.found.routine.dose = *asked.dose;
-    const auto uptake = round::uptake_of(told.found.history);
+HistoryAnswer tell_history(const Book& book, const HistoryAsked& asked, const std::string& name,
+                           const Style& style) {
+    HistoryAnswer answer;
+    answer.trouble = find_history(book, asked, answer.found, style);
+    if (!answer.trouble.empty()) return answer;
+    if (asked.dose.has_value()) answer.found.routine.dose = *asked.dose;
+    const auto uptake = round::uptake_of(answer.found.history);
     if (!uptake) {
-        told.trouble = style.say(uptake.why());
-        return told;
+        answer.trouble = style.say(uptake.why());
+        return answer;
     }
-    const round::Routine& routine = told.found.routine;
-    told.uptake = *uptake;
-    told.next = round::next_reading(*uptake, routine, told.found.next);
-    told.said = round::speak(name, *uptake, *told.next, routine, told.found.band, style);
-    if (told.found.nameless_doses > 0)
-        told.said.push_back(
+    const round::Routine& routine = answer.found.routine;
+    answer.uptake = *uptake;
+    answer.next = round::next_reading(*uptake, routine, answer.found.next);
+    answer.said = round::speak(name, *uptake, *answer.next, routine, answer.found.band, style);
+    if (answer.found.nameless_doses > 0)
+        answer.said.push_back(
             {Level::note,
              compose(style.say("Doses that name nothing on the shelf do not count: {0} of them."),
-                     {std::to_string(told.found.nameless_doses)})});
-    if (!told.found.band.has_value() || !told.found.bottle.has_value()) return told;
-    const round::Correction mend = round::correction(*uptake, routine, *told.found.band);
-    if (mend.none_needed) return told;
-    const HistoryFound::Bottle& bottle = *told.found.bottle;
+                     {std::to_string(answer.found.nameless_doses)})});
+    if (!answer.found.band.has_value() || !answer.found.bottle.has_value()) return answer;
+    const round::Correction mend = round::correction(*uptake, routine, *answer.found.band);
+    if (mend.none_needed) return answer;
+    const HistoryFound::Bottle& bottle = *answer.found.bottle;
     const double amount =
         mend.dose.value * (routine.with_changes ? routine.every_days : 1) / bottle.adds.value;
-    told.said.push_back(
+    answer.said.push_back(
         {Level::note,
          compose(style.say(routine.with_changes
                                ? "Of {0}, the dose that holds it is {1} after each change."
                                : "Of {0}, the dose that holds it is {1} a day."),
                  {bottle.name, bottle.grams ? round::format(Grams{amount}, style)
                                             : round::format(Litres{amount / 1000}, style)})});
-    return told;
+    return answer;
 }
 
 Track track_of(const Book& book, const Tank& tank, std::string_view quantity,

@@ -51,7 +51,7 @@ struct HistoryFound {
 std::string find_history(const Book& book, const HistoryAsked& asked, HistoryFound& found,
                          const Style& style = {});
 
-struct HistoryTold {
+struct HistoryAnswer {
     HistoryFound found{};
     std::optional<round::Uptake> uptake{};
     std::optional<round::Foreseen> next{};
@@ -59,8 +59,8 @@ struct HistoryTold {
     std::string trouble{}; // why there is no uptake; "" when there is
 };
 // `name` is how the reader calls the quantity.
-HistoryTold tell_history(const Book& book, const HistoryAsked& asked, const std::string& name,
-                         const Style& style);
+HistoryAnswer tell_history(const Book& book, const HistoryAsked& asked, const std::string& name,
+                           const Style& style);
 
 // The readings alone, in one unit: mg/L where that can be, else that of the newest. By day.
 struct Track {

@@ -1,5 +1,6 @@
 #include "core/answers/visit.hpp"
 
+#include "core/book/things.hpp"
 #include "core/jobs/day.hpp"
 #include "core/jobs/keys.hpp"
 
@@ -71,9 +72,9 @@ std::vector<Noted> visit_entries(const Session& session) {
                 note(l, piece.slot, shown, What::read, What::read);
             }
         }
-        const bool dosing = std::string_view(line.about.id).starts_with("dosing.");
         if (amount != Line::npos && view.standing == Slip::Standing::done)
-            note(l, amount, view.slots[amount], What::reckoned, dosing ? What::dosed : What::done);
+            note(l, amount, view.slots[amount], What::reckoned,
+                 doses(line) ? What::dosed : What::done);
         if (noted.size() >= limit::entries) break;
     }
     if (noted.size() > limit::entries) noted.resize(limit::entries);

@@ -116,10 +116,7 @@ std::string read_what_stands(std::string_view text, Book& book) {
 }
 
 std::string write_book(const Book& book) {
-    rapidjson::StringBuffer buffer;
-    Writer to(buffer);
-    write(to, book);
-    return {buffer.GetString(), buffer.GetSize()};
+    return json::written([&](Writer& to) { write(to, book); });
 }
 
 std::string add_visit(Book& book, Visit visit) {

@@ -24,13 +24,6 @@ std::string tank_of_visit(std::string_view key) {
     return rest.substr(0, rest.find('/'));
 }
 
-template <class Write> std::string json_of(Write&& write) {
-    rapidjson::StringBuffer buffer;
-    Writer to(buffer);
-    write(to);
-    return {buffer.GetString(), buffer.GetSize()};
-}
-
 // What of it can be used.
 template <class T> T read_part(std::string_view text) {
     T part{};
@@ -50,7 +43,7 @@ std::vector<std::string> ids_in(const std::string* text) {
     return ids;
 }
 void put_order(Records& records, const std::vector<std::string>& ids) {
-    records.put(std::string(key::order), json_of([&](Writer& to) {
+    records.put(std::string(key::order), json::written([&](Writer& to) {
                     to.StartArray();
                     for (const std::string& id : ids) json::text(to, id);
                     to.EndArray();
@@ -77,7 +70,7 @@ std::string with_fields(const std::string& text, const std::string& fields, std:
     if (store != whole.MemberEnd() && store->value.IsObject() && counted != nullptr &&
         counted->IsObject())
         forget_owed(store->value, *counted, "holds_l", "owed_l");
-    changed = json_of([&](Writer& to) { whole.Accept(to); });
+    changed = json::written([&](Writer& to) { whole.Accept(to); });
     return {};
 }
 
@@ -137,7 +130,7 @@ std::string add_visit(const Step& step, Records& records, const Style& style) {
     });
     for (const Item& item : shelf_after(book, visit)) {
         const std::string key = key::of(key::item, item.id);
-        const std::string amount = json_of([&](Writer& to) {
+        const std::string amount = json::written([&](Writer& to) {
             to.StartObject();
             json::field(to, "amount", *item.amount);
             json::key(to, "owed");
@@ -155,7 +148,7 @@ std::string add_visit(const Step& step, Records& records, const Style& style) {
         const Rounds after = round_after(round, visit, ro_used(book, visit), step.now);
         if (after != round)
             problem = put_checked(records, std::string(key::round),
-                                  json_of([&](Writer& to) { write(to, after); }));
+                                  json::written([&](Writer& to) { write(to, after); }));
     }
     if (problem.empty()) records.put(step.key, text);
     return problem;

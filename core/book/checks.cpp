@@ -1,6 +1,7 @@
 #include "core/book/checks.hpp"
 
 #include "core/jobs/day.hpp"
+#include "core/model/decimal.hpp"
 #include "core/model/number.hpp"
 
 #include <rapidjson/encodings.h>
@@ -38,8 +39,6 @@ template <std::size_t N> bool within(const CodeSpan (&spans)[N], unsigned c) {
     return std::any_of(std::begin(spans), std::end(spans),
                        [c](const CodeSpan& span) { return c >= span.first && c <= span.last; });
 }
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 } // namespace
 

@@ -10,7 +10,6 @@
 namespace wetsleeve::record {
 
 using round::Day;
-namespace key = round::key;
 
 namespace {
 
@@ -128,9 +127,9 @@ std::optional<double> amount_at(const std::vector<Entry>& entries, std::string_v
 }
 
 std::optional<Waters> waters_at(const std::vector<Entry>& entries) {
-    const auto ro = amount_at(entries, key::ro, dimension::volume, key::blend_ro);
-    const auto tap = amount_at(entries, key::tap, dimension::volume, key::blend_tap);
-    const auto refill = amount_at(entries, key::refill, dimension::volume);
+    const auto ro = amount_at(entries, round::key::ro, dimension::volume, round::key::blend_ro);
+    const auto tap = amount_at(entries, round::key::tap, dimension::volume, round::key::blend_tap);
+    const auto refill = amount_at(entries, round::key::refill, dimension::volume);
     const auto rest = [&](double part) { return std::fmax(0.0, refill.value_or(part) - part); };
     if (ro.has_value()) return Waters{*ro, tap.has_value() ? *tap : rest(*ro)};
     if (tap.has_value()) return Waters{rest(*tap), *tap};

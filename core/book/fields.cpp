@@ -17,10 +17,8 @@ namespace {
 template <Kept T> std::string whole_problem(const T& part);
 
 std::string written(const Value& value) {
-    rapidjson::StringBuffer buffer;
-    Writer to(buffer);
-    value.Accept(to); // recursive; the nesting was looked at before
-    return {buffer.GetString(), buffer.GetSize()};
+    // Recursive; the nesting was looked at before.
+    return json::written([&](Writer& to) { value.Accept(to); });
 }
 
 std::string escaped(std::string text) {

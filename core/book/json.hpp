@@ -49,6 +49,14 @@ inline std::string_view view(const Value& value) {
     return {value.GetString(), value.GetStringLength()};
 }
 
+// The text that `write` makes on a writer of its own.
+template <class Write> std::string written(Write&& write) {
+    rapidjson::StringBuffer buffer;
+    Writer to(buffer);
+    write(to);
+    return {buffer.GetString(), buffer.GetSize()};
+}
+
 // The member, or null when there is none.
 inline const Value* find(const Value& object, const char* name) {
     const auto member = object.FindMember(name);

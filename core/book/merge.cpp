@@ -232,10 +232,7 @@ class Stock {
 // ---- all of it ----------------------------------------------------------------------------------
 
 template <class Part> std::string as_text(const Part& part) {
-    rapidjson::StringBuffer buffer;
-    json::Writer to(buffer);
-    write(to, part);
-    return {buffer.GetString(), buffer.GetSize()};
+    return json::written([&](json::Writer& to) { write(to, part); });
 }
 
 // `both` puts ours and theirs of one id together; `name` is how a person calls it.
@@ -291,11 +288,10 @@ void take_unknown(Unknown& ours, const Unknown& theirs, Changed changed,
         [&](auto& mine, const auto& other) {
             if (mine.second == other.second) return;
             const auto& lost = meld.takes_theirs() ? mine : other;
-            rapidjson::StringBuffer buffer;
-            json::Writer to(buffer);
-            to.StartObject();
-            close(to, {lost});
-            gave_way.push_back({"book", lost.first, {buffer.GetString(), buffer.GetSize()}});
+            gave_way.push_back({"book", lost.first, json::written([&](json::Writer& to) {
+                                    to.StartObject();
+                                    close(to, {lost});
+                                })});
             meld.differ(mine.second, other.second);
         });
 }

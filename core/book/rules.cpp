@@ -1,5 +1,6 @@
 // What must hold between the fields of one part of a book.
 #include "core/book/tables.hpp"
+#include "core/model/decimal.hpp"
 
 #include <algorithm>
 #include <utility>
@@ -25,8 +26,8 @@ std::string joint_problem(const Entry& entry) {
 
 void bring_up(Entry& entry) {
     const auto of_an_id = [](char c) {
-        return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
-               c == '_' || c == '.' || c == '/' || c == '-';
+        return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || is_digit(c) || c == '_' ||
+               c == '.' || c == '/' || c == '-';
     };
     if (entry.words.empty() && !std::all_of(entry.quantity.begin(), entry.quantity.end(), of_an_id))
         std::swap(entry.quantity, entry.words);

@@ -9,14 +9,13 @@ namespace wetsleeve::record {
 
 namespace {
 
-namespace key = round::key;
 using Marks = Things::Marks;
 
 // Marks, beside a slot's by its key and a line's by its id. No key has a blank in it.
 constexpr const char* of_shelf = "of the shelf";      // some thing of it
 constexpr const char* of_dosing = "of a dosing line"; // no word of which thing
 
-constexpr const char* waters[] = {key::ro, key::tap};
+constexpr const char* waters[] = {round::key::ro, round::key::tap};
 
 std::string line_mark(std::string_view id) { return "line " + std::string(id); }
 
@@ -64,14 +63,13 @@ std::string mark_of(const Line& line, const Slot& slot) {
 
 // Of a dose that a line reckons nobody knows which thing it is of.
 bool may_be_of_shelf(const Line& line, const Slot& slot) {
-    return slot.answer && (std::string_view(line.about.id).starts_with("dosing.") ||
-                           slot.dimension == &dimension::mass);
+    return slot.answer && (doses(line) || slot.dimension == &dimension::mass);
 }
 
 // A change of water is of both waters, and each of them is part of one.
 void add_waters(Marks& says) {
-    static constexpr const char* change_marks[] = {key::refill, key::share, key::change_share,
-                                                   key::change_drop};
+    static constexpr const char* change_marks[] = {
+        round::key::refill, round::key::share, round::key::change_share, round::key::change_drop};
     const std::string change_line = line_mark(water::Change::about.id);
     const auto said = [&](const char* mark) { return has(says, mark); };
     const bool change = has(says, change_line) ||
@@ -85,16 +83,15 @@ void add_waters(Marks& says) {
 
 } // namespace
 
+bool doses(const Line& line) { return std::string_view(line.about.id).starts_with("dosing."); }
+
 Things::Things(const Book& book, const Style& style) : style_(style) {
-    static constexpr std::pair<const char*, const char*> plain[] = {{key::ro, key::ro},
-                                                                    {"RO water", key::ro},
-                                                                    {key::blend_ro, key::ro},
-                                                                    {key::tap, key::tap},
-                                                                    {"tap water", key::tap},
-                                                                    {key::blend_tap, key::tap},
-                                                                    {"plants trimmed", key::trim},
-                                                                    {key::refill, key::refill},
-                                                                    {key::share, key::share}};
+    static constexpr std::pair<const char*, const char*> plain[] = {
+        {round::key::ro, round::key::ro},       {"RO water", round::key::ro},
+        {round::key::blend_ro, round::key::ro}, {round::key::tap, round::key::tap},
+        {"tap water", round::key::tap},         {round::key::blend_tap, round::key::tap},
+        {"plants trimmed", round::key::trim},   {round::key::refill, round::key::refill},
+        {round::key::share, round::key::share}};
     for (const auto& [name, mark] : plain) {
         plain_words_.emplace(words_of(name), mark);
         plain_words_.emplace(words_of(style.say(name)), mark);
@@ -137,8 +134,8 @@ Things::Named Things::made(std::string_view name) const {
     add_to_all("words " + words);
     if (const auto plain = plain_words_.find(words); plain != plain_words_.end())
         add_to_all(plain->second);
-    if (words.starts_with(key::trim) || words.starts_with(words_of(style_.say("trim"))))
-        add_to_all(key::trim);
+    if (words.starts_with(round::key::trim) || words.starts_with(words_of(style_.say("trim"))))
+        add_to_all(round::key::trim);
     for (const std::string& key : {std::string(name), words})
         if (const auto things = shelf_.find(key); things != shelf_.end()) {
             for (const std::string& mark : things->second) add_to_all(mark);

@@ -14,6 +14,9 @@
 
 namespace wetsleeve::record {
 
+// Whether what the line answers goes out of a bottle or jar.
+bool doses(const Line& line);
+
 class Things {
   public:
     // Knows words, shelf, waters and trims; with a session, the catalogue's slots and lines as

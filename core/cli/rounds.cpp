@@ -278,7 +278,7 @@ Said history_of(std::string_view text, const std::string& tank, const std::strin
     if (MilligramsPerLitreDay dose{}; take.take("--dose", "mg/L/d", dose)) asked.dose = dose;
     if (!take.problem.empty()) return {"", take.problem};
     asked.lines = all_lines();
-    const HistoryTold told = tell_history(book, asked, quantity, {});
+    const HistoryAnswer told = tell_history(book, asked, quantity, {});
     if (told.found.lacks_net_water) return {"", told.trouble + " Or give it with --net-water."};
     return {told.trouble.empty() ? in_words(told.said) : "", told.trouble};
 }

@@ -22,10 +22,7 @@ std::string csv_text(std::string_view text) {
 }
 
 std::string csv_number(double value) {
-    rapidjson::StringBuffer buffer;
-    json::Writer to(buffer);
-    json::number(to, value);
-    std::string text(buffer.GetString(), buffer.GetSize());
+    std::string text = json::written([&](json::Writer& to) { json::number(to, value); });
     if (text.ends_with(".0")) text.resize(text.size() - 2);
     return text;
 }

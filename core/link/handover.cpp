@@ -476,7 +476,8 @@ std::string read_handover(std::string_view bytes, std::span<const Line* const> c
         if (problem.empty()) problem = take_up(tank, found, catalogue);
     // The sentence is for whoever can mend it.
     if (!problem.empty())
-        return compose("This link cannot be added, and only its sender can correct it. {0}", {problem});
+        return compose("This link cannot be added, and only its sender can correct it. {0}",
+                       {problem});
     handover = std::move(found);
     return {};
 }

@@ -19,10 +19,7 @@ std::string handover_as_book(const Handover& handover) {
         for (Tank& tank : book.tanks)
             tank.handed_over = Origin{.shop = handover.shop, .contact = handover.contact};
     const auto add = [&](const char* name, const auto& write) {
-        rapidjson::StringBuffer buffer;
-        json::Writer to(buffer);
-        write(to);
-        book.unknown.emplace_back(name, std::string(buffer.GetString(), buffer.GetSize()));
+        book.unknown.emplace_back(name, json::written(write));
     };
     add("shop", [&](json::Writer& to) { json::text(to, handover.shop); });
     add("contact", [&](json::Writer& to) { json::text(to, handover.contact); });

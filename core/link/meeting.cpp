@@ -85,9 +85,9 @@ void compare_numbers(const Typed& handed, const Typed& ours, const Style& style,
                 return value ? show(*cell.slot, *value, unit, style, Digits::typed).both()
                              : style.say("nothing");
             };
-            differs.push_back(compose(style.say("{0}: {1} here, {2} in the link"),
-                                      {slot_name(slip.line(cell.home), *cell.slot, style),
-                                       shown(here), shown(there)}));
+            differs.push_back(compose(
+                style.say("{0}: {1} here, {2} in the link"),
+                {slot_name(slip.line(cell.home), *cell.slot, style), shown(here), shown(there)}));
         }
     }
 }

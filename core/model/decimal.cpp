@@ -85,8 +85,6 @@ class Large {
     std::vector<Part> parts_;
 };
 
-bool digit(char c) { return c >= '0' && c <= '9'; }
-
 // A number taken apart: digits × 10^exponent.
 struct Decimal {
     bool negative = false;
@@ -109,7 +107,7 @@ bool take_apart(std::string_view text, Decimal& number) {
             any = false; // one must follow
             continue;
         }
-        if (!digit(text[0])) {
+        if (!is_digit(text[0])) {
             if (!any) return false;
             break;
         }
@@ -131,7 +129,7 @@ bool take_apart(std::string_view text, Decimal& number) {
     if (text.empty()) return false;
     int exponent = 0;
     for (const char c : text) {
-        if (!digit(c)) return false;
+        if (!is_digit(c)) return false;
         exponent = std::min(exponent * 10 + (c - '0'), most_exponent);
     }
     number.exponent += down ? -exponent : exponent;

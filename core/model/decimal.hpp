@@ -8,6 +8,8 @@
 
 namespace wetsleeve {
 
+constexpr bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
 // A finite number with so many decimals, at least none: "-0.50".
 std::string write_decimals(double value, int decimals);
 

@@ -12,8 +12,6 @@ namespace wetsleeve {
 
 namespace {
 
-bool digit(char c) { return c >= '0' && c <= '9'; }
-
 bool take(std::string_view& text, std::string_view prefix) {
     if (!text.starts_with(prefix)) return false;
     text.remove_prefix(prefix.size());
@@ -57,7 +55,7 @@ std::string lower_without_spaces(std::string_view text) {
 
 std::size_t digits_at(std::string_view text) {
     std::size_t n = 0;
-    while (n < text.size() && digit(text[n])) ++n;
+    while (n < text.size() && is_digit(text[n])) ++n;
     return n;
 }
 
@@ -143,8 +141,8 @@ int decimals_for(double value, int digits) {
 std::string compose(const char* message, std::initializer_list<std::string> args) {
     std::string out;
     for (const char* c = message; *c != '\0'; ++c) {
-        const auto index =
-            static_cast<std::size_t>(c[0] == '{' && digit(c[1]) && c[2] == '}' ? c[1] - '0' : 10);
+        const auto index = static_cast<std::size_t>(
+            c[0] == '{' && is_digit(c[1]) && c[2] == '}' ? c[1] - '0' : 10);
         if (index < args.size()) {
             out += args.begin()[index];
             c += 2;
@@ -196,7 +194,7 @@ bool read_number(std::string_view& text, const Style& style, double& value, std:
         if (significant <= 15) mantissa = mantissa * 10 + static_cast<std::uint64_t>(c - '0');
     };
     const std::string_view before = text;
-    while (!text.empty() && digit(text[0])) {
+    while (!text.empty() && is_digit(text[0])) {
         add(text[0]);
         text.remove_prefix(1);
     }
@@ -275,8 +273,8 @@ Typed read_quantity(std::string_view text, const Dimension& dimension, const Uni
         // ("m2", "ft³") follow a letter directly.
         std::size_t end = 0;
         while (end < rest.size() &&
-               !(digit(rest[end]) && (end == 0 || rest[end - 1] == ' ' || rest[end - 1] == '"' ||
-                                      rest[end - 1] == '\'')))
+               !(is_digit(rest[end]) && (end == 0 || rest[end - 1] == ' ' || rest[end - 1] == '"' ||
+                                         rest[end - 1] == '\'')))
             ++end;
         const std::string_view spelled = trimmed(rest.substr(0, end));
         rest.remove_prefix(end);
@@ -329,7 +327,7 @@ Typed read_clock(std::string_view text, const Style& style) {
     int minutes = 0;
     if (!take_number(hours)) return fail();
     if (take(rest, ":") || take(rest, ".") || take(rest, "h")) {
-        if (!rest.empty() && digit(rest[0]) && !take_number(minutes)) return fail();
+        if (!rest.empty() && is_digit(rest[0]) && !take_number(minutes)) return fail();
     }
     const bool pm = take(rest, "pm");
     const bool am = !pm && take(rest, "am");

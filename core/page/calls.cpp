@@ -25,10 +25,7 @@ Reply reply(Json json) { return {.json = std::move(json.text), .problem = {}}; }
 Reply reply(bool yes) { return reply(Json{yes ? "true" : "false"}); }
 Reply reply(std::uint32_t number) { return reply(Json{std::to_string(number)}); }
 Reply reply(std::string_view text) {
-    rapidjson::StringBuffer buffer;
-    json::Writer to(buffer);
-    json::text(to, text);
-    return reply(Json{{buffer.GetString(), buffer.GetSize()}});
+    return reply(Json{json::written([&](json::Writer& to) { json::text(to, text); })});
 }
 
 namespace {
@@ -70,18 +67,14 @@ Reply number(Page& page, std::string_view text) {
     const Typed typed =
         read_quantity(text, dimension::plain, dimension::plain.base(), page.session.style());
     if (!typed.problem.empty()) return refused(typed.problem);
-    rapidjson::StringBuffer buffer;
-    json::Writer to(buffer);
-    json::number(to, typed.value);
-    return reply(Json{{buffer.GetString(), buffer.GetSize()}});
+    return reply(Json{json::written([&](json::Writer& to) { json::number(to, typed.value); })});
 }
 Json find(Page& page, std::string_view words) {
-    rapidjson::StringBuffer buffer;
-    json::Writer to(buffer);
-    to.StartArray();
-    for (const Line* line : find_lines(page.session, words)) json::text(to, line->about.id);
-    to.EndArray();
-    return {{buffer.GetString(), buffer.GetSize()}};
+    return {json::written([&](json::Writer& to) {
+        to.StartArray();
+        for (const Line* line : find_lines(page.session, words)) json::text(to, line->about.id);
+        to.EndArray();
+    })};
 }
 void offer(Page& page) { page.session.offer(all_lines()); }
 std::string choose(Page& page, std::string_view id, bool on) {

@@ -47,14 +47,14 @@ Counts counts_in(const Value& from) {
             .bytes = counted(from, "bytes")};
 }
 
-struct Asked {
+struct AskedChange {
     Records records;
     std::vector<Fold::Taken> since;
     Change change;
     Counts there;
 };
 
-bool read(std::string_view text, Asked& asked) {
+bool read(std::string_view text, AskedChange& asked) {
     rapidjson::Document document;
     if (!json::parse(document, text, json::Halves::let_in) || !document.IsObject()) return false;
     std::vector<Record> records;
@@ -79,12 +79,12 @@ bool read(std::string_view text, Asked& asked) {
 }
 
 // What is different, and what the whole book has after it of that which grows.
-struct Difference {
+struct RecordsApart {
     std::vector<Record> puts{};
     Counts after{};
 };
-Difference differences(const Records& before, const Records& now, const Counts& there) {
-    Difference found;
+RecordsApart differences(const Records& before, const Records& now, const Counts& there) {
+    RecordsApart found;
     Counts came;
     Counts went;
     const auto count = [](Counts& counts, std::string_view key, std::size_t bytes, bool whole) {
@@ -117,12 +117,12 @@ Difference differences(const Records& before, const Records& now, const Counts& 
 } // namespace
 
 std::string change_json(std::string_view text, const Style& style, std::string& json) {
-    Asked asked;
+    AskedChange asked;
     if (!read(text, asked)) return "What is to be changed was not told as it must be.";
     const Stamp at = asked.change.at;
     Fold fold(asked.records, std::move(asked.since), style);
     fold.add(std::move(asked.change));
-    Difference found = differences(asked.records, fold.records(), asked.there);
+    RecordsApart found = differences(asked.records, fold.records(), asked.there);
     const Fold::Taken* taken = fold.find(at);
     std::string why = taken->why.empty() ? room_problem(found.after) : taken->why;
     if (!why.empty()) found.puts.clear();

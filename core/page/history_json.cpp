@@ -151,14 +151,6 @@ void write_said(Writer& to, const round::Sentences& said) {
     to.EndArray();
 }
 
-// Writes what `content` does, and gives it back as text.
-template <class Content> std::string json_of(Content&& content) {
-    rapidjson::StringBuffer buffer;
-    Writer to(buffer);
-    content(to);
-    return {buffer.GetString(), buffer.GetSize()};
-}
-
 void write_history(Writer& to, const Session& session, const Book& book, const Tank& tank,
                    HistoryAsked asked) {
     const std::vector<const Visit*> visits = standing_visits(book, tank.id);
@@ -166,11 +158,11 @@ void write_history(Writer& to, const Session& session, const Book& book, const T
     if (asked.quantity.empty() && !quantities.empty()) asked.quantity = quantities[0].quantity;
     const std::string name = quantity_name(session, asked.quantity);
     const Track track = track_of(book, tank, asked.quantity, asked.since);
-    HistoryTold told;
-    if (!quantities.empty()) told = tell_history(book, asked, name, session.style());
-    if (!told.uptake.has_value())
+    HistoryAnswer answer;
+    if (!quantities.empty()) answer = tell_history(book, asked, name, session.style());
+    if (!answer.uptake.has_value())
         if (auto last = speak_of_last(track, name, session.style()); last.has_value())
-            told.said.push_back(std::move(*last));
+            answer.said.push_back(std::move(*last));
 
     to.StartObject();
     json::key(to, "quantities");
@@ -205,25 +197,25 @@ void write_history(Writer& to, const Session& session, const Book& book, const T
     }
     json::key(to, "rows");
     to.StartArray();
-    for (const Row& row : rows_of(book, tank, visits, asked, track, told.found)) write(to, row);
+    for (const Row& row : rows_of(book, tank, visits, asked, track, answer.found)) write(to, row);
     to.EndArray();
-    if (told.uptake.has_value() && told.next.has_value()) {
+    if (answer.uptake.has_value() && answer.next.has_value()) {
         json::key(to, "after");
         to.StartObject();
-        json::field(to, "day", round::write_day(told.uptake->last));
-        json::field(to, "level", told.uptake->after.value);
+        json::field(to, "day", round::write_day(answer.uptake->last));
+        json::field(to, "level", answer.uptake->after.value);
         to.EndObject();
         json::key(to, "next");
         to.StartObject();
-        json::field(to, "day", round::write_day(told.next->day));
-        json::field(to, "level", told.next->level.value);
-        json::field(to, "low", told.next->low.value);
-        json::field(to, "high", told.next->high.value);
+        json::field(to, "day", round::write_day(answer.next->day));
+        json::field(to, "level", answer.next->level.value);
+        json::field(to, "low", answer.next->low.value);
+        json::field(to, "high", answer.next->high.value);
         to.EndObject();
     }
     json::key(to, "said");
-    write_said(to, told.said);
-    json::field(to, "trouble", told.trouble);
+    write_said(to, answer.said);
+    json::field(to, "trouble", answer.trouble);
     to.EndObject();
 }
 
@@ -239,7 +231,7 @@ std::string history_json(const Session& session, std::string_view text, std::str
     if (std::string problem = read_what_stands(text, book); !problem.empty()) return problem;
     const Tank* found = with_id(book.tanks, tank);
     if (found == nullptr) return no_tank(session, tank);
-    json = json_of([&](Writer& to) {
+    json = json::written([&](Writer& to) {
         write_history(to, session, book, *found,
                       {.tank = std::string(tank),
                        .quantity = std::string(quantity),
@@ -256,7 +248,7 @@ std::string due_json(const Session& session, std::string_view text, std::string_
     const auto day = round::read_day(today);
     if (!day.has_value())
         return session.say("A day is written like 2026-05-04, from 1900 to 2999.");
-    json = json_of([&](Writer& to) {
+    json = json::written([&](Writer& to) {
         to.StartArray();
         for (const round::DueItem& item : due_items(book, *day, usual_lead, session.style())) {
             to.StartObject();
@@ -288,7 +280,7 @@ std::string done_json(const Session& session, std::string_view text, std::string
     std::optional<Due> next;
     if (std::string problem = done_on(book, *due, *day, session.style(), next); !problem.empty())
         return problem;
-    json = json_of([&](Writer& to) {
+    json = json::written([&](Writer& to) {
         to.StartObject();
         if (next.has_value()) {
             json::key(to, "due");
@@ -304,7 +296,7 @@ std::string visit_check_json(const Session& session, std::string_view text, std:
     Book book;
     if (std::string problem = read_what_stands(text, book); !problem.empty()) return problem;
     const Visit* found = with_id(book.visits, visit);
-    json = json_of([&](Writer& to) {
+    json = json::written([&](Writer& to) {
         write_said(to,
                    found == nullptr ? round::Sentences() : before_leaving(session, book, *found));
     });

@@ -63,10 +63,7 @@ template <class Make> Reply text_by(Make&& make) {
     return problem.empty() ? reply(text) : refused(std::move(problem));
 }
 template <class Write> Json json_of(Write&& write) {
-    rapidjson::StringBuffer buffer;
-    json::Writer to(buffer);
-    write(to);
-    return {{buffer.GetString(), buffer.GetSize()}};
+    return {json::written(std::forward<Write>(write))};
 }
 
 } // namespace

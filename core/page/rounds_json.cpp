@@ -256,20 +256,14 @@ std::string due_tanks_json(const Book& book, std::string_view day, int days_afte
 }
 
 std::string begun_json(const Book& book, std::span<const Line* const> lines, const Style& style) {
-    rapidjson::StringBuffer out;
-    Writer to(out);
-    write(to, begin_round(book, lines, style));
-    return {out.GetString(), out.GetSize()};
+    return json::written([&](Writer& to) { write(to, begin_round(book, lines, style)); });
 }
 
 std::string left_json(const Book& book, const Visit& visit, std::span<const Line* const> lines,
                       const Style& style) {
     const std::optional<Rounds> left = left_for(book, visit, lines, style);
     if (!left.has_value()) return "null";
-    rapidjson::StringBuffer out;
-    Writer to(out);
-    write(to, *left);
-    return {out.GetString(), out.GetSize()};
+    return json::written([&](Writer& to) { write(to, *left); });
 }
 
 } // namespace wetsleeve::record

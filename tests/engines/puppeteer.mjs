@@ -1,7 +1,7 @@
 // Chromium and Firefox as the engine tests want them: by WebDriver BiDi, each with a folder of its own in
 // which it keeps what pages store.
 import { createRequire } from "node:module";
-import { launch } from "../web/harness.mjs";
+import { wholeBrowser as launch } from "../web/harness.mjs";
 
 const require = createRequire(new URL("../../web/package.json", import.meta.url));
 const puppeteer = require("puppeteer-core");

@@ -2,8 +2,8 @@
 #include "core/book/slip_json.hpp"
 #include "core/link/meeting.hpp"
 #include "core/registry.hpp"
-#include "tests/tries.hpp"
 #include "tests/book/random_books.hpp"
+#include "tests/tries.hpp"
 
 #include <catch2/catch_test_macros.hpp>
 
@@ -72,7 +72,8 @@ TEST_CASE("what differs of a tank that comes again is told in words") {
     // A link without numbers takes none away.
     CHECK(differs({.id = "", .name = "Hall"}, ours("a", "Hall", slip_of(box))).empty());
 
-    const Typed wider{{"geometry.box", "length", "90"}, {"geometry.box", "width", "50"},
+    const Typed wider{{"geometry.box", "length", "90"},
+                      {"geometry.box", "width", "50"},
                       {"water.change", "share", "30"}};
     CHECK(differs(there, ours("a", "Hall", slip_of(wider))) ==
           Sentences{"Box tank: width, front to back: 50\u00a0cm here, 45\u00a0cm in the link",
@@ -87,7 +88,8 @@ TEST_CASE("what differs of a tank that comes again is told in words") {
           Sentences{"Box tank: width, front to back: nothing here, 17.717\u00a0in in the link"});
     // An answer that was typed over.
     const Typed held{box[0], box[1], {"water.change", "refill", "40"}};
-    CHECK(differs({.id = "", .name = "Hall", .slip = slip_of(held)}, ours("a", "Hall", slip_of(box))) ==
+    CHECK(differs({.id = "", .name = "Hall", .slip = slip_of(held)},
+                  ours("a", "Hall", slip_of(box))) ==
           Sentences{"water to drain and refill: nothing here, 40\u00a0L in the link"});
     // Lines.
     CHECK(differs({.id = "", .name = "Hall", .slip = slip_of(box, {"light.depth"})},

@@ -7,7 +7,7 @@ import { mkdtemp, readFile, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { serve } from "../../web/serve.mjs";
-import { chromium, expect, launch, open, phone, ready, siteFolder, type, value } from "./harness.mjs";
+import { chromium, expect, open, phone, ready, siteFolder, type, value, wholeBrowser as launch } from "./harness.mjs";
 
 const megabytes = 80;
 const disk = await mkdtemp(path.join(tmpdir(), "full-disk-"));

@@ -15,7 +15,7 @@ import os from "node:os";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
-import { launch, maker, siteFolder } from "./harness.mjs";
+import { maker, siteFolder, wholeBrowser as launch } from "./harness.mjs";
 
 const flags = ["--headless=new", "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-extensions", "--disable-component-update", "--disable-background-networking", "--disable-sync"];
 const { values: chosen, positionals } = parseArgs({ allowPositionals: true, options: { page: { type: "boolean", default: false }, jobs: { type: "string", default: "1" } } });

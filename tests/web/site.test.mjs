@@ -4,7 +4,7 @@ import { cp, mkdtemp, readdir, readFile, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
-import { chromium, expect, expectAnswers, face, field, installed, job, launch, maySilence, named, open, phone, ready, saved, siteFolder, speak, test, type, value } from "./harness.mjs";
+import { chromium, expect, expectAnswers, face, field, installed, job, maySilence, named, open, phone, ready, saved, siteFolder, speak, test, type, value, wholeBrowser } from "./harness.mjs";
 import { otherSite } from "./releases.mjs";
 import { serve } from "../../web/serve.mjs";
 
@@ -93,7 +93,7 @@ test("the page can be installed", async ({ page, site }) => {
 test("installed, it starts without a network", async () => {
   const there = await serve({ dir: siteFolder, base: "/a/b/" });
   const profile = await mkdtemp(path.join(tmpdir(), "wetsleeve-installed-"));
-  const context = await chromium.launchPersistentContext(profile, { ...launch, ...phone });
+  const context = await chromium.launchPersistentContext(profile, { ...wholeBrowser, ...phone }); // the other installs nothing
   try {
     const page = context.pages()[0] ?? (await context.newPage());
     await open(page, there.url, "plain");

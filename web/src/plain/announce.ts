@@ -9,7 +9,7 @@ export function summary(cause: Cause, state: State, changed: Set<number>): strin
   if (cause.by === "entry") {
     const others = [...changed].filter((line) => line !== cause.line).length;
     const rest = others === 1 ? t("{0} other line changed.", others) : t("{0} other lines changed.", others);
-    return [told(state.lines[cause.line]!), others > 0 ? rest : ""]
+    return [sentence(state.lines[cause.line]!), others > 0 ? rest : ""]
       .filter(Boolean)
       .join(" ");
   }
@@ -31,7 +31,7 @@ export function summary(cause: Cause, state: State, changed: Set<number>): strin
   return `${opening} ${changed.size === 1 ? t("{0} line changed.", 1) : t("{0} lines changed.", changed.size)}`;
 }
 
-function told(line: Line): string {
+function sentence(line: Line): string {
   if (line.trouble) return `${line.title}: ${line.trouble}`;
   const answers = line.slots
     .flatMap((slot) => (isFigure(slot) || (slot.role !== "answer" && slot.role !== "gave_way") ? [] : [slot]))

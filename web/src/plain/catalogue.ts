@@ -46,8 +46,8 @@ export class Catalogue {
       show(group, items.some((item) => !item.hidden));
     }
     const count = fit?.size ?? 0;
-    const told = count > 0 ? t("{0} lines fit.", count) : t("Nothing fits “{0}”: try another word.", words);
-    say(byId("found"), words ? told : "");
+    const sentence = count > 0 ? t("{0} lines fit.", count) : t("Nothing fits “{0}”: try another word.", words);
+    say(byId("found"), words ? sentence : "");
   }
 }
 

@@ -79,7 +79,7 @@ function previewScreen(kit: Kit, name: string, { book: theirs, leftovers }: Brou
     body: [
       el("p", { class: "quiet" }, name),
       el("ul", { class: "rows plain" },
-        ...[told(t("Tanks"), preview.tanks), told(t("Shelf"), preview.shelf), told(t("Visits"), preview.visits), told(t("Due dates"), preview.due),
+        ...[difference(t("Tanks"), preview.tanks), difference(t("Shelf"), preview.shelf), difference(t("Visits"), preview.visits), difference(t("Due dates"), preview.due),
           toldAs(t("Round, van and store"), round)]),
       ...leftoverRows(leftovers),
       how.element,
@@ -110,7 +110,7 @@ function leftoverRows(leftovers: readonly Leftover[]): HTMLElement[] {
   ];
 }
 
-function told(what: string, { fresh, same, changed, absent }: Difference): HTMLElement {
+function difference(what: string, { fresh, same, changed, absent }: Difference): HTMLElement {
   const parts = [
     fresh ? t("{0} new", fresh) : "",
     changed ? t("{0} differ from yours", changed) : "",

@@ -179,7 +179,7 @@ async function linkMadeScreen(kit: Kit, link: string, { tanks, shelf }: Handover
 function codeParts(kit: Kit, code: QrCode, names: string): HTMLElement[] {
   const name = `wetsleeve-${today()}`;
   const wide = Math.ceil((code.modules + quiet) * modulePrinted) / 10; // cm
-  const told = (number: number) => formatNumber(Math.round(number * 10) / 10, kit.slip);
+  const format = (number: number) => formatNumber(Math.round(number * 10) / 10, kit.slip);
   const print = () => {
     document.documentElement.toggleAttribute("data-print-code", true);
     addEventListener("afterprint", () => document.documentElement.removeAttribute("data-print-code"), { once: true });
@@ -189,7 +189,7 @@ function codeParts(kit: Kit, code: QrCode, names: string): HTMLElement[] {
   picture.style.setProperty("--wide", `${wide}cm`);
   return [
     el("figure", { class: "code" }, picture, el("figcaption", {}, names)),
-    el("p", {}, t("Show it or print it at least {0} cm wide. A phone reads it from up to about {1} cm away.", told(wide), told(wide * reach))),
+    el("p", {}, t("Show it or print it at least {0} cm wide. A phone reads it from up to about {1} cm away.", format(wide), format(wide * reach))),
     buttons(
       button(t("Save as SVG"), () => saveAs(`${name}.svg`, code.svg, "image/svg+xml")),
       button(t("Save as PNG"), async () => saveAs(`${name}.png`, await code.png())),

@@ -95,15 +95,15 @@ function keyWord(part: Part): string {
 
 // What the drawing shows, in words.
 function summaryOf({ slip }: Kit, { readings, unit, band, next }: Pick<History, "readings" | "unit" | "band"> & { next?: History["next"] | undefined }): string {
-  const told = (value: number, digits = 4) => formatAmount({ value: Number(value.toPrecision(digits)), unit }, slip);
+  const format = (value: number, digits = 4) => formatAmount({ value: Number(value.toPrecision(digits)), unit }, slip);
   const values = readings.map(({ value }) => value);
   const last = readings.at(-1)!;
   return [
-    readings.length === 1 ? t("Read once, {0}: {1}.", formatDay(last.day), told(last.value))
+    readings.length === 1 ? t("Read once, {0}: {1}.", formatDay(last.day), format(last.value))
       : t("{0} readings from {1} to {2}: lowest {3}, highest {4}, last {5}.", readings.length, formatDay(readings[0]!.day), formatDay(last.day),
-          told(Math.min(...values)), told(Math.max(...values)), told(last.value)),
-    ...(band ? [t("Its band is {0} to {1}.", told(band.low), told(band.high))] : []),
-    ...(next ? [t("Foreseen for {0}: {1}, from {2} to {3}.", formatDay(next.day), told(next.level, 3), told(next.low, 3), told(next.high, 3))] : []),
+          format(Math.min(...values)), format(Math.max(...values)), format(last.value)),
+    ...(band ? [t("Its band is {0} to {1}.", format(band.low), format(band.high))] : []),
+    ...(next ? [t("Foreseen for {0}: {1}, from {2} to {3}.", formatDay(next.day), format(next.level, 3), format(next.low, 3), format(next.high, 3))] : []),
   ].join(" ");
 }
 

@@ -135,8 +135,8 @@ function howItDiffers(meeting: Meeting | undefined): HTMLElement[] {
 
 function titles({ slip }: Kit, ids: string[]): string {
   const all = new Map(slip.state().catalogue.flatMap(({ lines }) => lines).map(({ id, title }) => [id, title]));
-  const told = ids.slice(0, titlesShown).map((id) => all.get(id) ?? id).join(", ");
-  return ids.length > titlesShown ? t("{0} and {1} more", told, ids.length - titlesShown) : told;
+  const shown = ids.slice(0, titlesShown).map((id) => all.get(id) ?? id).join(", ");
+  return ids.length > titlesShown ? t("{0} and {1} more", shown, ids.length - titlesShown) : shown;
 }
 
 function sameItem(a: Item, b: Item): boolean {

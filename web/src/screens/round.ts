@@ -60,7 +60,7 @@ export async function roundScreen(kit: Kit): Promise<Screen> {
     const done = stop.standing === "done";
     const late = stop.due !== undefined && stop.due < (kept().today.day ?? "");
     const under = [
-      ...(done ? [formatDone(stop)] : [told(stop.needs), some(stop.minutes) ? stop.minutes : ""]),
+      ...(done ? [formatDone(stop)] : [formatAmounts(stop.needs), some(stop.minutes) ? stop.minutes : ""]),
       stop.when && !done ? el("span", { class: late && "late" }, late ? stop.when : t("Due {0}", stop.when)) : "",
       stop.standing === "leave out" ? el("span", { class: "late" }, t("Leave it out first.")) : "",
     ];
@@ -157,11 +157,11 @@ function parts({ ro, tap, shelf }: Amounts): { amount: string; name: string }[] 
     ...shelf.map(({ item, amount }) => ({ amount, name: item })),
   ].filter(({ amount }) => some(amount));
 }
-function told(amounts: Amounts): string {
+function formatAmounts(amounts: Amounts): string {
   return parts(amounts).map(({ amount, name }) => `${amount} ${name}`).join(", ") || t("nothing to carry");
 }
 function formatDone({ needs, used, differs }: PlannedStop): string {
-  return differs ? t("used {0}; planned: {1}", told(used!), told(needs)) : t("as planned: {0}", told(needs));
+  return differs ? t("used {0}; planned: {1}", formatAmounts(used!), formatAmounts(needs)) : t("as planned: {0}", formatAmounts(needs));
 }
 
 // What is wrong or wants care, with the word for it.
