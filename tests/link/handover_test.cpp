@@ -88,6 +88,7 @@ Handover as_received(Handover handover) {
         item.unknown.clear();
     }
     handover.own = false;
+    handover.unknown = 0; // it cannot be written again
     return handover;
 }
 

@@ -177,6 +177,29 @@ test.describe("two tabs @kept", () => {
   });
 });
 
+test("a step back that could not be written is offered again", async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  await type(page, "geometry.box", "length", "90");
+  await book(page, "addDue", { tank: await page.evaluate(() => wetsleeveTest.book.open), day: "2026-05-04", what: "clean" });
+  await page.evaluate(() => wetsleeveTest.openScreens.open("due"));
+  await page.locator(".screen:visible").getByRole("button", { name: /^Done: clean/ }).tap();
+  const undo = bars(page).getByRole("button", { name: "Undo" });
+  await expect(undo).toBeVisible();
+  await page.evaluate(() => {
+    const { store } = wetsleeveTest.book;
+    store.write = async () => {
+      delete store.write;
+      throw new Error("There is no room left.");
+    };
+  });
+  await undo.tap();
+  await expect(bars(page).locator(".bar:visible")).toContainText("There is no room left.");
+  await bars(page).locator(".bar:visible").getByRole("button", { name: "Close" }).tap();
+  await undo.tap();
+  await expect.poll(() => page.evaluate(() => wetsleeveTest.book.due.map(({ what }) => what))).toEqual(["clean"]);
+  await expect(bars(page)).toContainText("Undone.");
+});
+
 test("an import is undone as far as nothing was built on it @kept", async ({ page, site }) => {
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "90");

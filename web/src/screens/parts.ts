@@ -46,11 +46,21 @@ export function confirm(text: string): void {
 }
 export function undoable(text: string, undo: Undo): void {
   passed();
-  const act = () => void attempt(async () => {
-    await undo();
-    confirm(t("Undone."));
-  });
-  tell([text, undo.told ?? ""].filter(Boolean).join(" "), { label: t("Undo"), act }, undefined, "passes");
+  const offer = () => tell([text, undo.told ?? ""].filter(Boolean).join(" "), { label: t("Undo"), act }, undefined, "passes");
+  const act = async () => {
+    let again = false;
+    await attempt(async () => {
+      try {
+        await undo();
+        confirm(t("Undone."));
+      } catch (problem) {
+        again = !(problem as { final?: true }).final;
+        throw problem;
+      }
+    });
+    if (again) offer();
+  };
+  offer();
 }
 
 // ---- fields -----------------------------------------------------------------------------------------

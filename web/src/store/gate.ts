@@ -3,8 +3,10 @@ import type { Slip } from "../base/slip";
 import type { Put } from "./journal";
 import { partOf } from "./keys";
 
-// A sentence for the person; nothing was changed.
-export class Refused extends Error {}
+// A sentence for the person; nothing was changed. To try the same again is of no use.
+export class Refused extends Error {
+  readonly final = true;
+}
 
 // The records that cannot be kept, each with its sentence. The core's part for books must have come (Slip.wantLines).
 export function wrongOf(slip: Slip, puts: readonly Put[]): { put: Put; why: string }[] {
