@@ -187,8 +187,8 @@ test("a step back that could not be written is offered again", async ({ page, si
   await expect(undo).toBeVisible();
   await page.evaluate(() => {
     const { store } = wetsleeveTest.book;
-    store.write = async () => {
-      delete store.write;
+    store.put = async () => {
+      delete store.put;
       throw new Error("There is no room left.");
     };
   });

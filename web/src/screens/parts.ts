@@ -47,19 +47,15 @@ export function confirm(text: string): void {
 export function undoable(text: string, undo: Undo): void {
   passed();
   const offer = () => tell([text, undo.told ?? ""].filter(Boolean).join(" "), { label: t("Undo"), act }, undefined, "passes");
-  const act = async () => {
-    let again = false;
-    await attempt(async () => {
-      try {
-        await undo();
-        confirm(t("Undone."));
-      } catch (problem) {
-        again = !(problem as { final?: true }).final;
-        throw problem;
-      }
-    });
-    if (again) offer();
-  };
+  const act = () => void attempt(async () => {
+    try {
+      await undo();
+    } catch (problem) {
+      if (!(problem as { final?: true }).final) offer(); // behind what is told of the problem
+      throw problem;
+    }
+    confirm(t("Undone."));
+  });
   offer();
 }
 
