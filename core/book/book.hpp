@@ -85,6 +85,8 @@ struct Band {
 // Who handed a tank over in a link.
 struct Origin {
     std::string shop{}, contact{};
+    std::string
+        name{}; // the shop's for the tank, which has one of its own since; empty: the tank's
     Unknown unknown{};
     bool operator==(const Origin&) const = default;
 };

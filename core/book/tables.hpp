@@ -207,7 +207,8 @@ inline constexpr auto table<Origin> =
     rows("origin", "who handed a tank over", //
          Field{"shop", &Origin::shop, kind::Text{"The shop's name", limit::name}},
          Field{"contact", &Origin::contact,
-               kind::Text{"How to reach the shop", limit::contact, Need::may_lack, Rows::many}});
+               kind::Text{"How to reach the shop", limit::contact, Need::may_lack, Rows::many}},
+         Field{"name", &Origin::name, kind::Text{"The shop's name for the tank", limit::name}});
 
 template <>
 inline constexpr auto table<Tank> = rows(

@@ -17,7 +17,8 @@ std::string handover_as_book(const Handover& handover) {
         book.shelf[i].id = "s" + std::to_string(i + 1);
     if (!handover.shop.empty() || !handover.contact.empty())
         for (Tank& tank : book.tanks)
-            tank.handed_over = Origin{.shop = handover.shop, .contact = handover.contact};
+            tank.handed_over =
+                Origin{.shop = handover.shop, .contact = handover.contact, .name = tank.name};
     const auto add = [&](const char* name, const auto& write) {
         book.unknown.emplace_back(name, json::written(write));
     };

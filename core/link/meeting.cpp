@@ -5,6 +5,7 @@
 #include "core/book/tables.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 namespace wetsleeve::record {
@@ -22,6 +23,7 @@ class Typed {
     }
 
     const Slip& slip() const { return session_.slip(); }
+    bool locked() const { return session_.terms().locked; }
     // Of one cell by its key.
     std::optional<double> value(std::string_view key) const {
         const std::size_t c = cell(key);
@@ -49,8 +51,10 @@ void compare_texts(const Tank& handed, const Tank& ours, const Style& style,
         if constexpr (std::is_same_v<std::decay_t<decltype(field.kind)>, kind::Text>) {
             const std::string& there = handed.*field.at;
             const std::string& here = ours.*field.at;
-            // One's own words are nobody's to take away.
-            if (field.link < 0 || there == here || (field.own && there.empty())) return;
+            // One's own words are nobody's to take away, and a tank may have a name of one's own.
+            if (field.link < 0 || there == here || (field.own && there.empty()) ||
+                std::string_view(field.name) == "name")
+                return;
             const char* label = field.asked.label != nullptr ? field.asked.label : field.kind.what;
             const char* const sentence = there.empty()  ? style.say("{0}: only here")
                                          : here.empty() ? style.say("{0}: only in the link")
@@ -81,15 +85,41 @@ void compare_numbers(const Typed& handed, const Typed& ours, const Style& style,
             const Unit* chosen = ours.unit(key);
             const Unit& unit =
                 chosen != nullptr ? *chosen : habitual_unit(*cell.slot, style.system);
-            const auto shown = [&](const std::optional<double>& value) {
-                return value ? show(*cell.slot, *value, unit, style, Digits::typed).both()
-                             : style.say("nothing");
+            // What nobody typed follows, or has its usual value.
+            const auto shown = [&](const std::optional<double>& value) -> std::string {
+                if (cell.answered && !value) return style.say("worked out");
+                const double number = value.value_or(cell.slot->usual);
+                if (std::isnan(number)) return style.say("nothing");
+                return show(*cell.slot, number, unit, style, Digits::typed).both();
             };
             differs.push_back(compose(
                 style.say("{0}: {1} here, {2} in the link"),
                 {slot_name(slip.line(cell.home), *cell.slot, style), shown(here), shown(there)}));
         }
     }
+}
+
+// What a link says nothing of stays as it is.
+std::vector<std::string> differences(const Tank& handed, const Tank& ours,
+                                     std::span<const Line* const> catalogue, const Style& style) {
+    std::vector<std::string> differs;
+    compare_texts(handed, ours, style, differs);
+    if (handed.slip.empty()) return differs;
+    const Typed there(handed, catalogue, style);
+    const Typed here(ours, catalogue, style);
+    if (there.locked() != here.locked())
+        differs.emplace_back(there.locked() ? style.say("Its numbers are locked in the link.")
+                                            : style.say("Its numbers are not locked in the link."));
+    compare_lines(there.slip(), here.slip(), style.say("{0}: only in the link"), style, differs);
+    compare_lines(here.slip(), there.slip(), style.say("{0}: only here"), style, differs);
+    compare_numbers(there, here, style, differs);
+    return differs;
+}
+
+bool is_same(const Tank& handed, const Tank& ours, const std::string& shop) {
+    if (!ours.handed_over || ours.handed_over->shop != shop) return false;
+    const std::string& theirs = ours.handed_over->name;
+    return handed.name == (theirs.empty() ? ours.name : theirs);
 }
 
 } // namespace
@@ -103,23 +133,14 @@ std::vector<Meeting> meetings(const Handover& handover, const std::vector<Tank>&
                            [&](const Meeting& meeting) { return meeting.ours == tank.id; });
     };
     for (std::size_t i = 0; i < handover.tanks.size(); ++i) {
-        const Tank& handed = handover.tanks[i];
-        const auto same = std::find_if(ours.begin(), ours.end(), [&](const Tank& tank) {
-            return tank.name == handed.name && tank.handed_over &&
-                   tank.handed_over->shop == handover.shop && !is_met(tank);
-        });
-        if (same == ours.end()) continue;
-        Meeting& meeting = met.emplace_back(Meeting{i, same->id, {}});
-        compare_texts(handed, *same, style, meeting.differs);
-        // What a link says nothing of gives way to nothing.
-        if (handed.slip.empty()) continue;
-        const Typed there(handed, catalogue, style);
-        const Typed here(*same, catalogue, style);
-        compare_lines(there.slip(), here.slip(), style.say("{0}: only in the link"), style,
-                      meeting.differs);
-        compare_lines(here.slip(), there.slip(), style.say("{0}: only here"), style,
-                      meeting.differs);
-        compare_numbers(there, here, style, meeting.differs);
+        std::optional<Meeting> nearest;
+        for (const Tank& tank : ours) {
+            if (!is_same(handover.tanks[i], tank, handover.shop) || is_met(tank)) continue;
+            Meeting meeting{i, tank.id, differences(handover.tanks[i], tank, catalogue, style)};
+            if (!nearest || meeting.differs.size() < nearest->differs.size())
+                nearest = std::move(meeting);
+        }
+        if (nearest) met.push_back(*std::move(nearest));
     }
     return met;
 }

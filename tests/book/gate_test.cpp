@@ -28,7 +28,7 @@ const std::vector<Whole>& wholes() {
         {Part::tank, R"({"id":"t1","name":"Front","note":"two\nrows","customer_note":"feed\nless",
             "readings":[{"day":"2026-05-04","quantity":"nitrate","value":12.5,"unit":"mg/L","later":"x"}],
             "bands":[{"quantity":"nitrate","low":5,"high":20,"fresh":2,"unit":"mg/L"}],
-            "handed_over":{"shop":"By the canal","contact":"ring\ntwice"}})"},
+            "handed_over":{"shop":"By the canal","contact":"ring\ntwice","name":"Front"}})"},
         {Part::slip, R"({"wetsleeve":1,"locked":false,"now":{
             "given":{"geometry.box/length":90},"held":{"water.change":{"slot":"refill","value":120}},
             "units":{"geometry.box/length":"in"}},"past":[],"future":[]})"},

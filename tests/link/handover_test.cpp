@@ -381,8 +381,9 @@ TEST_CASE("a tank is taken up on the terms of its hand-over") {
     // Who handed it over stays with each tank.
     Book book;
     REQUIRE(read_book(handover_as_book(handover), book).empty());
-    CHECK(book.tanks[0].handed_over ==
-          Origin{.shop = "Shop by the canal", .contact = "Ask for Q.\nclosed on Mondays"});
+    CHECK(book.tanks[0].handed_over == Origin{.shop = "Shop by the canal",
+                                              .contact = "Ask for Q.\nclosed on Mondays",
+                                              .name = handover.tanks[0].name});
     handover.shop.clear();
     handover.contact.clear();
     Book nameless;

@@ -57,6 +57,18 @@ TEST_CASE("a tank meets the one that its shop handed over before, under its name
     nameless.shop.clear();
     own.handed_over = Origin{};
     CHECK(met(nameless, {own}).empty());
+    // Renamed since, it is still the tank that the shop calls so; another of that name is not.
+    Tank renamed = ours("a", "Living room", "");
+    renamed.handed_over->name = "Hall";
+    CHECK(met(handed({there}), {renamed}) == std::vector{Meeting{0, "a", {}}});
+    renamed.name = "Hall";
+    renamed.handed_over->name = "Bar";
+    CHECK(met(handed({there}), {renamed}).empty());
+    // Of several the one that differs least.
+    const Tank filled{.id = "", .name = "Hall", .slip = slip_of(box)};
+    CHECK(met(handed({filled}),
+              {ours("a", "Hall", slip_of({box[0]})), ours("b", "Hall", slip_of(box)),
+               ours("c", "Hall", slip_of({}))}) == std::vector{Meeting{0, "b", {}}});
     // Of several with one name each meets another.
     CHECK(met(handed({there, there, there}), {ours("a", "Hall", ""), ours("b", "Hall", "")}) ==
           std::vector{Meeting{0, "a", {}}, Meeting{1, "b", {}}});
@@ -77,7 +89,7 @@ TEST_CASE("what differs of a tank that comes again is told in words") {
                       {"water.change", "share", "30"}};
     CHECK(differs(there, ours("a", "Hall", slip_of(wider))) ==
           Sentences{"Box tank: width, front to back: 50\u00a0cm here, 45\u00a0cm in the link",
-                    "Water change: share to drain: 30\u00a0% here, nothing in the link"});
+                    "Water change: share to drain: 30\u00a0% here, 50\u00a0% in the link"});
     CHECK(differs(there, ours("a", "Hall", slip_of({box[0]}))) ==
           Sentences{"Box tank: width, front to back: nothing here, 45\u00a0cm in the link"});
     // In the unit that was chosen for the slot here, or the reader's.
@@ -90,7 +102,16 @@ TEST_CASE("what differs of a tank that comes again is told in words") {
     const Typed held{box[0], box[1], {"water.change", "refill", "40"}};
     CHECK(differs({.id = "", .name = "Hall", .slip = slip_of(held)},
                   ours("a", "Hall", slip_of(box))) ==
-          Sentences{"water to drain and refill: nothing here, 40\u00a0L in the link"});
+          Sentences{"water to drain and refill: worked out here, 40\u00a0L in the link"});
+    // Whether it is locked.
+    Session locked(all_lines(), {});
+    REQUIRE(load_json(locked, slip_of(box)) == "");
+    locked.hand_over(true, {});
+    CHECK(differs({.id = "", .name = "Hall", .slip = save_json(locked)},
+                  ours("a", "Hall", slip_of(box))) ==
+          Sentences{"Its numbers are locked in the link."});
+    CHECK(differs(there, ours("a", "Hall", save_json(locked))) ==
+          Sentences{"Its numbers are not locked in the link."});
     // Lines.
     CHECK(differs({.id = "", .name = "Hall", .slip = slip_of(box, {"light.depth"})},
                   ours("a", "Hall", slip_of(box, {"heat.heater"})))

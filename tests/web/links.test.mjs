@@ -82,7 +82,7 @@ test("two tanks of one name take the place of two earlier ones, each of its own"
   await other.reload();
   await ready(other);
   await other.evaluate((hash) => (location.hash = hash), new URL(link).hash);
-  const replace = screen(other).getByLabel("replace the earlier one");
+  const replace = screen(other).getByLabel("replace what I have");
   await expect(replace).toHaveCount(2);
   for (const each of await replace.all()) await each.check();
   await screen(other).locator(".foot .strong").click();
@@ -105,7 +105,7 @@ test("what a second link takes the place of is set aside, and the own note stays
   const again = async () => {
     await other.evaluate(() => history.replaceState(null, "", location.pathname));
     await other.evaluate((hash) => (location.hash = hash), new URL(link).hash);
-    await screen(other).getByLabel("replace the earlier one").check();
+    await screen(other).getByLabel("replace what I have").check();
     await screen(other).locator(".foot .strong").click();
     await expect(other.locator("#screens")).toBeHidden();
     await saved(other);
@@ -133,7 +133,7 @@ test("what a second link takes the place of is set aside, and the own note stays
   const { name, handed_over: by } = tank;
   const forged = await other.evaluate((handover) => wetsleeveTest.openScreens.supplies.codec.makeLink(handover), { version: 2, ...by, own: true, tanks: [{ id: "t", name, note: "theirs", customer_note: "Feed less." }] });
   await other.evaluate((hash) => (location.hash = hash), `#${forged}`);
-  await screen(other).getByLabel("replace the earlier one").check();
+  await screen(other).getByLabel("replace what I have").check();
   await screen(other).locator(".foot .strong").click();
   await expect(other.locator("#screens")).toBeHidden();
   await saved(other);
@@ -170,15 +170,53 @@ test("a link that is opened again says what is alike and what is not, and choose
   await follow();
   await expect(screen(other)).toContainText("Box tank: length: 77\u00a0cm here, 40\u00a0cm in the link");
   await expect(screen(other).getByText("You have it already, all alike.")).toHaveCount(1);
-  await button(other, "Add them").click();
-  await expect(bars(other)).toContainText("Choose what becomes of “Front”.");
+  await button(other, "Do it").click();
+  await expect(screen(other).getByText("Choose what becomes of “Front”.")).toBeVisible();
   await expect(screen(other)).toBeVisible();
   expect(await whole(other)).toEqual(typed);
-  await screen(other).getByRole("group", { name: /Front/ }).getByLabel("replace the earlier one").check();
-  await button(other, "Add them").click();
+  await screen(other).getByRole("group", { name: /Front/ }).getByLabel("replace what I have").check();
+  await expect(screen(other)).toContainText("they are set aside, see Files");
+  await button(other, "Do it").click();
   await expect(other.locator("#screens")).toBeHidden();
   await saved(other);
   expect((await whole(other)).tanks.map(({ name, slip }) => [name, slip.now.given["geometry.box/length"]])).toEqual([["Front", 40], ["Left", 41]]);
+  await other.context().close();
+});
+
+test("a tank that has another name since is known again, and keeps it", { tag: "@kept" }, async ({ page, browser, site }) => {
+  const link = await linkFrom(page, site, shopBook(["Front"]));
+  const other = await customer(browser, link);
+  await screen(other).locator(".foot .strong").click();
+  await expect(other.locator("#screens")).toBeHidden();
+  await other.evaluate(() => wetsleeveTest.book.changeTank({ ...wetsleeveTest.book.tanks[0], name: "Living room" }).then(() => {}));
+  await other.locator("#geometry-box-length-field").fill("77");
+  await other.locator("#geometry-box-length-field").press("Enter");
+  await saved(other);
+  await other.evaluate(() => history.replaceState(null, "", location.pathname));
+  await other.evaluate((hash) => (location.hash = hash), new URL(link).hash);
+  await expect(screen(other)).toContainText("You added “Living room” from this shop before");
+  await screen(other).getByLabel("replace what I have").check();
+  await button(other, "Replace").click();
+  await expect(other.locator("#screens")).toBeHidden();
+  await saved(other);
+  expect((await whole(other)).tanks.map(({ name, slip }) => [name, slip.now.given["geometry.box/length"]])).toEqual([["Living room", 40]]);
+  await other.context().close();
+});
+
+test("a link that a message broke into lines is read where it is pasted, whatever stands around it", async ({ page, browser, site }) => {
+  const link = await linkFrom(page, site, shopBook(["Front"]));
+  const [start, hash] = link.split("#");
+  const broken = (by, every = 50) => start + "#" + hash.match(new RegExp(`.{1,${every}}`, "g")).join(by);
+  const other = await customer(browser, site.url);
+  for (const text of [`Hello, ${link} is it`, broken("\n"), `> ${broken("\n> ")}\nGreetings from the shop`, broken("\r\n", 20), link.replace("#", "%23")]) {
+    await other.evaluate(() => wetsleeveTest.openScreens.open("paste"));
+    await screen(other).getByLabel("Link", { exact: true }).fill(text);
+    await screen(other).locator("button[type=submit]").click();
+    await expect(title(other)).toHaveText("From Shop by the canal");
+    await button(other, "Not now").click();
+    await expect(title(other)).toHaveText("Paste a link");
+    await screen(other).locator(".foot button").first().click();
+  }
   await other.context().close();
 });
 

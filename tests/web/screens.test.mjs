@@ -450,7 +450,7 @@ test.describe("a link taken up", () => {
     expect(tanks.slice(0, 3)).toEqual(shop().tanks);
     expect(tanks[3]).toEqual({
       id: "tank-new-1", name: "Hall <img src=x>", customer_note: "Feed little.", slip: handed({ locked: true }).tanks[0].slip,
-      handed_over: { shop: "Shop by the canal", contact: "Telephone <b>000</b> 0000" },
+      handed_over: { shop: "Shop by the canal", contact: "Telephone <b>000</b> 0000", name: "Hall <img src=x>" },
     });
     expect(shelf).toEqual([...shop().shelf, { id: "item-new-2", name: "drops E", kind: "bottle" }]);
   });
@@ -462,13 +462,13 @@ test.describe("a link taken up", () => {
     await begin(page, site, before);
     await follow(page, handed());
     // They differ: nothing is chosen for anybody.
-    for (const way of ["leave what I have", "replace the earlier one", "keep both"]) await expect(field(page, way)).not.toBeChecked();
+    for (const way of ["leave what I have", "replace what I have", "keep both"]) await expect(field(page, way)).not.toBeChecked();
     await expect(screen(page)).toContainText("Note for the customer: another text");
     await button(page, "Add it").tap();
-    await expect(bars(page)).toContainText("Choose what becomes of “Hall <img src=x>”.");
+    await expect(screen(page).getByText("Choose what becomes of “Hall <img src=x>”.")).toBeVisible();
     expect((await book(page)).tanks).toHaveLength(4);
-    await field(page, "replace the earlier one").check();
-    await button(page, "Add it").tap();
+    await field(page, "replace what I have").check();
+    await button(page, "Replace").tap();
     await expect(page.locator("#screens")).toBeHidden();
     let now = await book(page);
     expect(now.tanks.map(({ id }) => id)).toEqual(["t1", "t2", "t3", "t9"]);

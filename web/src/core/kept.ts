@@ -14,6 +14,7 @@ export interface Tank {
 export interface Origin {
   shop?: string;
   contact?: string;
+  name?: string;
 }
 
 export interface Reading {

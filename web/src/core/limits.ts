@@ -3,7 +3,7 @@
 
 export const limits = {
   tank: { name: 80, note: 4000, customer_note: 4000, readings: 20000, bands: 100 },
-  origin: { shop: 80, contact: 400 },
+  origin: { shop: 80, contact: 400, name: 80 },
   reading: { quantity: 200, unit: 24 },
   band: { quantity: 200, unit: 24 },
   item: { name: 80, strength: 200, amount: [0, Infinity], unit: 24, adds: 40, owed: [0, Infinity] },

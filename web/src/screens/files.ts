@@ -1,7 +1,7 @@
 // All that is kept, as files, and back; and what was set aside.
 import type { Difference, Preview } from "../core/given";
 import type { Changed } from "../book/supplies";
-import type { Brought, Leftover, Piece } from "../book/records";
+import type { Book, Brought, Leftover, Piece } from "../book/records";
 import { today } from "../base/days";
 import { el } from "../base/dom";
 import { remember } from "../base/memory";
@@ -144,8 +144,10 @@ function formatWhy({ why, said }: Piece): string {
       return t("Something else replaced it.");
   }
 }
-// The name in it, as far as it has one.
-function nameIn(text: string): string {
+// The name in it, or of the tank whose numbers it is, as far as it has one.
+function nameOf({ tanks }: Book, { of, text }: Piece): string {
+  const tank = tanks.find(({ id }) => of === `slip/${id}`);
+  if (tank) return tank.name;
   try {
     const { name, what, day } = JSON.parse(text) as Record<string, unknown>;
     return [name, what, day].find((each) => typeof each === "string") as string | undefined ?? "";
@@ -160,7 +162,7 @@ async function asideScreen(kit: Kit): Promise<Screen> {
   const draw = async () => {
     const pieces = (await book.pieces()).sort((a, b) => b.when.localeCompare(a.when));
     renew(all, pieces.length === 0 ? [el("p", { class: "quiet" }, t("Nothing is set aside."))] : [
-      el("ul", {}, ...pieces.map((piece) => el("li", {}, rowButton(piece.id, [formatPart(piece.part), firstRow(nameIn(piece.text))].filter(Boolean).join(": "),
+      el("ul", {}, ...pieces.map((piece) => el("li", {}, rowButton(piece.id, [formatPart(piece.part), firstRow(nameOf(book, piece))].filter(Boolean).join(": "),
         [formatDay(piece.when.slice(0, 10)), formatWhy(piece)], () => stack.push(pieceScreen(kit, piece)))))),
     ]);
   };

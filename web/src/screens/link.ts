@@ -12,7 +12,6 @@ type Handed = Handover["tanks"][number];
 type Way = "leave" | "replace" | "both";
 
 const titlesShown = 6; // of the lines of a tank
-const differencesShown = 6;
 
 export async function linkScreen(kit: Kit, fragment: string): Promise<Screen> {
   // Else a reload would ask again.
@@ -62,8 +61,7 @@ function shownScreen(kit: Kit, handover: Handover, meetings: readonly Meeting[],
   const wayOf = (tank: Handed): Way | undefined => (asked.has(tank) ? asked.get(tank)!.value : "both");
   const stays = el("p", {});
   const add = button("", () => {
-    const open = tanks.find((tank) => !wayOf(tank));
-    if (open) throw new Error(t("Choose what becomes of “{0}”.", open.name));
+    for (const [{ name }, choice] of asked) if (!choice.value) choice.complain(t("Choose what becomes of “{0}”.", name));
     return take(kit, handover, fresh, earlier, wayOf);
   }, "strong");
   const sayWhatBecomes = () => {
@@ -71,24 +69,26 @@ function shownScreen(kit: Kit, handover: Handover, meetings: readonly Meeting[],
     say(stays, replaced.length === 0 ? t("What you have already stays as it is.")
       : replaced.some(({ slip }) => slip) ? t("The numbers of the earlier tank give way to these: they are set aside, see Files. Visits, your own note and due dates stay.")
       : t("The numbers of the earlier tank stay, for this link has none."));
-    say(add, tanks.every((tank) => wayOf(tank) === "leave") ? t("Open it") : tanks.length === 1 ? t("Add it") : t("Add them"));
+    const ways = new Set(tanks.map(wayOf));
+    say(add, ways.size > 1 ? t("Do it") : ways.has("leave") ? t("Open it") : ways.has("replace") ? t("Replace") : tanks.length === 1 ? t("Add it") : t("Add them"));
   };
 
   const items = handover.shelf ?? [];
   const fresh = items.filter((item, i) => ![...book.shelf, ...items.slice(0, i)].some((other) => sameItem(other, item)));
-  for (const [tank, { differs }] of earlier) {
-    const ways: [Way, string][] = [["leave", t("leave what I have")], ["replace", t("replace the earlier one")], ["both", t("keep both")]];
-    asked.set(tank, radios(t("You added “{0}” from this shop before", tank.name), ways, differs.length > 0 ? undefined : "leave", sayWhatBecomes));
+  for (const [tank, { differs, ours }] of earlier) {
+    const ways: [Way, string][] = [["leave", t("leave what I have")], ["replace", t("replace what I have")], ["both", t("keep both")]];
+    const mine = book.tanks.find(({ id }) => id === ours)?.name ?? tank.name;
+    asked.set(tank, radios(t("You added “{0}” from this shop before", mine), ways, differs.length > 0 ? undefined : "leave", sayWhatBecomes));
   }
   sayWhatBecomes();
 
   return {
     title: handover.shop ? t("From {0}", handover.shop) : t("A hand-over"),
     body: [
-      el("p", {}, tanks.length === 1
-        ? t("A shop has sent you the numbers of your tank. Add it to keep it on this phone; it then works offline.")
+      el("p", {}, !tanks.some(filled) ? t("A shop has sent you a link without numbers: you fill them in yourself.")
+        : tanks.length === 1 ? t("A shop has sent you the numbers of your tank. Add it to keep it on this phone; it then works offline.")
         : t("A shop has sent you the numbers of your tanks. Add them to keep them on this phone; they then work offline.")),
-      stays,
+      ...(asked.size > 0 ? [] : [stays]),
       ...(handover.contact ? [el("p", { class: "from" }, handover.contact)] : []),
       el("h3", {}, tanks.length === 1 ? t("Tank") : t("{0} tanks", tanks.length)),
       el("ul", { class: "rows plain" }, ...tanks.map((tank) => el("li", {}, el("span", { class: "name" }, tank.name),
@@ -106,6 +106,7 @@ function shownScreen(kit: Kit, handover: Handover, meetings: readonly Meeting[],
       ] : []),
       ...(handover.locked ? [el("p", { class: "question" }, t("Locked: please ask there before you change a number."))] : []),
       ...[...asked.values()].map(({ element }) => element),
+      ...(asked.size > 0 ? [stays] : []),
     ],
     back: t("Not now"),
     actions: [add],
@@ -129,8 +130,7 @@ function howItDiffers(meeting: Meeting | undefined): HTMLElement[] {
   if (!meeting) return [];
   const { differs } = meeting;
   if (differs.length === 0) return [el("span", {}, t("You have it already, all alike."))];
-  const rows = differs.slice(0, differencesShown).map((each) => el("span", {}, each));
-  return differs.length > rows.length ? [...rows, el("span", {}, t("and {0} more", differs.length - rows.length))] : rows;
+  return differs.map((each) => el("span", { class: "differs" }, each));
 }
 
 function titles({ slip }: Kit, ids: string[]): string {
@@ -144,7 +144,7 @@ function sameItem(a: Item, b: Item): boolean {
 }
 
 function handed({ shop, contact }: Handover, { id: _, slip: __, ...tank }: Handed): Omit<Tank, "id"> {
-  return { ...tank, handed_over: { ...(shop ? { shop } : {}), ...(contact ? { contact } : {}) } };
+  return { ...tank, handed_over: { ...(shop ? { shop } : {}), ...(contact ? { contact } : {}), name: tank.name } };
 }
 
 async function take({ book, stack }: Kit, handover: Handover, items: Item[], earlier: ReadonlyMap<Handed, Meeting>, wayOf: (tank: Handed) => Way | undefined): Promise<void> {
@@ -163,6 +163,8 @@ async function take({ book, stack }: Kit, handover: Handover, items: Item[], ear
   stack.clear(over);
   const [first] = added;
   if (!first) return undoable(t("It is on your shelf."), undo);
-  undoable(added.length > 1 ? t("{0} tanks are added.", added.length)
+  const replaced = added.filter((each) => each.instead).length;
+  undoable(added.length > 1 && replaced > 0 ? t("{0} added, {1} replaced.", added.length - replaced, replaced)
+    : added.length > 1 ? t("{0} tanks are added.", added.length)
     : first!.instead ? t("{0} is added in place of the earlier one.", first!.tank.name) : t("{0} is added.", first!.tank.name), undo);
 }

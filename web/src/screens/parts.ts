@@ -176,6 +176,7 @@ export function tick(label: string | Node, checked: boolean): { row: HTMLLabelEl
 
 export interface Radios<T> {
   element: HTMLElement;
+  complain(wrong: string): never; // beside what there is to choose
   readonly value: T;
 }
 // `value`: what is chosen at first; undefined: nothing.
@@ -186,9 +187,20 @@ export function radios<T extends string, First extends T | undefined = T>(legend
     boxes[i]!.checked = word === value;
     return el("label", { class: "tick" }, boxes[i]!, el("span", {}, label));
   }));
-  element.addEventListener("change", changed);
+  const wrong = el("p", { class: "wrong", hidden: true });
+  element.append(wrong);
+  element.addEventListener("change", () => {
+    wrong.hidden = true;
+    changed();
+  });
   return {
     element,
+    complain(text) {
+      say(wrong, text);
+      wrong.hidden = false;
+      boxes[0]!.focus();
+      throw new Complaint(text);
+    },
     get value() {
       return boxes.find((box) => box.checked)?.value as T | First;
     },

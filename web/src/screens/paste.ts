@@ -5,10 +5,26 @@ import { attempt, button, buttons, complain, field, rows } from "./parts";
 import type { Kit } from "./kit";
 import type { Screen } from "./stack";
 
+const mostPieces = 200;
 const longest = 20_000; // characters: a link, and what a message says around it
 
 // What a text has of a link of this page: "h1.…", without what stands around it.
-export const fragmentIn = (text: string): string | undefined => /(?:^|[#\s])(h\d+\.[\w-]+)/.exec(text)?.[1];
+export const fragmentIn = (text: string): string | undefined => fragmentsIn(text)[0];
+// That, and the same with one piece after the other of what follows: a message may have broken the link into lines.
+function fragmentsIn(text: string): string[] {
+  const plain = text.replaceAll("%23", "#");
+  const found = /(?:^|[#\s])(h\d+\.[\w-]+)/.exec(plain);
+  if (!found) return [];
+  const [more] = /^(?:[\s>]+[\w-]+)*/.exec(plain.slice(found.index + found[0].length))!;
+  const pieces = [found[1]!, ...more.split(/[\s>]+/).filter(Boolean)].slice(0, mostPieces);
+  return pieces.map((_, i) => pieces.slice(0, i + 1).join(""));
+}
+// The one that is whole; else the first, to say what is wrong with it.
+async function wholeIn(kit: Kit, text: string): Promise<string | undefined> {
+  const all = fragmentsIn(text);
+  for (const each of all) if (await kit.codec.openLink(each).then(() => true, () => false)) return each;
+  return all[0];
+}
 
 // As if it had come in the address, where it stays until it is read.
 export async function openPasted(kit: Kit, fragment: string): Promise<void> {
@@ -22,7 +38,7 @@ export function pasteParts(kit: Kit): { field: HTMLElement; buttons: HTMLButtonE
   input.spellcheck = false;
   input.autocapitalize = "off";
   const open = async () => {
-    const fragment = fragmentIn(input.value);
+    const fragment = await wholeIn(kit, input.value);
     if (!input.value.trim()) complain(input, t("Paste the link here first."));
     if (!fragment) complain(input, t("This text has no link to this page. Copy the whole link, with everything after the # sign."));
     await openPasted(kit, fragment);

@@ -388,7 +388,8 @@ export class Acts implements Late {
         const { handed_over: _, customer_note: told, ...own } = before ?? ({} as Partial<Tank>);
         // One's own note stays, whatever the link says.
         const note = before?.note ? { note: before.note } : {};
-        puts.push(kept(keyOf.tank(id), { ...own, ...tank, ...note, id }));
+        const name = before?.name ?? tank.name; // it may have been given another since
+        puts.push(kept(keyOf.tank(id), { ...own, ...tank, ...note, name, id }));
         if (before?.note && tank.note && tank.note !== before.note) puts.push(putAside("gave way", keyOf.tank(id), JSON.stringify({ ...tank, id })));
         if (slip) puts.push(kept(keyOf.slip(id), slip));
         // What it takes the place of is set aside.
