@@ -206,7 +206,7 @@ test("a tank that has another name since is known again, and keeps it", { tag: "
 test("a link that a message broke into lines is read where it is pasted, whatever stands around it", async ({ page, browser, site }) => {
   const link = await linkFrom(page, site, shopBook(["Front"]));
   const [start, hash] = link.split("#");
-  const broken = (by, every = 50) => start + "#" + hash.match(new RegExp(`.{1,${every}}`, "g")).join(by);
+  const broken = (by, every = 50) => `${start}#${hash.match(new RegExp(`.{1,${every}}`, "g")).join(by)}`;
   const other = await customer(browser, site.url);
   for (const text of [`Hello, ${link} is it`, broken("\n"), `> ${broken("\n> ")}\nGreetings from the shop`, broken("\r\n", 20), link.replace("#", "%23")]) {
     await other.evaluate(() => wetsleeveTest.openScreens.open("paste"));
