@@ -26,22 +26,16 @@ class Typed {
     bool locked() const { return session_.terms().locked; }
     // Of one cell by its key.
     std::optional<double> value(std::string_view key) const {
-        const std::size_t c = cell(key);
+        const std::size_t c = slip().find_cell(key);
         return c == Slip::none ? std::nullopt : entered_value(session_.entered(), c);
     }
     // The unit in which the cell is read here, if it is on the slip.
     const Unit* unit(std::string_view key) const {
-        const std::size_t c = cell(key);
+        const std::size_t c = slip().find_cell(key);
         return c == Slip::none ? nullptr : session_.entered().unit[c];
     }
 
   private:
-    std::size_t cell(std::string_view key) const {
-        for (std::size_t c = 0; c < slip().cells().size(); ++c)
-            if (slip().key(c) == key) return c;
-        return Slip::none;
-    }
-
     Session session_;
 };
 
