@@ -24,12 +24,13 @@ const packable = new Set([".css", ".html", ".js", ".mjs", ".svg", ".txt", ".wasm
 
 const whole = (response, body) => response.end(body);
 
+const packed = new Map(); // path, time and size -> brotli; all servers of a process share it
+
 // Options: dir, host, port (0: any free one), base ("/some/path/"), types (to serve one otherwise).
 // For tests: `dir` may be a function, which puts another site in the same place; `send(response, body)`
 // may send an answer's body in another way, or not whole; `instead(name)` may give another answer than the file,
 // as {status, type, body}.
 export async function serve({ dir, host = "127.0.0.1", port = 0, base = "/", types: others = {}, send = whole, instead = () => {} }) {
-  const packed = new Map(); // path, time and size -> brotli
   const where = () => path.resolve(typeof dir === "function" ? dir() : dir);
 
   const server = createServer(async (request, response) => {

@@ -340,7 +340,8 @@ TEST_CASE("gate: each field of each part is among those that are tried") {
           table<Customs>, table<Today>, table<PlannedStop>);
 }
 
-TEST_CASE("gate: whatever stands in any field, what is let in is read again and the same") {
+TEST_CASE("gate: whatever stands in any field, what is let in is read again and the same",
+          "[long]") {
     for (const Whole& whole : wholes()) {
         hold_to_each_other(whole.part, whole.text);
         REQUIRE(part_problem(whole.part, whole.text) == "");

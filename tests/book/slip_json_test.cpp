@@ -122,7 +122,7 @@ TEST_CASE("steps take little room: an everyday slip after 66 changes is a few ki
     CHECK(save_json(session).size() < 16000);
 }
 
-TEST_CASE("a slip is never kept so large that it cannot be taken up again") {
+TEST_CASE("a slip is never kept so large that it cannot be taken up again", "[long]") {
     Session session = made();
     for (const Line* line : all_lines()) (void)session.choose(*line, true);
     Dice dice{83};

@@ -5,8 +5,6 @@ import { canLoseContext, drag, drawnOut, enterOnCanvas, tapTarget, targets } fro
 
 test.describe("the main job", () => {
   test.describe.configure({ timeout: 300_000 });
-  // A fourth of the pixels: they are drawn by software here, some hundred times.
-  test.use({ deviceScaleFactor: 1 });
   test.use({ expectedErrors: /ERR_INTERNET_DISCONNECTED|Failed to update a ServiceWorker/ });
 
   test("by touch on the canvas, from an empty page, and all still there without a network", { tag: "@kept" }, async ({ page, context, site }) => {
@@ -37,6 +35,18 @@ test.describe("the main job", () => {
     await ready(page);
     expect(await face(page)).toBe("drawn");
     await expectAnswers(page, [...over, ...answers.slice(0, 3)]);
+  });
+});
+
+test.describe("a screen of fine pixels", () => {
+  test.use({ deviceScaleFactor: 3 });
+  test("has keys where they are drawn", async ({ page, site }) => {
+    await open(page, site.url);
+    await drawnOut(page);
+    const { width, height } = page.viewportSize();
+    expect(await page.evaluate(() => [canvas.width, canvas.height])).toEqual([3 * width, 3 * height]);
+    await enterOnCanvas(page, "geometry.box", "length", "90");
+    expect(await value(page, "geometry.box", "length")).toBe(90);
   });
 });
 

@@ -1,11 +1,11 @@
 // What is wrong with a screen as it lies now: found by an automatic checker, and measured.
 import { axe, expect } from "./harness.mjs";
 
-// Against WCAG 2.2 AA.
+// Against WCAG 2.2 AA. Of what passes, the rules alone are told: to name every element takes longer than to look at it.
 export async function axeFinds(page) {
-  await page.evaluate(axe);
+  if (!(await page.evaluate(() => Boolean(globalThis.axe)))) await page.evaluate(axe);
   const { violations, passes } = await page.evaluate(() =>
-    globalThis.axe.run({ runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"], resultTypes: ["violations", "passes"] }));
+    globalThis.axe.run({ runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"], resultTypes: ["violations"] }));
   expect(passes.map(({ id }) => id)).toContain("color-contrast");
   return violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html}`));
 }

@@ -212,7 +212,7 @@ test("no text is cut and nothing stands out on the plain face: all lines", async
 
 // The canvas makes labels smaller that do not fit, and tells how much at worst.
 test.describe("on the canvas", () => {
-  test.use({ deviceScaleFactor: 1, viewport: { width: 360, height: 740 } });
+  test.use({ viewport: { width: 360, height: 740 } });
   test.describe.configure({ timeout: 240_000 });
 
   // The slots whose keypad has most to show: the longest names, the most units, a time of day.

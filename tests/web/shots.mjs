@@ -20,7 +20,7 @@ const browsers = {
 };
 
 async function begin({ width, height, look, language, text = "usual" }) {
-  const context = await browsers[text].newContext({ ...phone, viewport: { width, height } });
+  const context = await browsers[text].newContext({ ...phone, viewport: { width, height }, deviceScaleFactor: 2 });
   await context.addInitScript(([chosenLook, chosenLanguage]) => {
     localStorage.setItem("wetsleeve.look", chosenLook);
     localStorage.setItem("wetsleeve.language", chosenLanguage);

@@ -3,7 +3,6 @@
 import { answers, chromium, expect, expectAnswers, face, job, launch, open, phone, ready, saved, slot, speak, test, type, value } from "./harness.mjs";
 import { canLoseContext, drag, drawnOut, enterOnCanvas, finger, sight, tapTarget, targets, turn } from "./touch.mjs";
 
-test.use({ deviceScaleFactor: 1 }); // a fourth of the pixels, which are drawn by software here
 
 const revision = (page) => page.evaluate(() => wetsleeveTest.state().revision);
 const keys = async (page) => (await targets(page)).filter(({ id }) => id.startsWith("key "));
@@ -151,7 +150,7 @@ test("half a number outlives turning the phone, leaving it, and a lost context",
 
 test("text at 200 %: every key in sight, thumb-sized, none over another, and its words inside", async ({ site }) => {
   const browser = await chromium.launch({ ...launch, args: [...launch.args, "--blink-settings=defaultFontSize=32"] });
-  const page = await browser.newPage({ ...phone, deviceScaleFactor: 1, viewport: { width: 360, height: 740 } });
+  const page = await browser.newPage({ ...phone, viewport: { width: 360, height: 740 } });
   await open(page, site.url);
   for (const language of ["hu", "fr", "es", "de", "en"]) {
     await speak(page, language);

@@ -168,7 +168,7 @@ export class Stack {
     const open = this.shown.length > 0;
     show(this.root, open);
     for (const each of this.behind) each.inert = open;
-    document.documentElement.toggleAttribute("data-screen", open);
+    byId("bars").dataset["over"] = open ? "screen" : "slip";
     this.root.dataset["hand"] = appearance.hand;
     this.shown.forEach(({ element }, i) => show(element, i === this.shown.length - 1));
     this.sizes.disconnect();
