@@ -27,10 +27,10 @@ std::string inputs(const Line& line, const double* given) {
 // costs is a saw of many teeth, of which a value may touch but the tip of one. So is the level
 // after just enough whole changes; and the shortest way round the clock turns at twelve hours.
 bool jumps(const Line& line) {
-    for (const char* id : {"circulation.skimmer", "dosing.tool", "dosing.weigh", "dosing.spoon",
-                           "water.changes_to", "timing.day"})
-        if (std::string_view(line.about.id) == id) return true;
-    return false;
+    static constexpr std::string_view those[] = {"circulation.skimmer", "dosing.tool",
+                                                 "dosing.weigh",        "dosing.spoon",
+                                                 "water.changes_to",    "timing.day"};
+    return std::ranges::find(those, std::string_view(line.about.id)) != std::end(those);
 }
 
 bool in_ranges(const Line& line, const double* answers) {

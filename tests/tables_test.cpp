@@ -62,7 +62,7 @@ class Report {
     std::ofstream file_;
 };
 
-TableColumn read_column(const Line& line, std::string text) {
+TableColumn read_column(const Line& line, const std::string& text) {
     TableColumn column;
     const std::size_t bracket = text.find('[');
     std::string id = test::trim(text.substr(0, bracket));

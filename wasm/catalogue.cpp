@@ -7,16 +7,15 @@ namespace wetsleeve {
 
 namespace {
 
-constexpr float pad = 16;
 constexpr float button_high = 52;
 
 } // namespace
 
 Catalogue::Want Catalogue::draw(Painter& painter, Session& session, const Rect& panel) {
     Want want;
-    Rect box{panel.x + pad, panel.y + field_foot + 10, panel.w - 2 * pad, 0};
+    Rect box{panel.x + size::inset, panel.y + field_foot + 10, panel.w - 2 * size::inset, 0};
     want.word = common_words(painter, session, box);
-    const Rect done{box.x, panel.foot() - pad - button_high, box.w, button_high};
+    const Rect done{box.x, panel.foot() - size::inset - button_high, box.w, button_high};
     box.h = done.y - size::gap - box.y;
     if (!problem_.empty()) {
         const float high = painter.rows(Type::small, Ink::text, box, problem_) + size::gap;

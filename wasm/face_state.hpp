@@ -74,6 +74,8 @@ struct Face::State {
     void act(Keypad::Want want);
     void undo();
     void redo();
+    Spot changed_since(const Session::Entered& before) const;
+    template <class Step> void show_what(Step step);
     std::vector<Spot> spots() const;
     Spot next_blank() const;
     bool move_focus(int direction);

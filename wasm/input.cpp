@@ -148,16 +148,51 @@ void Face::State::act(Keypad::Want want) {
     }
 }
 
-// What is being typed and not entered yet goes first, as the latest step.
-void Face::State::undo() {
-    if (keypad.open()) keypad.open_at(session, keypad.line(), keypad.slot());
-    session.undo();
+// The first slot that holds another number now; none where lines came or went.
+Face::State::Spot Face::State::changed_since(const Session::Entered& before) const {
+    const Session::Entered& now = session.entered();
+    if (now.slip != before.slip) return {};
+    const Slip& slip = *now.slip;
+    const auto same = [](double a, double b) { return a == b || (std::isnan(a) && std::isnan(b)); };
+    for (std::size_t l = 0; l < slip.size(); ++l) {
+        const Slip::Hold& hold = now.state.hold[l];
+        const Slip::Hold& held = before.state.hold[l];
+        if (!(hold == held)) return {l, hold.slot == Slip::none ? held.slot : hold.slot};
+        for (std::size_t s = 0; s < slip.line(l).slots.size(); ++s) {
+            const std::size_t cell = slip.cell(l, s);
+            if (cell != Slip::none && !same(now.state.given[cell], before.state.given[cell]))
+                return {l, s};
+        }
+    }
+    return {};
+}
+
+// Takes a step back or forth, and brings in sight what it changed: nothing else tells what that
+// was.
+template <class Step> void Face::State::show_what(Step step) {
     wake();
+    const Session::Entered before = session.entered();
+    step();
+    if (session.entered().slip != before.slip) return keypad.close();
+    const Spot spot = changed_since(before);
+    if (keypad.open())
+        keypad.open_at(session, spot.any() ? spot.line : keypad.line(),
+                       spot.any() ? spot.slot : keypad.slot());
+    if (!spot.any()) return;
+    focus = spot;
+    reveal_next = true;
+}
+
+// What is being typed and not entered yet is the latest step, and goes alone.
+void Face::State::undo() {
+    if (keypad.typed()) {
+        keypad.open_at(session, keypad.line(), keypad.slot());
+        return wake();
+    }
+    show_what([&] { session.undo(); });
 }
 void Face::State::redo() {
-    if (keypad.open()) keypad.open_at(session, keypad.line(), keypad.slot());
-    session.redo();
-    wake();
+    show_what([&] { session.redo(); });
 }
 
 // ---- keyboard -----------------------------------------------------------------------------------

@@ -19,6 +19,8 @@ class Keypad {
     bool at(std::size_t line, std::size_t slot) const {
         return open_ && line == line_ && slot == slot_;
     }
+    // Something is typed that is not entered yet.
+    bool typed() const { return open_ && !fresh_; }
     std::size_t line() const { return line_; }
     std::size_t slot() const { return slot_; }
 

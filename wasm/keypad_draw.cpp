@@ -287,7 +287,7 @@ Keypad::Want Keypad::draw_keys(Painter& painter, const Session& session, const R
     draw_back(painter, rub);
     if (press(painter, "key clear", cell(3, 1), session.say("Clear"), Key::quiet)) clear();
     if (n < 4 && press(painter, "key undo", cell(3, 2, n < 3 ? 2 : 1), session.say("Undo"),
-                       Key::quiet, session.can_undo()))
+                       Key::quiet, typed() || session.can_undo()))
         want = Want::undo;
 
     const std::string size = slot.kind == Kind::clock ? std::string("0:15")

@@ -54,7 +54,7 @@ Rect Rect::within(const Rect& o) const {
 Letters::Letters() {
     for (std::size_t t = 0; t < type_count; ++t) {
         // Large letters are mostly digits.
-        const ImWchar last = static_cast<Type>(t) == Type::large ? '9' : '~';
+        const ImWchar last = static_cast<Type>(t) == Type::large ? ImWchar{'9'} : ImWchar{'~'};
         for (ImWchar c = ' '; c <= last; ++c) chars_[t].push_back(c);
         want(static_cast<Type>(t), always_wanted[t]);
     }

@@ -10,9 +10,11 @@ namespace {
 constexpr float half_target = size::target / 2;
 constexpr float line_reach = 30; // how near a finger has to be to the water line
 constexpr float gap = 5;         // from a pane to the words beside it
-constexpr float pad = 16;
-constexpr const char* nothing_yet =
-    "Here the tank is drawn from the side, to scale, as soon as its sizes are entered.";
+
+const char* nothing_yet(const Session& session) {
+    return session.say(
+        "Here the tank is drawn from the side, to scale, as soon as its sizes are entered.");
+}
 
 struct Brush {
     Ink ink;
@@ -112,7 +114,8 @@ void Picture::update(const Session& session, Letters& letters, float width, floa
     section_ = geometry::section_of(session);
     // The grip of the water line is at the hand, with its words; the plan's words are at the right.
     constexpr float usual = 50;
-    const float words = std::max(usual, letters.width(Type::small, "88.8 cm") + 2 * gap - pad);
+    const float words =
+        std::max(usual, letters.width(Type::small, "88.8 cm") + 2 * gap - size::inset);
     const float other = std::max(usual / 4, 2 * usual - words);
     const geometry::Sides sides =
         left_handed ? geometry::Sides{words, other} : geometry::Sides{other, words};
@@ -123,7 +126,8 @@ void Picture::update(const Session& session, Letters& letters, float width, floa
 
 float Picture::height(const Session& session, Letters& letters, float width) const {
     if (section_.known()) return static_cast<float>(view_.drawing.height);
-    return letters.height(Type::small, session.say(nothing_yet), width - 2 * pad) + 2 * pad + 1;
+    return letters.height(Type::small, nothing_yet(session), width - 2 * size::inset) +
+           2 * size::inset + 1;
 }
 
 // The water's outside the glass, on the side of the hand; the soil's inside, at its pane.
@@ -155,7 +159,7 @@ float Picture::words_left(const Handle& handle, float wide) const {
         return std::min(middle, x(section_.right_cm) - gap - wide);
     return left_handed_ ? std::min(middle, x(0) - gap - wide)
                         : std::min(std::max(middle, x(section_.width_cm) + gap),
-                                   box_.right() + pad - gap - wide);
+                                   box_.right() + size::inset - gap - wide);
 }
 
 void Picture::place(const Rect& box, bool left_handed) {
@@ -167,7 +171,7 @@ void Picture::draw(Painter& painter, const Session& session) const {
     Letters& letters = painter.letters();
     if (!section_.known()) {
         painter.dashes(box_, Ink::rule, 2);
-        painter.rows(Type::small, Ink::quiet, box_.grown(-pad), session.say(nothing_yet));
+        painter.rows(Type::small, Ink::quiet, box_.grown(-size::inset), nothing_yet(session));
         return;
     }
     paint(painter, view_.drawing, {box_.x, box_.y});

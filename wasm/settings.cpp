@@ -6,7 +6,6 @@ namespace wetsleeve {
 
 namespace {
 
-constexpr float pad = 16;
 constexpr float row_high = size::target;
 
 bool button(Painter& painter, const std::string& id, const Rect& box, std::string_view words,
@@ -51,7 +50,7 @@ constexpr std::size_t looks = 4;
 } // namespace
 
 float Settings::height(Letters& letters) const {
-    float high = 2 * pad + again_high(letters);
+    float high = 2 * size::inset + again_high(letters);
     for (const std::size_t choices :
          {languages_.size(), looks, std::size_t{2}, std::size_t{3}, std::size_t{2}})
         if (choices > 0) high += group_high(letters, choices);
@@ -68,8 +67,9 @@ std::string Settings::group(Painter& painter, Rect& at, std::string_view title,
     const std::size_t rows = rows_for(choices.size());
     const std::size_t in_row = (choices.size() + rows - 1) / rows;
     for (std::size_t i = 0; i < choices.size(); ++i) {
-        const Rect row{at.x, at.y + label + static_cast<float>(i / in_row) * (row_high + size::gap),
-                       at.w, row_high};
+        const std::size_t nth = i / in_row;
+        const Rect row{at.x, at.y + label + static_cast<float>(nth) * (row_high + size::gap), at.w,
+                       row_high};
         if (button(painter, "set " + choices[i].wish, part(row, i % in_row, in_row),
                    choices[i].words, choices[i].on))
             tapped = choices[i].wish;
@@ -80,7 +80,8 @@ std::string Settings::group(Painter& painter, Rect& at, std::string_view title,
 
 std::string Settings::draw(Painter& painter, Session& session, const Look& look,
                            const Rect& panel) {
-    const Rect in{panel.x + pad, panel.y + pad, panel.w - 2 * pad, panel.h - 2 * pad};
+    const Rect in{panel.x + size::inset, panel.y + size::inset, panel.w - 2 * size::inset,
+                  panel.h - 2 * size::inset};
     scroll_.limit(height(painter.letters()) - panel.h);
     painter.clip(panel);
     Rect at = in.moved(0, -scroll_.at());

@@ -83,6 +83,7 @@ inline constexpr float bar = 56;
 inline constexpr float key = 50;
 inline constexpr float gap = 6; // between keys
 inline constexpr float margin = 20;
+inline constexpr float inset = 16;   // inside the edge of a sheet or picture
 inline constexpr float widest = 640; // of text
 inline constexpr float slop = 10;    // a finger that moves further does not tap
 inline constexpr float radius = 9;

@@ -98,7 +98,8 @@ DayRound day_round(const Book& book, std::span<const Line* const> lines, const S
         round::Stop stop = usual_stop(book, *tank, lines, due, kept.usual);
         if (planned.travel_min.has_value()) stop.travel = {*planned.travel_min};
         if (const Visit* visit = families.of(planned.visit); visit != nullptr) {
-            if (!planned.planned.empty()) stop.needs = amounts_of(book, planned.planned);
+            // By now its needs are those of that visit, not what was planned.
+            stop.needs = amounts_of(book, planned.planned);
             const round::Amounts used = amounts_of(book, visit->entries);
             put_back(used, day.in.stock);
             stop.done = {

@@ -92,14 +92,42 @@ std::optional<Day> next_of(const Due& due, const std::vector<Day>& done) {
     return next;
 }
 
+// How much of something was used, and from when to when.
+class Use {
+  public:
+    void add(Day day, double amount) {
+        if (amount <= 0) return;
+        sum_ += amount;
+        if (!first_.has_value() || day < *first_) first_ = day;
+        if (!newest_.has_value() || day > *newest_) on_newest_ = 0;
+        if (!newest_.has_value() || day >= *newest_) {
+            newest_ = day;
+            on_newest_ += amount;
+        }
+    }
+    double sum() const { return sum_; }
+
+    // Nothing where one day alone is known: how often it is used nobody knows then. What was used
+    // last lasts until the next time, so it counts only once it has lasted longer than the others.
+    std::optional<double> a_day(Day today) const {
+        if (!first_.has_value() || *first_ == *newest_) return std::nullopt;
+        return std::fmin((sum_ - on_newest_) / round::days_between(*first_, *newest_),
+                         sum_ / round::days_between(*first_, today));
+    }
+
+  private:
+    double sum_ = 0, on_newest_ = 0;
+    std::optional<Day> first_, newest_;
+};
+
 // RO water of all visits from one day to another, litres.
-double ro_between(const Standing& standing, Day from, Day to) {
-    double litres = 0;
+Use ro_between(const Standing& standing, Day from, Day to) {
+    Use litres;
     for (const auto& [tank, visits] : standing)
         for (const Visit* visit : visits)
             if (const auto day = round::read_day(visit->day);
                 day.has_value() && *day >= from && *day <= to)
-                litres += new_water_at(*visit).value_or(Waters{}).ro_l;
+                litres.add(*day, new_water_at(*visit).value_or(Waters{}).ro_l);
     return litres;
 }
 
@@ -133,15 +161,18 @@ Result<round::DueItem> worn(const Due& due, const Wear& wear, Day fitted, Day to
         if (!wear.litres.has_value()) return by_age();
         const double through = 1 + wear.waste.value_or(0);
         const double daily_l =
-            ro_between(standing, today - std::chrono::days{days_of_use - 1}, today) / days_of_use;
+            ro_between(standing, today - std::chrono::days{days_of_use - 1}, today)
+                .a_day(today)
+                .value_or(0);
         constexpr double hardly_any_l = 1e-9; // none is noted: age alone tells
-        return round::cartridge_due(due.what, today,
-                                    {.capacity = {*wear.litres},
-                                     .life = {*wear.days * minutes_per_day},
-                                     .passed = {through * ro_between(standing, fitted, today)},
-                                     .age = {age_days * minutes_per_day},
-                                     .daily = {std::fmax(hardly_any_l, through * daily_l / 24)}},
-                                    style);
+        return round::cartridge_due(
+            due.what, today,
+            {.capacity = {*wear.litres},
+             .life = {*wear.days * minutes_per_day},
+             .passed = {through * ro_between(standing, fitted, today).sum()},
+             .age = {age_days * minutes_per_day},
+             .daily = {std::fmax(hardly_any_l, through * daily_l / 24)}},
+            style);
     }
     case Wears::membrane:
         return round::membrane_due(today,
@@ -231,10 +262,13 @@ std::unordered_set<std::string_view> written_down(const Book& book, DueKind kind
 }
 
 // What was used of each thing of the shelf in the last days, everywhere, by its id.
-std::unordered_map<std::string_view, round::Portion>
-used_lately(const Book& book, const Standing& standing, Day today) {
+struct ItemUse {
+    Use grams{}, litres{};
+};
+std::unordered_map<std::string_view, ItemUse> used_lately(const Book& book,
+                                                          const Standing& standing, Day today) {
     const Shelf shelf(book);
-    std::unordered_map<std::string_view, round::Portion> used;
+    std::unordered_map<std::string_view, ItemUse> used;
     for (const auto& [tank, visits] : standing)
         for (const Visit* visit : visits) {
             const auto day = round::read_day(visit->day);
@@ -245,9 +279,8 @@ used_lately(const Book& book, const Standing& standing, Day today) {
                 if (entry.what != What::dosed || item == nullptr) continue;
                 if (const auto portion = portion_of({}, entry.value, entry.unit);
                     portion.has_value()) {
-                    round::Portion& sum = used[item->id];
-                    sum.grams.value += portion->grams.value;
-                    sum.litres.value += portion->litres.value;
+                    used[item->id].grams.add(*day, portion->grams.value);
+                    used[item->id].litres.add(*day, portion->litres.value);
                 }
             }
         }
@@ -320,7 +353,10 @@ round::Stop stop_of(const Book& book, const Tank& tank, std::span<const Line* co
     const auto watered = std::find_if(visits.rbegin(), visits.rend(), [](const Visit* visit) {
         return new_water_at(*visit).has_value();
     });
-    if (watered != visits.rend()) stop.needs = amounts_of(book, (*watered)->entries);
+    if (watered != visits.rend()) {
+        stop.needs = amounts_of(book, (*watered)->entries);
+        stop.water_said = new_water_at(**watered)->said;
+    }
     if (!visits.empty()) stop.needs.shelf = amounts_of(book, visits.back()->entries).shelf;
 
     if (tank.slip.empty()) return stop;
@@ -334,6 +370,7 @@ round::Stop stop_of(const Book& book, const Tank& tank, std::span<const Line* co
     if (std::isfinite(ro_l) && std::isfinite(tap_l)) {
         stop.needs.ro = {ro_l};
         stop.needs.tap = {tap_l};
+        stop.water_said = true;
     }
     return stop;
 }
@@ -392,15 +429,15 @@ std::vector<round::DueItem> due_items(const Book& book, Day today, std::chrono::
         const auto left = portion_of(item.id, item.amount, item.unit);
         const auto sum = used.find(item.id);
         if (!left.has_value() || sum == used.end()) continue;
-        const auto& [id, grams, litres] = sum->second;
-        if (grams.value > 0 && litres.value == 0)
-            take_soon(round::bottle_due(item.name, today, left->grams,
-                                        Grams{grams.value / days_of_use}, lead, style),
+        const auto grams = sum->second.grams.a_day(today);
+        const auto litres = sum->second.litres.a_day(today);
+        if (grams.has_value() && !litres.has_value())
+            take_soon(round::bottle_due(item.name, today, left->grams, Grams{*grams}, lead, style),
                       item.id);
-        else if (litres.value > 0 && grams.value == 0)
-            take_soon(round::bottle_due(item.name, today, left->litres,
-                                        Litres{litres.value / days_of_use}, lead, style),
-                      item.id);
+        else if (litres.has_value() && !grams.has_value())
+            take_soon(
+                round::bottle_due(item.name, today, left->litres, Litres{*litres}, lead, style),
+                item.id);
     }
     round::put_in_order(items);
     return items;

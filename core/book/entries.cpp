@@ -131,9 +131,9 @@ std::optional<Waters> waters_at(const std::vector<Entry>& entries) {
     const auto tap = amount_at(entries, round::key::tap, dimension::volume, round::key::blend_tap);
     const auto refill = amount_at(entries, round::key::refill, dimension::volume);
     const auto rest = [&](double part) { return std::fmax(0.0, refill.value_or(part) - part); };
-    if (ro.has_value()) return Waters{*ro, tap.has_value() ? *tap : rest(*ro)};
-    if (tap.has_value()) return Waters{rest(*tap), *tap};
-    if (refill.has_value()) return Waters{*refill, 0};
+    if (ro.has_value()) return Waters{.ro_l = *ro, .tap_l = tap.has_value() ? *tap : rest(*ro)};
+    if (tap.has_value()) return Waters{.ro_l = rest(*tap), .tap_l = *tap};
+    if (refill.has_value()) return Waters{.ro_l = *refill, .said = false};
     return std::nullopt;
 }
 

@@ -63,9 +63,10 @@ std::optional<round::Portion> portion_of(std::string name, std::optional<double>
 // go by its key as well.
 std::optional<double> amount_at(const std::vector<Entry>& entries, std::string_view quantity,
                                 const Dimension& dimension, std::string_view own_key = {});
-// Litres that went in. Water of which nothing more is said must be carried.
+// Litres that went in. Water of which nothing more is said must be carried, and counts as RO water.
 struct Waters {
     double ro_l = 0, tap_l = 0;
+    bool said = true; // which of the two it is
     double all_l() const { return ro_l + tap_l; }
 };
 std::optional<Waters> waters_at(const std::vector<Entry>& entries);

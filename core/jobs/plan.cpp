@@ -102,6 +102,7 @@ double room_l(const RoundIn& in, const std::vector<VesselWeight>& weights) {
 struct Call {
     std::size_t stop;
     double want_l, travel_min, work_min;
+    bool may_return = true; // for more water
 };
 
 struct Drive {
@@ -146,7 +147,7 @@ Drive drive(const RoundIn& in, const std::vector<Call>& calls, double room,
     for (const Call& call : calls) {
         double want_l = call.want_l;
         const bool in_parts = want_l > room; // more than a full van
-        while (want_l > board_l + drop_l) {
+        while (call.may_return && want_l > board_l + drop_l) {
             if (in_parts) {
                 want_l -= board_l;
                 rest_l -= board_l;
@@ -171,16 +172,34 @@ Drive drive(const RoundIn& in, const std::vector<Call>& calls, double room,
     return day;
 }
 
-// The stops to call at: those done first, as they were; the others in their order.
-std::vector<Call> calls_of(const RoundIn& in, const std::vector<bool>& left_out, bool as_planned) {
+bool begun(const RoundIn& in) {
+    return std::any_of(in.stops.begin(), in.stops.end(),
+                       [](const Stop& stop) { return stop.done.has_value(); });
+}
+
+// The day as it was planned, as if no stop were done.
+std::vector<Call> planned_calls(const RoundIn& in) {
+    std::vector<Call> calls;
+    for (const bool done : {true, false})
+        for (std::size_t s = 0; s < in.stops.size(); ++s)
+            if (const Stop& stop = in.stops[s]; stop.done.has_value() == done)
+                calls.push_back({s, stop.needs.ro.value, stop.travel.value, stop.work.value});
+    return calls;
+}
+
+// The stops to call at: those done first, as they were; the others in their order. For one that is
+// done the van came back where that was planned (`returned`). What was used beyond that came from
+// somewhere: nobody said whence, and nobody can load it now.
+std::vector<Call> calls_of(const RoundIn& in, const std::vector<bool>& left_out,
+                           const std::vector<bool>& returned) {
     std::vector<Call> calls;
     for (const bool done : {true, false})
         for (std::size_t s = 0; s < in.stops.size(); ++s) {
             const Stop& stop = in.stops[s];
             if (stop.done.has_value() != done || left_out[s]) continue;
-            if (done && !as_planned)
-                calls.push_back(
-                    {s, stop.done->used.ro.value, stop.travel.value, stop.done->took.value});
+            if (done)
+                calls.push_back({s, stop.done->used.ro.value, stop.travel.value,
+                                 stop.done->took.value, returned[s]});
             else calls.push_back({s, stop.needs.ro.value, stop.travel.value, stop.work.value});
         }
     return calls;
@@ -303,19 +322,18 @@ Result<Plan> plan_round(const RoundIn& in) {
             "The van left with more than it has room for: look at the load and the vessels again."};
 
     std::vector<bool> left_out(in.stops.size());
-    // What the van leaves with is settled before any stop is done.
-    const auto first_l = [&]() -> std::optional<double> {
-        if (in.loaded.has_value()) return in.loaded->value;
-        const bool begun = std::any_of(in.stops.begin(), in.stops.end(),
-                                       [](const Stop& stop) { return stop.done.has_value(); });
-        if (!begun) return std::nullopt;
-        return drive(in, calls_of(in, std::vector<bool>(in.stops.size()), true), plan.room.value,
-                     std::nullopt)
-            .loads.front()
-            .litres.value;
-    }();
+    // What the van leaves with, and where it comes back, is settled before any stop is done.
+    std::optional<double> first_l;
+    if (in.loaded.has_value()) first_l = in.loaded->value;
+    std::vector<bool> returned(in.stops.size());
+    if (begun(in)) {
+        const std::vector<Load> loads =
+            drive(in, planned_calls(in), plan.room.value, first_l).loads;
+        if (!first_l.has_value()) first_l = loads.front().litres.value;
+        for (std::size_t l = 1; l < loads.size(); ++l) returned[loads[l].stop] = true;
+    }
     const auto go = [&] {
-        return drive(in, calls_of(in, left_out, false), plan.room.value, first_l);
+        return drive(in, calls_of(in, left_out, returned), plan.room.value, first_l);
     };
     const auto too_long = [&](const Drive& day) {
         return in.day_length.has_value() && day.minutes > in.day_length->value;
@@ -450,6 +468,18 @@ void speak_of_loads(const RoundIn& in, const Plan& plan, const Style& style, Sen
                           {name, format(weight.full, style), format(in.lift.most, style),
                            in.lift.standard, format(weight.most, style)})});
     }
+    for (const Stop& stop : in.stops) {
+        if (stop.done.has_value()) continue;
+        if (stop.needs.ro.value + stop.needs.tap.value <= 0)
+            said.push_back({Level::note, compose(style.say("No water is loaded for {0}: no visit "
+                                                           "and no blend says what water it gets."),
+                                                 {stop.tank})});
+        else if (!stop.water_said)
+            said.push_back(
+                {Level::note, compose(style.say("All water for {0} counts as RO water: nothing "
+                                                "says how much of it is tap water."),
+                                      {stop.tank})});
+    }
     said.push_back(
         {Level::note, compose(style.say("The van carries {0} of its {1}, and {2} are to spare."),
                               {format(plan.at_departure, style), format(in.van.payload, style),
@@ -526,13 +556,9 @@ Sentences speak(const RoundIn& in, const Plan& plan, const Style& style) {
                      {format(plan.morning, style), format(plan.left, style),
                       write_clock(plan.full_at.value), format(*plan.full_after, style)})});
     double planned_l = 0;
-    bool any_done = false;
     for (const Stop& stop : in.stops)
-        if (stop.done.has_value()) {
-            any_done = true;
-            planned_l += stop.needs.ro.value;
-        }
-    if (any_done)
+        if (stop.done.has_value()) planned_l += stop.needs.ro.value;
+    if (begun(in))
         said.push_back(
             {Level::note,
              compose(

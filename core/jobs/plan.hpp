@@ -43,8 +43,9 @@ struct Amounts {
 struct Stop {
     std::string tank; // its name
     Amounts needs{};
-    Minutes travel{}; // to come there from the stop before
-    Minutes work{};   // draining, filling and what belongs to it
+    bool water_said = true; // whether it wants RO or tap water; else it is taken for RO water
+    Minutes travel{};       // to come there from the stop before
+    Minutes work{};         // draining, filling and what belongs to it
     std::optional<Day> due{};
 
     struct Done {

@@ -21,7 +21,7 @@ namespace {
 
 using Catch::Matchers::ContainsSubstring;
 using Catch::Matchers::WithinRel;
-using Standing = BuildStep::Standing;
+using Step = BuildStep::Standing;
 
 struct Building {
     Session session{all_lines(), everyday_lines()};
@@ -135,9 +135,9 @@ TEST_CASE("steps stand in the order of building and say what is open") {
     CHECK(place("water.net") < place("heat.heater"));
     CHECK(place("heat.heater") < place("water.remineralise"));
 
-    CHECK(step(list, "geometry.soil")->standing == Standing::done);
+    CHECK(step(list, "geometry.soil")->standing == Step::done);
     CHECK_THAT(step(list, "geometry.soil")->sentence, ContainsSubstring("3 bags of 9"));
-    REQUIRE(step(list, "heat.heater")->standing == Standing::waiting);
+    REQUIRE(step(list, "heat.heater")->standing == Step::waiting);
     CHECK(step(list, "heat.heater")->blank == std::vector<std::string>{"coldest"});
     CHECK_THAT(step(list, "heat.heater")->trouble, ContainsSubstring("room at its coldest"));
     CHECK(ware(list, "Heater") == nullptr);
@@ -145,12 +145,12 @@ TEST_CASE("steps stand in the order of building and say what is open") {
     CHECK_FALSE(step(list, "structure.side_pane")->cautions.empty());
 
     REQUIRE(step(list, "circulation.media") != nullptr);
-    CHECK(step(list, "circulation.media")->standing == Standing::absent);
+    CHECK(step(list, "circulation.media")->standing == Step::absent);
     CHECK(step(list, "geometry.cylinder") == nullptr); // one tank has one shape
     b.choose("geometry.cylinder");
     const BuildList round = build_list(b.session);
     CHECK(step(round, "geometry.box") == nullptr);
-    CHECK(step(round, "geometry.cylinder")->standing == Standing::waiting);
+    CHECK(step(round, "geometry.cylinder")->standing == Step::waiting);
     // Nothing of what hangs on its size is known any more.
     CHECK(ware(round, "Soil") == nullptr);
     CHECK(ware(round, "Stone")->amount == 12);
@@ -161,14 +161,13 @@ TEST_CASE("every line of the build and every slot that it names is there") {
     Session session{all_lines(), {}};
     std::vector<std::string> seen;
     for (const BuildStep& first : build_list(session).steps) {
-        CHECK(first.standing == Standing::absent);
+        CHECK(first.standing == Step::absent);
         for (const Line* line : all_lines())
             if (line->about.id == first.line) REQUIRE(session.choose(*line, true) == "");
         seen.push_back(first.line);
     }
     CHECK(seen.size() == 22);
-    for (const BuildStep& each : build_list(session).steps)
-        CHECK(each.standing != Standing::absent);
+    for (const BuildStep& each : build_list(session).steps) CHECK(each.standing != Step::absent);
 }
 
 TEST_CASE("own salts go by the names that the line's sentence has") {
@@ -183,7 +182,7 @@ TEST_CASE("own salts go by the names that the line's sentence has") {
         b.type("water.recipe", "k_target", "20");
         const BuildList list = build_list(b.session);
         const BuildStep* salts = step(list, "water.recipe");
-        REQUIRE(salts->standing == Standing::done);
+        REQUIRE(salts->standing == Step::done);
         int count = 0;
         std::set<std::string> known;
         for (const Ware& each : list.wares) {

@@ -204,6 +204,38 @@ TEST_CASE("a visit takes from shelf and store, and the round is reckoned anew") 
     CHECK_THAT(plan(book).needed.ro.value, WithinAbs(152, 1e-9));
 }
 
+TEST_CASE("what a done stop took that nobody planned sends nobody back to it") {
+    Book book = sample();
+    // A tank of which nothing was known: no visit, no blend.
+    book.tanks.push_back({.id = "t9", .name = "Hall"});
+    book.round->today.stops = {{.tank = "t3"}, {.tank = "t9"}};
+    const auto said = [&] {
+        const DayRound day = day_round(book, all_lines(), {});
+        const auto planned = round::plan_round(day.in);
+        REQUIRE(planned);
+        std::string all;
+        for (const auto& sentence : round::speak(day.in, *planned, {})) all += sentence.text + "\n";
+        return all;
+    };
+    CHECK_THAT(said(), ContainsSubstring("No water is loaded for Hall"));
+    book.round = begin_round(book, all_lines(), {});
+    const double minutes = plan(book).minutes.value;
+    write_down(book, visit_of("v3", "t3", {{What::done, "ro", 30, "L"}}), "2026-05-04T10:00");
+    write_down(book, visit_of("v4", "t9", {{What::done, "refill", 25.2, "L"}}), "2026-05-04T11:00");
+    CHECK(plan(book).loads.size() == 1);
+    CHECK_THAT(said(), !ContainsSubstring("Come back"));
+    CHECK_THAT(said(), !ContainsSubstring("No water is loaded"));
+    CHECK_THAT(said(),
+               ContainsSubstring("used 55.2\u00a0L of RO water where 30\u00a0L were planned"));
+    // Draining and filling what was not planned takes time; driving back is none of it.
+    CHECK(plan(book).minutes.value < minutes + book.round->usual.back_min.value_or(0) + 1);
+
+    // The next time what it gets is known, but not whether it is RO or tap water.
+    book.round->today = {.day = "2026-05-11", .stops = {{.tank = "t9"}}};
+    CHECK_THAT(said(), ContainsSubstring("All water for Hall counts as RO water"));
+    CHECK_THAT(plan(book).needed.ro.value, WithinAbs(25.2, 1e-9));
+}
+
 TEST_CASE("a visit outside the round takes from stock as well, and never below nothing") {
     Book book = sample();
     book.round->store.capacity_l = 300;

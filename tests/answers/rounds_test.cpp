@@ -49,6 +49,7 @@ TEST_CASE("a stop wants what the last visit took, or what its slip reckons") {
     CHECK(stop.needs.shelf[0].item == "liquid fertiliser A");
     CHECK_THAT(stop.needs.shelf[0].litres.value, WithinAbs(0.01, 1e-12));
     CHECK(!stop.due.has_value());
+    CHECK(stop.water_said);
     REQUIRE(stock_of(book).size() == 1);
     CHECK_THAT(stock_of(book)[0].litres.value, WithinAbs(0.1, 1e-12));
 
@@ -150,9 +151,9 @@ TEST_CASE("what is due") {
     REQUIRE(items.size() == 5);
     CHECK(items[0].what == "order tape");
     CHECK(items[1].what == "clean the filter");
-    // 60 mL in 60 days are 1 mL a day: 100 mL last 100 days.
+    // 10 mL every seven days: 100 mL last 70 days, and a new bottle takes seven.
     CHECK(items[4].what == "order liquid fertiliser A");
-    CHECK(round::write_day(items[4].day) == "2026-08-13");
+    CHECK(round::write_day(items[4].day) == "2026-07-14");
     // Visit and trim are usual each week.
     CHECK(round::write_day(items[2].day) == "2026-05-18");
     CHECK(items[2].kind == round::Kind::trim);
@@ -192,6 +193,38 @@ TEST_CASE("what is due") {
     REQUIRE(due_ical(book, "20260512T060000Z", calendar).empty());
     CHECK_THAT(calendar, ContainsSubstring("SUMMARY:Front window: visit: change half"));
     CHECK_THAT(calendar, ContainsSubstring("RRULE:FREQ=DAILY;INTERVAL=30"));
+}
+
+TEST_CASE("how much a day is used is told from the days on which it was, and from no single one") {
+    Book book;
+    book.tanks.push_back({.id = "t1", .name = "Front window"});
+    book.shelf.push_back({.id = "b1",
+                          .name = "liquid fertiliser A",
+                          .kind = ItemKind::bottle,
+                          .amount = 420,
+                          .unit = "mL"});
+    const auto dose = [&](const char* day, double ml) {
+        Visit visit{.id = "v" + std::to_string(book.visits.size()), .tank = "t1", .day = day};
+        visit.entries.push_back({.what = What::dosed, .item = "b1", .value = ml, .unit = "mL"});
+        REQUIRE(add_visit(book, visit).empty());
+    };
+    const auto empty_on = [&](const char* today) -> std::string {
+        const auto items = due_items(book, *read_day(today), std::chrono::days{0}, {});
+        const auto bottle = std::find_if(items.begin(), items.end(), [](const auto& item) {
+            return item.kind == round::Kind::bottle;
+        });
+        return bottle == items.end() ? "never" : round::write_day(bottle->day);
+    };
+    dose("2026-11-02", 20);
+    CHECK(empty_on("2026-11-02") == "never");
+    CHECK(empty_on("2026-11-30") == "never");
+    for (const char* day : {"2026-11-09", "2026-11-16", "2026-11-23"}) dose(day, 20);
+    // 20 mL a week, on the day of a dose, on any day until the next, and on its day: 147 days.
+    CHECK(empty_on("2026-11-23") == "2027-04-19");
+    CHECK(empty_on("2026-11-26") == "2027-04-22");
+    CHECK(empty_on("2026-11-30") == "2027-04-26");
+    // Two weeks later without any the 80 mL have lasted 42 days: 220.5 more.
+    CHECK(empty_on("2026-12-14") == "2027-07-22");
 }
 
 TEST_CASE("a history is found in a book") {

@@ -27,18 +27,6 @@ void is_sentence(const std::string& problem) {
     CHECK(problem.back() == '.');
 }
 
-Book small_book() {
-    Book book;
-    book.tanks.push_back({.id = "t1", .name = "Front window", .note = "two\nrows", .slip = ""});
-    book.tanks.push_back({.id = "t2", .name = "Back room", .note = "", .slip = ""});
-    Visit visit{.id = "v1", .tank = "t1", .day = "2026-05-04", .corrects = ""};
-    visit.entries.push_back(
-        {.what = What::dosed, .value = 6.5, .unit = "mL", .words = "liquid fertiliser A"});
-    visit.entries.push_back({.what = What::done, .words = "trimmed the stems"});
-    REQUIRE(add_visit(book, visit).empty());
-    return book;
-}
-
 } // namespace
 
 TEST_CASE("random books come back from JSON as they went") {
@@ -346,7 +334,7 @@ TEST_CASE("a book that is cut short or has a wrong byte gives a sentence or a bo
 }
 
 TEST_CASE("visits are only added, and a correction leaves what it corrects") {
-    Book book = small_book();
+    Book book = test::small_book();
     const Book before = book;
     Visit again = book.visits[0];
     CHECK_THAT(add_visit(book, again), ContainsSubstring("already"));
@@ -370,7 +358,7 @@ TEST_CASE("visits are only added, and a correction leaves what it corrects") {
 }
 
 TEST_CASE("what corrects nothing hides no visit") {
-    Book book = small_book();
+    Book book = test::small_book();
     const auto add = [&](const char* id, const char* tank, const char* corrects) {
         REQUIRE(
             add_visit(book, {.id = id, .tank = tank, .day = "2026-05-05", .corrects = corrects}) ==

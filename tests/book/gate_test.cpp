@@ -322,7 +322,7 @@ TEST_CASE("gate: each field of each part is among those that are tried") {
         const auto look = [&](const auto& of) {
             std::apply(
                 [&](const auto&... fields) {
-                    for (const std::string name : {fields.name...}) {
+                    for (const std::string& name : std::vector<std::string>{fields.name...}) {
                         CAPTURE(of.what, name);
                         // A tank's slip is a part of its own.
                         CHECK((name == "slip" || all.find("\"" + name + "\":") != all.npos));

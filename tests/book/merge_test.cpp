@@ -26,17 +26,6 @@ using Catch::Matchers::ContainsSubstring;
 using Catch::Matchers::WithinAbs;
 using test::Maker;
 
-Book small_book() {
-    Book book;
-    book.tanks.push_back({.id = "t1", .name = "Front window", .note = "two\nrows", .slip = ""});
-    book.tanks.push_back({.id = "t2", .name = "Back room", .note = "", .slip = ""});
-    Visit visit{.id = "v1", .tank = "t1", .day = "2026-05-04", .corrects = ""};
-    visit.entries.push_back({What::dosed, "liquid fertiliser A", 6.5, "mL"});
-    visit.entries.push_back({What::done, "trimmed the stems", std::nullopt, ""});
-    REQUIRE(add_visit(book, visit).empty());
-    return book;
-}
-
 Book driven() {
     Book book;
     REQUIRE(read_book(test::read_file("book/samples/book-1-round.json"), book) == "");
@@ -180,8 +169,8 @@ std::string merged_of(const Book& ours, const Book& theirs, Changed changed, Boo
 } // namespace
 
 TEST_CASE("a preview counts what merging would change, and merging does just that") {
-    const Book ours = small_book();
-    Book theirs = small_book();
+    const Book ours = test::small_book();
+    Book theirs = test::small_book();
     theirs.tanks[0].name = "Front";
     theirs.tanks[0].readings.push_back({"2026-05-01", "nitrate", 12, "mg/L"});
     theirs.tanks[1].id = "t3";
@@ -210,8 +199,8 @@ TEST_CASE("a preview counts what merging would change, and merging does just tha
 }
 
 TEST_CASE("two visits under one id both stay") {
-    const Book ours = small_book();
-    Book theirs = small_book();
+    const Book ours = test::small_book();
+    Book theirs = test::small_book();
     theirs.visits[0].entries[0].value = 60;
     REQUIRE(add_visit(theirs, {.id = "v7", .tank = "t1", .day = "2026-05-11", .corrects = "v1"})
                 .empty());
@@ -386,7 +375,7 @@ TEST_CASE("what is in stock is what there was less what either book's visits too
 }
 
 TEST_CASE("a tank that was removed and comes back from a file takes nothing off the shelf twice") {
-    Book file = small_book();
+    Book file = test::small_book();
     file.visits.clear();
     file.shelf = {{.id = "b1", .name = "A", .strength = {}, .amount = 480, .unit = "mL"}};
     file.visits.push_back({.id = "a",
@@ -410,7 +399,7 @@ TEST_CASE("a tank that was removed and comes back from a file takes nothing off 
 }
 
 TEST_CASE("a recount of the stock is decided like any field") {
-    Book ours = small_book();
+    Book ours = test::small_book();
     ours.visits.clear();
     ours.shelf = {{.id = "b1", .name = "A", .strength = {}, .amount = 500, .unit = "mL"}};
     Book theirs = ours;
@@ -466,8 +455,8 @@ TEST_CASE("a recount of the stock is decided like any field") {
 }
 
 TEST_CASE("a note on one phone and a band on the other both stay") {
-    Book ours = small_book();
-    Book theirs = small_book();
+    Book ours = test::small_book();
+    Book theirs = test::small_book();
     ours.tanks[1].note = "Ring twice.";
     theirs.tanks[1].bands = {{.quantity = "nitrate", .low = 5, .high = 20, .unit = "mg/L"}};
     ours.tanks[1].readings = {{"2026-05-01", "nitrate", 12, "mg/L"},
@@ -493,8 +482,8 @@ TEST_CASE("a note on one phone and a band on the other both stay") {
 }
 
 TEST_CASE("a correction stands after what it corrects, wherever that comes from") {
-    Book ours = small_book();
-    Book theirs = small_book();
+    Book ours = test::small_book();
+    Book theirs = test::small_book();
     const auto visit = [](const char* id, const char* corrects) {
         return Visit{.id = id, .tank = "t1", .day = "2026-05-05", .corrects = corrects};
     };
@@ -590,7 +579,7 @@ TEST_CASE("a preview tells of the round") {
 }
 
 TEST_CASE("the page is told of both books, of what gave way and of what could not be kept") {
-    Book ours = small_book();
+    Book ours = test::small_book();
     Book theirs = driven();
     ours.tanks[0].note = "Ring twice.";
     theirs.tanks = {ours.tanks[0]};
@@ -621,11 +610,11 @@ TEST_CASE("the page is told of both books, of what gave way and of what could no
 }
 
 TEST_CASE("a full book takes in what adds nothing to what it is full of") {
-    Book ours = small_book();
+    Book ours = test::small_book();
     for (std::size_t t = ours.tanks.size(); t < limit::tanks + 1; ++t)
         ours.tanks.push_back(
             {.id = "full" + std::to_string(t), .name = "A", .note = {}, .slip = {}});
-    Book theirs = small_book();
+    Book theirs = test::small_book();
     theirs.visits.push_back({.id = "w", .tank = "t1", .day = "2026-05-05", .corrects = {}});
     theirs.tanks[0].note = "Ring twice.";
     Book both;
@@ -639,8 +628,8 @@ TEST_CASE("a full book takes in what adds nothing to what it is full of") {
 
 TEST_CASE("twice the readings and visits take about twice the time") {
     const auto seconds = [](int count) {
-        Book ours = small_book();
-        Book theirs = small_book();
+        Book ours = test::small_book();
+        Book theirs = test::small_book();
         for (int i = 0; i < count; ++i) {
             const std::string number = std::to_string(i);
             ours.tanks[0].readings.push_back({"2026-05-01", "a" + number, 12, "mg/L"});

@@ -139,7 +139,7 @@ class Filler {
     }
     void one(double& to, const kind::Number& number) { to = within(number.low, number.high); }
     void one(int& to, const kind::Whole& whole) {
-        const auto choices = static_cast<std::size_t>(whole.high - whole.low + 1);
+        const auto choices = static_cast<std::size_t>(whole.high - whole.low) + 1;
         if (whole.need == Need::needed || often())
             to = whole.low + static_cast<int>(make_.dice.below(choices));
     }
@@ -258,6 +258,18 @@ Handover Maker::handover() {
     for (std::size_t n = dice.below(4); n > 0; --n)
         made.lines.emplace_back(all_lines()[dice.below(all_lines().size())]->about.id);
     return made;
+}
+
+Book small_book() {
+    Book book;
+    book.tanks.push_back({.id = "t1", .name = "Front window", .note = "two\nrows", .slip = ""});
+    book.tanks.push_back({.id = "t2", .name = "Back room", .note = "", .slip = ""});
+    Visit visit{.id = "v1", .tank = "t1", .day = "2026-05-04", .corrects = ""};
+    visit.entries.push_back(
+        {.what = What::dosed, .value = 6.5, .unit = "mL", .words = "liquid fertiliser A"});
+    visit.entries.push_back({.what = What::done, .words = "trimmed the stems"});
+    book.visits.push_back(std::move(visit));
+    return book;
 }
 
 } // namespace wetsleeve::test

@@ -15,6 +15,9 @@ namespace wetsleeve::test {
 // How many random records to try: 100,000 unless WETSLEEVE_TRIES says otherwise.
 int records();
 
+// Two tanks and a visit to the first.
+record::Book small_book();
+
 // Makes one after the other, repeatably.
 class Maker {
   public:

@@ -150,8 +150,9 @@ TEST_CASE("a slip is never kept so large that it cannot be taken up again", "[lo
     std::vector<Session::Entered> future(past.begin(), past.begin() + 60);
     for (const bool both : {false, true}) {
         Session::Entered now = session.entered();
-        REQUIRE(
-            session.restore(std::move(now), past, both ? future : std::vector<Session::Entered>()));
+        const bool restored =
+            session.restore(std::move(now), past, both ? future : std::vector<Session::Entered>());
+        REQUIRE(restored);
         const std::string kept = save_json(session);
         CHECK(kept.size() < record::limit::slip_bytes * 3 / 4);
         CHECK(kept.size() > record::limit::slip_bytes / 4); // they were left out for a reason

@@ -10,7 +10,7 @@ namespace {
 
 using Catch::Matchers::ContainsSubstring;
 
-Answer ask(const char* line, std::vector<std::pair<const char*, const char*>> entries,
+Answer ask(const char* line, const std::vector<std::pair<const char*, const char*>>& entries,
            Style style = {}) {
     Request request{line, {}, style};
     for (const auto& [slot, text] : entries) request.entries.push_back({slot, text, blank});

@@ -18,12 +18,12 @@ using Catch::Matchers::WithinAbs;
 using Catch::Matchers::WithinRel;
 
 const Day start{std::chrono::year{2026} / 1 / 5};
-Day on(int day) { return start + std::chrono::days{day}; }
+Day day_of(int day) { return start + std::chrono::days{day}; }
 
 History of(const std::vector<int>& days, const std::vector<double>& levels) {
     History history;
     for (std::size_t i = 0; i < days.size(); ++i)
-        history.readings.push_back({on(days[i]), {levels[i]}});
+        history.readings.push_back({day_of(days[i]), {levels[i]}});
     return history;
 }
 
@@ -50,16 +50,16 @@ Life lived(test::Dice& dice, double uptake, double share, double noise, double g
         if (visit && day < weeks * 7) {
             double read = std::fmax(0.0, level + noise * bell(dice));
             if (dice.unit() < gross) read = dice.unit() < 0.5 ? read * 10 : read / 10;
-            life.history.readings.push_back({on(day), {read}});
+            life.history.readings.push_back({day_of(day), {read}});
             if (share > 0) {
-                life.history.changes.push_back({on(day), {100 * share}, {fresh}});
+                life.history.changes.push_back({day_of(day), {100 * share}, {fresh}});
                 level = level * (1 - share) + fresh * share;
             }
         } else if (visit) {
             life.next = level;
         }
         if (day % 3 == 1) {
-            life.history.doses.push_back({on(day), {uptake * 3 + 2}});
+            life.history.doses.push_back({day_of(day), {uptake * 3 + 2}});
             level += uptake * 3 + 2;
         }
         level -= uptake;
@@ -136,7 +136,7 @@ TEST_CASE("Kendall's variance is the sum over pairs without a change") {
     for (int i = 0; i < 50; ++i) {
         Life life = lived(dice, 1, 0, 2, 0);
         const auto plain = uptake_of(life.history);
-        life.history.changes.push_back({on(20), {0}, {0}});
+        life.history.changes.push_back({day_of(20), {0}, {0}});
         const auto paired = uptake_of(life.history);
         REQUIRE(plain);
         REQUIRE(paired);
@@ -263,32 +263,33 @@ TEST_CASE("so does a dose all at once, after each change") {
 
 TEST_CASE("when the level leaves its band") {
     Uptake uptake{};
-    uptake.last = on(0);
+    uptake.last = day_of(0);
     uptake.level = uptake.after = {20};
     uptake.per_day = uptake.low = uptake.high = {1.5};
     const Band band{{10}, {25}};
     // 20 − 1.5 a day is 11 after six days and 9.5 after seven.
     const Outlook falls = look_ahead(uptake, {}, band);
     CHECK(falls.next == Side::below);
-    CHECK(falls.leaves == on(7));
+    CHECK(falls.leaves == day_of(7));
     // 0.5 a day on top: 25 after ten days is in the band, 25.5 is not.
     const Outlook rises = look_ahead(uptake, {.dose = {2}}, band);
     CHECK(rises.next == Side::above);
-    CHECK(rises.leaves == on(11));
+    CHECK(rises.leaves == day_of(11));
     CHECK(!look_ahead(uptake, {.dose = {1.5}}, band).leaves.has_value());
     // A change of half against nothing on day 7 leaves 10; on day 14 half of 10.
     const Outlook changed =
         look_ahead(uptake, {.dose = {1.5}, .share = {50}, .every_days = 7}, band);
     CHECK(changed.next == Side::below);
-    CHECK(changed.leaves == on(14));
+    CHECK(changed.leaves == day_of(14));
     // Seven days' dose of 1.5 after each such change: 20 falls to 9.5 on the seventh day.
     CHECK(look_ahead(uptake, {.dose = {1.5}, .share = {50}, .with_changes = true}, band).leaves ==
-          on(7));
+          day_of(7));
     // Without changes from 21 to 10.5 and back; with 1.6 a day to 21.7 and then 22.4.
     uptake.after = {21};
     CHECK(look_ahead(uptake, {.dose = {1.5}, .with_changes = true}, {{10}, {22}}).leaves ==
           std::nullopt);
-    CHECK(look_ahead(uptake, {.dose = {1.6}, .with_changes = true}, {{10}, {22}}).leaves == on(14));
+    CHECK(look_ahead(uptake, {.dose = {1.6}, .with_changes = true}, {{10}, {22}}).leaves ==
+          day_of(14));
     uptake.after = {20};
     uptake.level = {30};
     CHECK(look_ahead(uptake, {}, band).now == Side::above);
@@ -296,7 +297,7 @@ TEST_CASE("when the level leaves its band") {
     uptake.level = {20};
     std::string all;
     for (const Sentence& sentence :
-         speak("nitrate", uptake, next_reading(uptake, {}, on(3)), {}, band, {}))
+         speak("nitrate", uptake, next_reading(uptake, {}, day_of(3)), {}, band, {}))
         all += sentence.text + "\n";
     CHECK_THAT(all, ContainsSubstring(
                         "falls below its band of 10\u00a0mg/L to 25\u00a0mg/L on 2026-01-12"));
@@ -312,7 +313,7 @@ TEST_CASE("histories that tell nothing are refused") {
         CHECK(!uptake_of(of({0, 1, 2, 3, 4}, {1, 2, 3, 4, wrong})));
     CHECK(!uptake_of(of({0, 1, 2, 3, 4}, {1, 2, 3, 4, 5}), 1.0));
     History all_new = of({0, 1, 2, 3, 4}, {1, 2, 3, 4, 5});
-    for (int day = 0; day < 5; ++day) all_new.changes.push_back({on(day), {100}, {0}});
+    for (int day = 0; day < 5; ++day) all_new.changes.push_back({day_of(day), {100}, {0}});
     // Even so a day of uptake lies between a change and the next reading.
     const auto uptake = uptake_of(all_new);
     REQUIRE(uptake);

@@ -147,6 +147,26 @@ TEST_CASE("the plan follows what was really used") {
     CHECK(!plan_round(in)); // six canisters of 21.74 L have 130.4 L
 }
 
+TEST_CASE("whoever came back for a stop as planned did so, however much it took") {
+    RoundIn in = six_canisters();
+    in.stops = {stop("A", 60, 3), stop("B", 60, 2), stop("C", 40, 1)};
+    const auto planned = plan_round(in);
+    REQUIRE(planned);
+    REQUIRE(planned->loads.size() == 2);
+    CHECK(planned->loads[1].stop == 2);
+    for (Stop& one : in.stops) one.done = Stop::Done{.used = one.needs, .took = one.work};
+    const auto after = plan_round(in);
+    REQUIRE(after);
+    CHECK(after->loads.size() == 2);
+    CHECK(after->minutes.value == planned->minutes.value);
+    // Nothing more was planned for the last, whatever it took.
+    in.stops[0].done->used.ro = {120};
+    in.stops[1].done->used.ro = {120};
+    CHECK(plan_round(in)->loads.size() == 2);
+    in.stops[0].done->used.ro = in.stops[1].done->used.ro = in.stops[2].done->used.ro = {0};
+    CHECK(plan_round(in)->loads.size() == 1);
+}
+
 TEST_CASE("what is due last is left out first") {
     RoundIn in = six_canisters();
     in.store = {.holds = {100}, .capacity = {400}, .rated_output = {0}};

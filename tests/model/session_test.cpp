@@ -230,8 +230,7 @@ TEST_CASE("damaged and foreign text is refused in words and changes nothing") {
           "{\"wetsleeve\":1,\"now\":{\"given\":{\"geometry.box/length\":-5}}}",
           "{\"wetsleeve\":1,\"now\":{\"given\":{\"geometry.box/length\":\"90\"}}}",
           "{\"wetsleeve\":1,\"now\":{\"given\":{\"geometry.box/measured\":7}}}",
-          "{\"wetsleeve\":1,\"now\":{\"held\":{\"water.change\":{\"slot\":\"share\",\"value\":5}}}"
-          "}",
+          R"({"wetsleeve":1,"now":{"held":{"water.change":{"slot":"share","value":5}}}})",
           "{\"wetsleeve\":1,\"now\":{},\"past\":[1]}"}) {
         INFO(wrong);
         CHECK_FALSE(load_json(s.session, wrong).empty());

@@ -40,14 +40,39 @@ test.describe("the main job", () => {
 
 test.describe("a screen of fine pixels", () => {
   test.use({ deviceScaleFactor: 3 });
-  test("has keys where they are drawn", async ({ page, site }) => {
+  const size = (page) => page.evaluate(() => [canvas.width, canvas.height, canvas.getBoundingClientRect().width]);
+
+  test("has a pixel of the canvas for each, and keys where they are drawn", async ({ page, site }) => {
     await open(page, site.url);
-    await drawnOut(page);
-    const { width, height } = page.viewportSize();
-    expect(await page.evaluate(() => [canvas.width, canvas.height])).toEqual([3 * width, 3 * height]);
+    expect(await size(page)).toEqual([1170, 2532, 390]);
     await enterOnCanvas(page, "geometry.box", "length", "90");
     expect(await value(page, "geometry.box", "length")).toBe(90);
   });
+
+  test("has them also after turning the phone", async ({ page, site }) => {
+    await open(page, site.url);
+    await page.setViewportSize({ width: 844, height: 390 });
+    await expect.poll(() => size(page)).toEqual([2532, 1170, 844]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(844);
+  });
+});
+
+test("undo on the keypad takes back what is typed alone, and goes to what it takes back else", async ({ page, site }) => {
+  await open(page, site.url);
+  await enterOnCanvas(page, "geometry.box", "length", "90");
+  await enterOnCanvas(page, "geometry.box", "width", "45");
+  const both = async () => [await value(page, "geometry.box", "length"), await value(page, "geometry.box", "width")];
+  await tapTarget(page, "slot geometry.box length");
+  for (const key of "99999999") await tapTarget(page, `key ${key}`);
+  await tapTarget(page, "key done"); // refused: too long
+  await tapTarget(page, "key undo");
+  expect(await both()).toEqual([90, 45]);
+  await tapTarget(page, "key undo");
+  expect(await both()).toEqual([90, null]);
+  // The keypad is at the width now, which says so.
+  await tapTarget(page, "key 6");
+  await tapTarget(page, "key done");
+  expect(await both()).toEqual([90, 6]);
 });
 
 // Counts what would wake the processor, whoever asks for it.
@@ -123,15 +148,6 @@ test("every target in sight is thumb-sized and on the screen", async ({ page, si
   await check("slot ", 5);
   await tapTarget(page, "slot geometry.box length");
   await check("key ", 12);
-});
-
-test("the canvas has a pixel for each pixel of the screen, also after turning the phone", async ({ page, site }) => {
-  await open(page, site.url);
-  const size = () => page.evaluate(() => [canvas.width, canvas.height, canvas.getBoundingClientRect().width]);
-  expect(await size()).toEqual([780, 1688, 390]);
-  await page.setViewportSize({ width: 844, height: 390 });
-  await expect.poll(size).toEqual([1688, 780, 844]);
-  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(844);
 });
 
 test("a lost context comes back; one that stays lost gives way to the plain face", async ({ page, site }) => {

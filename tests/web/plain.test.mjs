@@ -62,6 +62,7 @@ test("bad input stays, with a sentence", async ({ page, site }) => {
   const problem = page.locator("#geometry-box-length-problem");
   await expect(problem).toBeVisible();
   await expect(problem).toContainText("ninety");
+  await expect(problem).not.toContainText("Until then"); // there was nothing
   expect(await length.getAttribute("aria-describedby")).toContain("geometry-box-length-problem");
 
   // It stays while other slots change, too.
@@ -77,6 +78,10 @@ test("bad input stays, with a sentence", async ({ page, site }) => {
   await type(page, "geometry.box", "length", "3 ft");
   expect(await value(page, "geometry.box", "length")).toBeCloseTo(91.44, 6);
   await expect(length).toHaveValue("3");
+  // The answers are those of what was there before, and it says so.
+  await type(page, "geometry.box", "length", "lots");
+  await expect(problem).toContainText(/lots.*Until then it is worked out with 3.ft\./);
+  await length.press("Escape");
   await expect(length).not.toHaveAttribute("aria-invalid", "true");
 });
 

@@ -606,6 +606,32 @@ test.describe("files", () => {
   });
 });
 
+for (const [name, way, back] of [
+  ["a visit", "visit", (page) => screen(page).locator(".foot button").first().click()],
+  ["a tank's words", "tank", (page) => page.keyboard.press("Escape")],
+])
+  test(`what was typed and left can be gone on with: ${name}`, async ({ page, site }) => {
+    await begin(page, site);
+    const open = () => page.evaluate((word) => wetsleeveTest.openScreens.open(word), way);
+    await open();
+    // Whoever typed nothing is asked nothing.
+    await back(page);
+    await expect(bars(page)).toBeEmpty();
+    await open();
+    const note = field(page, "Note").first();
+    await note.fill("roots are weak");
+    expect(await page.evaluate(() => Boolean(onbeforeunload))).toBe(true);
+    await back(page);
+    expect(await page.evaluate(() => Boolean(onbeforeunload))).toBe(false);
+    await expect(bars(page)).toContainText("what you typed is not saved");
+    await bars(page).getByRole("button", { name: "Continue" }).click();
+    await expect(note).toHaveValue("roots are weak");
+    expect(await page.evaluate(() => Boolean(onbeforeunload))).toBe(true);
+    await submit(page).click();
+    await expect.poll(async () => JSON.stringify(await book(page))).toContain("roots are weak");
+    expect(await page.evaluate(() => Boolean(onbeforeunload))).toBe(false);
+  });
+
 test("the slip behind a screen stays where it was scrolled to, also when the phone is turned meanwhile", async ({ page, site }) => {
   await begin(page, site);
   await page.evaluate(() => scrollTo(0, 1000));

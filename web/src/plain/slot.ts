@@ -19,6 +19,7 @@ export abstract class Control<S extends NumberSlot | ChoiceSlot> {
   protected readonly note = el("span", { class: "note-of-slot" });
   private readonly about: HTMLElement;
   private readonly problem: HTMLElement;
+  private counts = ""; // what the slip holds, in words
   private readonly letGo: HTMLButtonElement;
 
   protected constructor(
@@ -54,6 +55,7 @@ export abstract class Control<S extends NumberSlot | ChoiceSlot> {
     // What was typed needs no ± beside it; its description tells it all the same.
     say(this.note, slot.role === "answer" ? slot.plus_minus : slot.role === "gave_way" ? t("gave way") : "");
     say(this.about, describe(slot, comesFrom));
+    this.counts = worded(slot);
     this.patch(slot);
   }
 
@@ -61,9 +63,11 @@ export abstract class Control<S extends NumberSlot | ChoiceSlot> {
     say(this.tail, punctuation);
   }
 
-  // Sends what was typed. A refusal leaves it in the field, with the sentence that says why.
+  // Sends what was typed. A refusal leaves it in the field, with the sentence that says why; the answers beside it are
+  // those of what was there before.
   protected commit(text: string): void {
-    this.complain(this.slip.enter(this.entry.line, this.entry.slot, text));
+    const problem = this.slip.enter(this.entry.line, this.entry.slot, text);
+    this.complain(problem && this.counts ? t("{0} Until then it is worked out with {1}.", problem, this.counts) : problem);
   }
 
   complain(problem: string): void {

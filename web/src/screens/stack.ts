@@ -1,5 +1,5 @@
 // Screens one over the other; only the uppermost is in sight, and all behind them is out of reach.
-import { passed } from "../base/bar";
+import { passed, tell } from "../base/bar";
 import { byId, el, say, show } from "../base/dom";
 import { appearance } from "../base/look";
 import { t } from "../base/words";
@@ -26,6 +26,7 @@ interface Shown {
   from: Element | null; // had the focus before
   gone: HTMLElement; // says that its tank is not there any more
   top: number; // how far it was scrolled when another covered it
+  written: boolean; // something was typed or ticked in its form
 }
 
 // Where there is one, the phone's own gesture for going back closes a screen.
@@ -49,7 +50,7 @@ export class Stack {
     this.root.addEventListener("keydown", (event) => {
       if (event.key !== "Escape" || event.isComposing || this.watcher) return;
       event.preventDefault();
-      this.pop();
+      this.back();
     });
   }
 
@@ -87,10 +88,37 @@ export class Stack {
     const element = el("section", { class: "screen", role: "dialog", "aria-labelledby": title.id }, ...parts);
     const under = this.shown.at(-1);
     if (under) under.top = under.scrolled.scrollTop;
-    this.shown.push({ screen, element, foot, scrolled, gone, from: document.activeElement, top: 0 });
+    const shown = { screen, element, foot, scrolled, gone, from: document.activeElement, top: 0, written: false };
+    if (submit) element.addEventListener("input", () => {
+      shown.written = true;
+      this.guard();
+    });
+    this.shown.push(shown);
     this.root.append(element);
     this.arrange();
     title.focus({ preventScroll: true });
+  }
+
+  // By a person who has not sent the form: what was typed in it can be taken up again.
+  private back(): void {
+    const left = this.shown.at(-1);
+    this.pop();
+    if (!left?.written) return;
+    const { screen } = left;
+    tell(t("{0}: what you typed is not saved.", [screen.title, screen.of?.name].filter(Boolean).join(", ")), {
+      label: t("Continue"),
+      act: () => {
+        this.push(screen);
+        this.shown.at(-1)!.written = true;
+        this.guard();
+        this.refresh();
+      },
+    });
+  }
+
+  // While something is typed that is not sent, the browser asks before it leaves the page.
+  private guard(): void {
+    window.onbeforeunload = this.shown.some(({ written }) => written) ? (event) => event.preventDefault() : null;
   }
 
   // Back to the screen below, or to the slip.
@@ -149,7 +177,7 @@ export class Stack {
 
   // Where there is hardly room, an arrow stands for the word.
   private wayBack(word: string | undefined): HTMLButtonElement {
-    const made = button(word ?? "", () => this.pop());
+    const made = button(word ?? "", () => this.back());
     if (!word) made.append(el("span", { class: "arrow", "aria-hidden": "true" }, "←"), el("span", { class: "word" }, t("Back")));
     return made;
   }
@@ -176,6 +204,7 @@ export class Stack {
     if (top) this.sizes.observe(top.foot);
     this.measure();
     this.watch(open);
+    this.guard();
   }
 
   private measure(): void {
@@ -190,7 +219,7 @@ export class Stack {
     this.watcher = new CloseWatcher();
     this.watcher.onclose = () => {
       this.watcher = undefined;
-      this.pop();
+      this.back();
     };
   }
 }
