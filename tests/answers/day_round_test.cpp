@@ -207,8 +207,12 @@ TEST_CASE("a visit takes from shelf and store, and the round is reckoned anew") 
 TEST_CASE("what a done stop took that nobody planned sends nobody back to it") {
     Book book = sample();
     // A tank of which nothing was known: no visit, no blend.
-    book.tanks.push_back({.id = "t9", .name = "Hall"});
-    book.round->today.stops = {{.tank = "t3"}, {.tank = "t9"}};
+    book.tanks.push_back({.id = "t9", .name = "Hall", .note = "", .slip = ""});
+    book.round->today.stops.resize(2);
+    book.round->today.stops[0] = {};
+    book.round->today.stops[0].tank = "t3";
+    book.round->today.stops[1] = {};
+    book.round->today.stops[1].tank = "t9";
     const auto said = [&] {
         const DayRound day = day_round(book, all_lines(), {});
         const auto planned = round::plan_round(day.in);
@@ -231,7 +235,10 @@ TEST_CASE("what a done stop took that nobody planned sends nobody back to it") {
     CHECK(plan(book).minutes.value < minutes + book.round->usual.back_min.value_or(0) + 1);
 
     // The next time what it gets is known, but not whether it is RO or tap water.
-    book.round->today = {.day = "2026-05-11", .stops = {{.tank = "t9"}}};
+    book.round->today = {};
+    book.round->today.day = "2026-05-11";
+    book.round->today.stops.emplace_back();
+    book.round->today.stops[0].tank = "t9";
     CHECK_THAT(said(), ContainsSubstring("All water for Hall counts as RO water"));
     CHECK_THAT(plan(book).needed.ro.value, WithinAbs(25.2, 1e-9));
 }

@@ -197,15 +197,25 @@ TEST_CASE("what is due") {
 
 TEST_CASE("how much a day is used is told from the days on which it was, and from no single one") {
     Book book;
-    book.tanks.push_back({.id = "t1", .name = "Front window"});
+    book.tanks.emplace_back();
+    book.tanks[0].id = "t1";
+    book.tanks[0].name = "Front window";
     book.shelf.push_back({.id = "b1",
                           .name = "liquid fertiliser A",
                           .kind = ItemKind::bottle,
+                          .strength = "",
                           .amount = 420,
                           .unit = "mL"});
     const auto dose = [&](const char* day, double ml) {
-        Visit visit{.id = "v" + std::to_string(book.visits.size()), .tank = "t1", .day = day};
-        visit.entries.push_back({.what = What::dosed, .item = "b1", .value = ml, .unit = "mL"});
+        Visit visit;
+        visit.id = "v" + std::to_string(book.visits.size());
+        visit.tank = "t1";
+        visit.day = day;
+        visit.entries.emplace_back();
+        visit.entries[0].what = What::dosed;
+        visit.entries[0].item = "b1";
+        visit.entries[0].value = ml;
+        visit.entries[0].unit = "mL";
         REQUIRE(add_visit(book, visit).empty());
     };
     const auto empty_on = [&](const char* today) -> std::string {

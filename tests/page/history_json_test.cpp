@@ -218,8 +218,8 @@ TEST_CASE("parts are due by their wear") {
         book.due.push_back(
             {.id = id, .tank = {}, .day = "2026-05-01", .what = id, .wear = std::move(wear)});
     };
-    // 360 L of RO water since, with three times as much waste: 1,440 L, and 24 L a day of the last
-    // sixty. What is left of 2,400 L lasts 40 days.
+    // 360 L of RO water since, with three times as much waste: 1,440 L. 60 L and their waste each
+    // week: what is left of 2,400 L lasts four weeks.
     add("carbon", {.kind = Wears::cartridge,
                    .fitted = "2026-04-06",
                    .days = 180,
@@ -229,7 +229,7 @@ TEST_CASE("parts are due by their wear") {
     add("skimmer", {.kind = Wears::skimmer, .fitted = "2026-04-06", .months = 3});
     add("membrane", {.kind = Wears::membrane, .fitted = "2026-04-06", .days = 100});
     Json got = due(book);
-    CHECK(std::string(item(got, "cartridge")["day"].GetString()) == "2026-06-21");
+    CHECK(std::string(item(got, "cartridge")["day"].GetString()) == "2026-06-09");
     CHECK_THAT(item(got, "cartridge")["why"].GetString(),
                ContainsSubstring("1,440\u00a0L of 2,400\u00a0L") ||
                    ContainsSubstring("1440\u00a0L of 2400\u00a0L"));
@@ -277,9 +277,9 @@ TEST_CASE("parts are due by their wear") {
 
 TEST_CASE("a bottle that lasts for years is left in peace") {
     Book book = weekly();
-    book.shelf[0].amount = 366; // 1 mL a day, ordered a week before
-    CHECK(std::string(item(due(book), "bottle")["day"].GetString()) == "2027-05-06");
-    book.shelf[0].amount = 380;
+    book.shelf[0].amount = 531; // 10 mL a week are 371.7 days, ordered a week before
+    CHECK(std::string(item(due(book), "bottle")["day"].GetString()) == "2027-05-11");
+    book.shelf[0].amount = 540;
     const Json got = due(book);
     for (const json::Value& each : got.all.GetArray())
         CHECK(std::string(each["kind"].GetString()) != "bottle");
