@@ -606,19 +606,25 @@ test.describe("files", () => {
   });
 });
 
-for (const [name, way, back] of [
-  ["a visit", "visit", (page) => screen(page).locator(".foot button").first().click()],
-  ["a tank's words", "tank", (page) => page.keyboard.press("Escape")],
+for (const [name, way, press, back] of [
+  ["a visit", "visit", "", (page) => screen(page).locator(".foot button").first().click()],
+  ["a tank's words", "tanks", "[data-key=tank]", (page) => page.keyboard.press("Escape")],
 ])
   test(`what was typed and left can be gone on with: ${name}`, async ({ page, site }) => {
     await begin(page, site);
-    const open = () => page.evaluate((word) => wetsleeveTest.openScreens.open(word), way);
-    await open();
+    await page.evaluate((word) => wetsleeveTest.openScreens.open(word), way);
+    const open = async () => {
+      if (press) await screen(page).locator(press).click();
+      else await page.evaluate((word) => wetsleeveTest.openScreens.open(word), way);
+    };
+    if (press) await open();
+    const note = field(page, "Note").first();
+    await expect(note).toBeVisible();
     // Whoever typed nothing is asked nothing.
     await back(page);
+    await expect(note).toBeHidden();
     await expect(bars(page)).toBeEmpty();
     await open();
-    const note = field(page, "Note").first();
     await note.fill("roots are weak");
     expect(await page.evaluate(() => Boolean(onbeforeunload))).toBe(true);
     await back(page);
