@@ -94,7 +94,8 @@ async function fillIn(way, all) {
     const form = here.closest("form") ?? here.querySelector("form");
     if (form) form.requestSubmit();
     else here.querySelector("button.strong, button[type=submit]")?.click();
-    const answered = () => !here.isConnected || here.querySelector("[aria-invalid=true], [role=alert]:not([hidden])") || document.querySelector("#bars .bar");
+    const answered = () => !here.isConnected || here.querySelector("[aria-invalid=true], [role=alert]:not([hidden])") ||
+      [...document.querySelectorAll("#bars .bar")].some((bar) => !/not saved/.test(bar.textContent)); // that is of a form that was left
     for (const since = performance.now(); !answered() && performance.now() - since < 500; ) await soon();
     if (!here.isConnected || here.hidden) ++count.accepted;
     document.querySelectorAll("#bars .bar").forEach((bar) => bar.remove());

@@ -27,6 +27,7 @@ interface Shown {
   gone: HTMLElement; // says that its tank is not there any more
   top: number; // how far it was scrolled when another covered it
   written: boolean; // something was typed or ticked in its form
+  sending?: Promise<void>;
 }
 
 // Where there is one, the phone's own gesture for going back closes a screen.
@@ -42,6 +43,7 @@ export class Stack {
   private readonly root = byId("screens");
   private readonly behind = ["canvas", "to-plain", "find", "plain"].map((id) => byId(id));
   private readonly shown: Shown[] = [];
+  private readonly over = new WeakSet<Screen>(); // done with: sent, or closed with all others
   private watcher: Watcher | undefined;
   // Messages stand above the buttons at the foot, which stay where they are.
   private readonly sizes = new ResizeObserver(() => this.measure());
@@ -81,14 +83,15 @@ export class Stack {
       const form = el("form", { novalidate: true }, ...parts);
       form.addEventListener("submit", (event) => {
         event.preventDefault();
-        void during(send, attempt(submit.act));
+        shown.sending = attempt(submit.act);
+        void during(send, shown.sending);
       });
       parts.splice(0, parts.length, form);
     }
     const element = el("section", { class: "screen", role: "dialog", "aria-labelledby": title.id }, ...parts);
     const under = this.shown.at(-1);
     if (under) under.top = under.scrolled.scrollTop;
-    const shown = { screen, element, foot, scrolled, gone, from: document.activeElement, top: 0, written: false };
+    const shown: Shown = { screen, element, foot, scrolled, gone, from: document.activeElement, top: 0, written: false };
     if (submit) element.addEventListener("input", () => {
       shown.written = true;
       this.guard();
@@ -99,12 +102,15 @@ export class Stack {
     title.focus({ preventScroll: true });
   }
 
-  // By a person who has not sent the form: what was typed in it can be taken up again.
+  // By a person who has not sent the form: what was typed in it can be taken up again. Whether one that is on its way is
+  // taken shows a moment later.
   private back(): void {
     const left = this.shown.at(-1);
     this.pop();
-    if (!left?.written) return;
-    const { screen } = left;
+    if (left?.written) void Promise.resolve(left.sending).then(() => this.over.has(left.screen) || this.offer(left.screen));
+  }
+
+  private offer(screen: Screen): void {
     tell(t("{0}: what you typed is not saved.", [screen.title, screen.of?.name].filter(Boolean).join(", ")), {
       label: t("Continue"),
       act: () => {
@@ -136,12 +142,14 @@ export class Stack {
 
   // What is done may come after a while: then its screen may be covered by another, or gone.
   close(screen: Screen): void {
+    this.over.add(screen);
     if (this.top === screen) this.pop();
     else this.clear([screen]);
   }
 
   // To the slip, but for what was opened over these.
   clear(those: readonly Screen[] = this.all): void {
+    for (const each of those) this.over.add(each);
     const first = this.shown[0];
     const gone = this.shown.filter(({ screen }) => those.includes(screen));
     for (const each of gone.reverse()) {
