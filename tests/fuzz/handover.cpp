@@ -38,6 +38,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     // More lines to show than a slip has may be in a link, but no more bytes than it may hold.
     // What travels in a link for oneself alone is sent on as such.
     handover.own = true;
+    // What was not known was counted, and is not sent on.
+    handover.unknown = 0;
     if (!write_handover(handover, all_lines(), bytes).empty()) std::abort();
     if (!read_handover(bytes, all_lines(), again).empty()) std::abort();
     again.own = true;
