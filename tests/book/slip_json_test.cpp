@@ -75,7 +75,7 @@ void hurry(Session& session) {
 
 } // namespace
 
-TEST_CASE("every step of a kept slip comes back as it was") {
+TEST_CASE("every step of a kept slip comes back as it was", "[long]") {
     Dice dice{81};
     for (int i = test::tries(150); i > 0; --i) {
         Session session = made();
