@@ -1,5 +1,7 @@
 #!/usr/bin/env python3
-"""Formats the C++ sources; with --check it names those that would change, and fails if there are any.
+"""Formats sources: cpp, hpp and py, or those named; with --check it names those that would change, and fails if there are any.
+
+Without it, and without names, the page's scripts and styles are formatted as well; they are checked by their linter.
 
 clang-format breaks a long string literal and never joins it again, so that texts come to be broken
 where they once happened to end. Neighbouring literals are joined first, but after a line's end in
@@ -37,25 +39,39 @@ def joined(source):
     return "".join(parts) + source[at:]
 
 
-def formatted(path):
-    return subprocess.run(
-        ["clang-format", f"--assume-filename={path}"], input=joined(path.read_text()), capture_output=True, text=True, check=True
-    ).stdout
+def output_of(command, text):
+    return subprocess.run(command, input=text, capture_output=True, text=True, check=True).stdout
+
+
+def cpp(path, text):
+    return output_of(["clang-format", f"--assume-filename={path}"], joined(text))
+
+
+def python(path, text):
+    return output_of(["black", "--quiet", "--line-length=150", "--skip-magic-trailing-comma", f"--stdin-filename={path}", "-"], text)
+
+
+FORMATTERS = {"cpp": cpp, "hpp": cpp, "py": python}
 
 
 def main():
-    listed = subprocess.run(["git", "ls-files", "*.cpp", "*.hpp"], capture_output=True, text=True, check=True).stdout
+    check = "--check" in sys.argv[1:]
+    kinds = [arg for arg in sys.argv[1:] if arg != "--check"]
+    listed = output_of(["git", "ls-files", *(f"*.{kind}" for kind in kinds or FORMATTERS)], "")
     differ = 0
     for path in map(Path, listed.split()):
-        wanted = formatted(path)
-        if wanted == path.read_text():
+        text = path.read_text()
+        wanted = FORMATTERS[path.suffix[1:]](path, text)
+        if wanted == text:
             continue
         differ += 1
-        if "--check" in sys.argv[1:]:
+        if check:
             print(f"{path}: not as tests/format.py leaves it")
         else:
             path.write_text(wanted)
-    return 1 if differ and "--check" in sys.argv[1:] else 0
+    if not kinds and not check:
+        subprocess.run(["npm", "--prefix", "web", "run", "format"], check=True)
+    return 1 if differ and check else 0
 
 
 if __name__ == "__main__":
