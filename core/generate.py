@@ -19,8 +19,17 @@ from pathlib import Path
 
 # In the order of the job.
 FAMILIES = {
-    "geometry": "Tank", "water": "Water", "carbonate": "CO₂ and gases", "dosing": "Dosing", "light": "Light", "circulation": "Flow",
-    "heat": "Heat", "structure": "Glass and load", "osmosis": "RO water", "timing": "Timing", "livestock": "Animals and plants",
+    "geometry": "Tank",
+    "water": "Water",
+    "carbonate": "CO₂ and gases",
+    "dosing": "Dosing",
+    "light": "Light",
+    "circulation": "Flow",
+    "heat": "Heat",
+    "structure": "Glass and load",
+    "osmosis": "RO water",
+    "timing": "Timing",
+    "livestock": "Animals and plants",
     "round": "Round",
 }
 WRITTEN = "// Written by core/generate.py"
@@ -56,7 +65,9 @@ namespace wetsleeve::registry {{
             declared += declarations
             listed += [f"        &registry::{domain}_{line},\n" for line in types]
     families = "".join(f'        {{"{domain}", "{heading}"}},\n' for domain, heading in FAMILIES.items())
-    write(out / "registry.cpp", f"""{WRITTEN} from the headers that end with WETSLEEVE_LINE.
+    write(
+        out / "registry.cpp",
+        f"""{WRITTEN} from the headers that end with WETSLEEVE_LINE.
 #include "core/registry.hpp"
 
 namespace wetsleeve {{
@@ -77,7 +88,8 @@ std::span<const Family> families() {{
 }}
 
 }} // namespace wetsleeve
-""")
+""",
+    )
 
 
 def presets(folder, out):
@@ -102,7 +114,9 @@ inline constexpr Offer {field}[] = {{
 inline constexpr double {field}_of[] = {{
 {"".join(values)}}};
 """
-        write(out / f"{path.stem}.hpp", f"""{WRITTEN} from presets/{path.name}, where the sources of the numbers are.
+        write(
+            out / f"{path.stem}.hpp",
+            f"""{WRITTEN} from presets/{path.name}, where the sources of the numbers are.
 #pragma once
 
 #include "core/model/line.hpp"
@@ -113,13 +127,16 @@ inline constexpr const char* name[] = {{
 {names}}};
 {tables}
 }} // namespace wetsleeve::preset::{path.stem}
-""")
+""",
+        )
 
 
 def handover_lines(names, out):
     ids = dict.fromkeys(re.findall(r"^([a-z_]+\.[a-z_0-9]+):", names.read_text(), re.MULTILINE))
     rows = "".join(f'    "{line}",\n' for line in ids)
-    write(out, f"""{WRITTEN} from core/link/{names.name}.
+    write(
+        out,
+        f"""{WRITTEN} from core/link/{names.name}.
 #pragma once
 
 namespace wetsleeve::record {{
@@ -128,7 +145,8 @@ inline constexpr const char* handover_lines[] = {{
 {rows}}};
 
 }} // namespace wetsleeve::record
-""")
+""",
+    )
 
 
 def main():

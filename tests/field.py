@@ -54,7 +54,14 @@ def compiled(scratch):
         list(pool.map(compile_one, enumerate(commands)))
     link = next(line for line in run("ninja", "-C", build, "-t", "commands", "wetsleeve").splitlines() if " -o core/wetsleeve " in line)
     libraries = [word for word in link.split() if word.endswith((".a", ".so")) or word.startswith("-l")]
-    run(commands[0][0] if "ccache" not in commands[0][0] else commands[0][1], *sorted(scratch.glob("*.o")), *libraries, "-o", scratch / "wetsleeve", cwd=build)
+    run(
+        commands[0][0] if "ccache" not in commands[0][0] else commands[0][1],
+        *sorted(scratch.glob("*.o")),
+        *libraries,
+        "-o",
+        scratch / "wetsleeve",
+        cwd=build,
+    )
     return scratch / "wetsleeve"
 
 
@@ -66,10 +73,17 @@ def main():
             shutil.copy(root / name, scratch / name)
         shutil.copytree(root / "web/src", scratch / "web/src")
         # The one place: the member, and its row.
-        put_in(scratch / "core/book/book.hpp", "    std::string customer_note{}; // goes along when the tank is handed over\n", "    std::string serial{};\n")
-        put_in(scratch / "core/book/tables.hpp", '              .hint = "It goes along when you hand the tank over."}),\n',
-               '    Field{"serial", &Tank::serial, kind::Text{"The serial number", 12}, "Of the glass."}\n'
-               '        .in_link(6)\n        .ask({.label = "Serial number"}),\n')
+        put_in(
+            scratch / "core/book/book.hpp",
+            "    std::string customer_note{}; // goes along when the tank is handed over\n",
+            "    std::string serial{};\n",
+        )
+        put_in(
+            scratch / "core/book/tables.hpp",
+            '              .hint = "It goes along when you hand the tank over."}),\n',
+            '    Field{"serial", &Tank::serial, kind::Text{"The serial number", 12}, "Of the glass."}\n'
+            '        .in_link(6)\n        .ask({.label = "Serial number"}),\n',
+        )
         face = compiled(scratch)
 
         kept = scratch / "kept.json"

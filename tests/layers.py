@@ -74,8 +74,8 @@ def circles(edges):
             elif other in stack:
                 low[file] = min(low[file], index[other])
         if low[file] == index[file]:
-            circle = stack[stack.index(file):]
-            del stack[stack.index(file):]
+            circle = stack[stack.index(file) :]
+            del stack[stack.index(file) :]
             if len(circle) > 1:
                 found.append(sorted(circle))
 

@@ -104,7 +104,10 @@ class Texts:
         for line in self.lines:
             self.add_line(line)
         self.add_headers()
-        self.add("reference", [unescaped(match[1]) for match in re.finditer(r'\b(?:t|said)\(\s*"((?:\\.|[^"\\])*)"', (root / "web/reference.mjs").read_text())])
+        self.add(
+            "reference",
+            [unescaped(match[1]) for match in re.finditer(r'\b(?:t|said)\(\s*"((?:\\.|[^"\\])*)"', (root / "web/reference.mjs").read_text())],
+        )
 
     def add(self, group, texts):
         for text in texts:
@@ -114,7 +117,14 @@ class Texts:
     def add_page(self):
         quantity = (root / "core/model/quantity.hpp").read_text()
         self.add(page, re.findall(r'Dimension \w+\{\s*"([^"]+)"', quantity))
-        for path in sorted([*root.glob("core/model/*.hpp"), *(path for room in rooms for path in root.glob(f"core/{room}/*.hpp")), *root.glob("core/**/*.cpp"), *root.glob("wasm/*.[ch]pp")]):
+        for path in sorted(
+            [
+                *root.glob("core/model/*.hpp"),
+                *(path for room in rooms for path in root.glob(f"core/{room}/*.hpp")),
+                *root.glob("core/**/*.cpp"),
+                *root.glob("wasm/*.[ch]pp"),
+            ]
+        ):
             for inside in arguments(path.read_text(), r"\bsay"):
                 self.add(page, literals(inside))
         for path in sorted(root.glob("web/src/**/*.ts")):
@@ -187,7 +197,9 @@ def main():
     face, *options = sys.argv[1:]
     texts = Texts(face)
     if options[:1] == ["--missing"]:
-        known = {english for group in json.loads((folder / f"{options[1]}.json").read_text()).values() if isinstance(group, dict) for english in group}
+        known = {
+            english for group in json.loads((folder / f"{options[1]}.json").read_text()).values() if isinstance(group, dict) for english in group
+        }
         print(json.dumps([{"at": group, "text": text} for text, group in texts.group.items() if text not in known], ensure_ascii=False, indent=1))
         return 0
     if options[:1] == ["--take"]:

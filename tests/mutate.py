@@ -29,8 +29,10 @@ domains = "geometry water carbonate dosing light circulation heat structure osmo
 
 def blanked(text):
     """The text with comments and literals' insides blanked, at the same places."""
+
     def blank(match):
         return re.sub(r"[^\n]", " ", match.group(0))
+
     return re.sub(r'//[^\n]*|/\*.*?\*/|"(?:\\.|[^"\\\n])*"|\'(?:\\.|[^\'\\])\'|^\s*#[^\n]*', blank, text, flags=re.S | re.M)
 
 
@@ -60,7 +62,7 @@ def points(path):
             found[start + match.start(1)] = (start + match.end(1), swaps[match.group(1)])
         for match in re.finditer(r"(?<![\w.])(\d+\.\d+(?:e-?\d+)?|\d+(?:e-?\d+)?)(?![\w.])", body):
             # Indices and array sizes are no constants of a formula.
-            if body[match.start() - 1] == "[" or body[match.end():match.end() + 1] == "]":
+            if body[match.start() - 1] == "[" or body[match.end() : match.end() + 1] == "]":
                 continue
             number = match.group(1)
             changed = "1.0" if float(number) == 0 else repr(float(number) * 1.07)
@@ -68,8 +70,9 @@ def points(path):
                 changed = str(int(number) + 1)
             found[start + match.start(1)] = (start + match.end(1), changed)
         for match in re.finditer(r"\bstd::(floor|ceil|fmin|fmax|min|max|sin|cos)\b", body):
-            other = {"floor": "ceil", "ceil": "floor", "fmin": "fmax", "fmax": "fmin", "min": "max",
-                     "max": "min", "sin": "cos", "cos": "sin"}[match.group(1)]
+            other = {"floor": "ceil", "ceil": "floor", "fmin": "fmax", "fmax": "fmin", "min": "max", "max": "min", "sin": "cos", "cos": "sin"}[
+                match.group(1)
+            ]
             found[start + match.start(1)] = (start + match.end(1), other)
     return [(path, text.count("\n", 0, at) + 1, at, end, new) for at, (end, new) in sorted(found.items())]
 
@@ -102,8 +105,8 @@ def libraries():
     """What the build itself links core_tests with, but for core, whose objects are named one by one."""
     listed = subprocess.run(["ninja", "-C", build, "-t", "commands", "-s", "tests/core_tests"], capture_output=True, text=True, check=True).stdout
     words = shlex.split(listed.splitlines()[-1])
-    after = words[words.index("-o") + 2:]
-    after = after[:after.index("&&")] if "&&" in after else after
+    after = words[words.index("-o") + 2 :]
+    after = after[: after.index("&&")] if "&&" in after else after
     return [w for w in after if not w.endswith("libwetsleeve_core.a")]
 
 
@@ -116,7 +119,10 @@ def link(program, objects):
 def notices(program, only, limit=120):
     """Why a test fails, or nothing. The checks come first, being quick; of the rest the slow ones are left out."""
     env = {"WETSLEEVE_TRIES": "500", **os.environ, "WETSLEEVE_ONLY": only}
-    for what in (["every line holds*"], ["~every line holds*", "~answers*", "~slots that*", "~backward*", "~every ±*", "~units and*", "~a kept slip*"]):
+    for what in (
+        ["every line holds*"],
+        ["~every line holds*", "~answers*", "~slots that*", "~backward*", "~every ±*", "~units and*", "~a kept slip*"],
+    ):
         try:
             run = subprocess.run([program, "--rng-seed", "1", *what], env=env, capture_output=True, text=True, timeout=limit, cwd=root)
         except subprocess.TimeoutExpired:
@@ -181,7 +187,12 @@ def main():
         chosen.n, chosen.only = 2, "core/lines/osmosis/"
 
     files = [p for d in domains for p in sorted((root / "core/lines" / d).glob("*.[ch]pp"))]
-    files = [p for p in files if str(p.relative_to(root)).startswith(chosen.only) and p.name not in ("sources.hpp", "section.hpp", "section.cpp", "ribbon.hpp", "ribbon.cpp")]
+    files = [
+        p
+        for p in files
+        if str(p.relative_to(root)).startswith(chosen.only)
+        and p.name not in ("sources.hpp", "section.hpp", "section.cpp", "ribbon.hpp", "ribbon.cpp")
+    ]
     mutants = [m for p in files for m in points(p)]
     random.Random(chosen.seed).shuffle(mutants)
     if chosen.again:
@@ -198,7 +209,7 @@ def main():
             sys.exit(f"The tests fail on what is not changed:\n{why}")
     counts = {}
     with ThreadPoolExecutor(chosen.j) as pool:
-        for mutant, outcome in pool.map(lambda m: try_one(m, commands, users), mutants[:chosen.n]):
+        for mutant, outcome in pool.map(lambda m: try_one(m, commands, users), mutants[: chosen.n]):
             counts[outcome] = counts.get(outcome, 0) + 1
             if outcome != "caught":
                 print(f"{outcome}: {mutant[0].relative_to(root)}:{mutant[1]}: {told(mutant)}", flush=True)

@@ -25,7 +25,9 @@ const check = (right, text) => {
 
 const theme = read("wasm/theme.hpp");
 const bare = (text) => text.replace(/\/\/.*/g, "");
-const inks = bare(/enum class Ink[^{]*\{([^}]*)\}/.exec(theme)[1]).split(",").map((name) => name.trim())
+const inks = bare(/enum class Ink[^{]*\{([^}]*)\}/.exec(theme)[1])
+  .split(",")
+  .map((name) => name.trim())
   .filter((name) => name && name !== "count");
 const canvas = {};
 for (const [, name, body] of theme.matchAll(/(\w+)_palette\{\s*\{([^}]*)\}/g)) {
@@ -65,7 +67,10 @@ for (const [name, colour] of Object.entries(unasked))
 check(Object.keys(unasked).length === Object.keys(page.dark).length, "dark by the device leaves colours out");
 const index = read("web/index.html");
 for (const shade of ["light", "dark"])
-  check(index.includes(`content="${page[shade].paper}" media="(prefers-color-scheme: ${shade})"`), `index.html: theme-color is not the ${shade} paper`);
+  check(
+    index.includes(`content="${page[shade].paper}" media="(prefers-color-scheme: ${shade})"`),
+    `index.html: theme-color is not the ${shade} paper`,
+  );
 
 // ---- contrast -------------------------------------------------------------------------------------
 
@@ -94,7 +99,10 @@ const shapes = {
   soil: ["paper"],
 };
 for (const [shade, palette] of Object.entries(canvas))
-  for (const [pairs, least] of [[texts, 4.5], [shapes, 3]])
+  for (const [pairs, least] of [
+    [texts, 4.5],
+    [shapes, 3],
+  ])
     for (const [ink, grounds] of Object.entries(pairs))
       for (const ground of grounds) {
         const got = culori.wcagContrast(palette[ink], palette[ground]);
@@ -112,10 +120,17 @@ const sights = {
 const difference = culori.differenceCiede2000();
 // Colour alone tells these apart. A difference of 10 is far above what is just seen (about 1).
 const byColour = [
-  ["soil", "water"], ["soil", "drained"], ["soil", "stone"], ["stone", "water"], ["stone", "drained"],
-  ["soil", "paper"], ["stone", "paper"],
-  ["held", "given"], ["held", "answer"],
-  ["note", "caution"], ["note", "stop"],
+  ["soil", "water"],
+  ["soil", "drained"],
+  ["soil", "stone"],
+  ["stone", "water"],
+  ["stone", "drained"],
+  ["soil", "paper"],
+  ["stone", "paper"],
+  ["held", "given"],
+  ["held", "answer"],
+  ["note", "caution"],
+  ["note", "stop"],
 ];
 // These have another cue, and need only be no worse than now:
 //   caution and stop: word and shape of the sign, triangle and octagon; on the plain face the word, the
@@ -124,7 +139,11 @@ const byColour = [
 //     box, or a dashed one;
 //   water and drained, drained and paper: the water line, dashes where it goes, and the panes.
 const otherwise = [
-  ["caution", "stop", 5], ["answer", "given", 4], ["water", "drained", 5], ["water", "paper", 8], ["drained", "paper", 3],
+  ["caution", "stop", 5],
+  ["answer", "given", 4],
+  ["water", "drained", 5],
+  ["water", "paper", 8],
+  ["drained", "paper", 3],
 ];
 for (const [shade, palette] of Object.entries(canvas))
   for (const [sight, seen] of Object.entries(sights))

@@ -22,8 +22,7 @@ for (const name of files) {
   for (const entry of preset.entries)
     for (const field of Object.keys(entry))
       if (field !== "name" && !(field in preset.fields)) complain(`${name}: “${entry.name}” has an unknown ${field}`);
-  for (const field of Object.keys(preset.fields))
-    if (!preset.entries.some((entry) => field in entry)) complain(`${name}: no entry has ${field}`);
+  for (const field of Object.keys(preset.fields)) if (!preset.entries.some((entry) => field in entry)) complain(`${name}: no entry has ${field}`);
 }
 console.log(`${files.length} files read, ${failed} mistakes`);
 process.exit(failed > 0 || files.length === 0 ? 1 : 0);

@@ -22,8 +22,7 @@ from fontTools.ttLib import TTFont
 
 # What English, German, French, Spanish and Hungarian are written with, and the signs of our trade; a
 # page is read over a shop's mobile line.
-LETTERS = [*(chr(code) for code in range(0x20, 0x7F)),
-           *"ÀÁÂÄÇÈÉÊËÍÎÏÑÓÔÖÙÚÛÜàáâäçèéêëíîïñóôöùúûüýßŒœ¿¡«»"]
+LETTERS = [*(chr(code) for code in range(0x20, 0x7F)), *"ÀÁÂÄÇÈÉÊËÍÎÏÑÓÔÖÙÚÛÜàáâäçèéêëíîïñóôöùúûüýßŒœ¿¡«»"]
 SYMBOLS = "\u00a0°²³µ±·×÷–—‘’“”„…₂₃₄←→↓√−≈≤≥π"
 # Hungarian letters: the only ones that Hungarian, French, German and Spanish need and B612 lacks.
 COMPOSED = "ŐőŰű"
@@ -149,9 +148,7 @@ def build(source, chars):
     table = builder.font["glyf"]
     for glyph in glyphs.values():
         glyph.recalcBounds(table)
-    builder.setupHorizontalMetrics(
-        {name: (width, getattr(table[name], "xMin", 0)) for name, width in widths.items()}
-    )
+    builder.setupHorizontalMetrics({name: (width, getattr(table[name], "xMin", 0)) for name, width in widths.items()})
     hhea = source.font["hhea"]
     builder.setupHorizontalHeader(ascent=hhea.ascent, descent=hhea.descent, lineGap=hhea.lineGap)
     out = io.BytesIO()
@@ -177,9 +174,7 @@ def rows(numbers):
 
 
 def main(folder, header):
-    sources = {
-        face: Source(pathlib.Path(folder) / f"B612-{face.title()}.otf") for face in ("regular", "bold")
-    }
+    sources = {face: Source(pathlib.Path(folder) / f"B612-{face.title()}.otf") for face in ("regular", "bold")}
     for face, source in sources.items():
         missing = [char for char in SYMBOLS if not source.has(char)]
         if missing:

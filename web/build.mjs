@@ -25,7 +25,11 @@ const out = path.resolve(env.WETSLEEVE_SITE || path.join(root, "build/site"));
 // Made beside the old one and put in its place when it is whole.
 const made = `${out}.new`;
 
-const hash = (...parts) => parts.reduce((sum, part) => sum.update(part), createHash("sha256")).digest("hex").slice(0, 12);
+const hash = (...parts) =>
+  parts
+    .reduce((sum, part) => sum.update(part), createHash("sha256"))
+    .digest("hex")
+    .slice(0, 12);
 const put = (name, content) => writeFile(path.join(made, name), content);
 const source = (name) => readFile(path.join(web, name));
 
@@ -131,8 +135,13 @@ const scripts = (await readdir(path.join(web, "src"), { recursive: true, withFil
   .map((entry) => path.join(entry.parentPath ?? entry.path, entry.name))
   .sort();
 const id = hash(
-  glueText, wasm, lines, version,
-  ...(await Promise.all([...scripts, ...["index.html", "style.css", "screens.css"].map((name) => path.join(web, name))].map((file) => readFile(file)))),
+  glueText,
+  wasm,
+  lines,
+  version,
+  ...(await Promise.all(
+    [...scripts, ...["index.html", "style.css", "screens.css"].map((name) => path.join(web, name))].map((file) => readFile(file)),
+  )),
 );
 
 // The compiler leaves long names in its glue: half of it.
@@ -183,7 +192,13 @@ await put(names.guard, guard);
 
 const app = await bundleInParts("src/shell/main.ts", {
   BUILD: JSON.stringify({
-    id, glue: at("glue"), wasm: at("wasm"), lines: at("lines"), screens: at("screens"), wasmBytes: wasm.length, languages,
+    id,
+    glue: at("glue"),
+    wasm: at("wasm"),
+    lines: at("lines"),
+    screens: at("screens"),
+    wasmBytes: wasm.length,
+    languages,
   }),
   DEMO: JSON.stringify(at("demo")),
   VERSION: JSON.stringify(version),
@@ -203,15 +218,21 @@ await icons((await source("icon.svg")).toString());
 
 // The service worker comes last: it carries the list of all the others.
 const worker = path.join(made, "sw.js");
-await writeFile(worker, await bundle("src/shell/service-worker.ts", {
-  "process.env.NODE_ENV": '"production"',
-  PAGE: JSON.stringify(id),
-  LATER: JSON.stringify({
-    always: [at("look"), languages.en.reference, languages.en.words, at("demo")],
-    spoken: Object.fromEntries(
-      Object.entries(languages).filter(([code]) => code !== "en").map(([code, { first, rest, words, reference }]) => [code, [first, rest, words, reference]])),
+await writeFile(
+  worker,
+  await bundle("src/shell/service-worker.ts", {
+    "process.env.NODE_ENV": '"production"',
+    PAGE: JSON.stringify(id),
+    LATER: JSON.stringify({
+      always: [at("look"), languages.en.reference, languages.en.words, at("demo")],
+      spoken: Object.fromEntries(
+        Object.entries(languages)
+          .filter(([code]) => code !== "en")
+          .map(([code, { first, rest, words, reference }]) => [code, [first, rest, words, reference]]),
+      ),
+    }),
   }),
-}));
+);
 const parts = await partsOf({ sources: path.resolve(env.WETSLEEVE_SOURCES || path.join(root, "build/sources")), packages: [...packages.keys()] });
 await put("licences.txt", licenceText(parts));
 await put("parts.spdx.json", `${JSON.stringify(spdx(parts, { version, build: id }), null, 1)}\n`);

@@ -38,15 +38,20 @@ export async function languageFiles({ face, folder, hash, put, reference }) {
     const text = await readFile(path.join(folder, file), "utf8");
     const { name, ...groups } = JSON.parse(text);
     const rows = (wanted) => {
-      const some = Object.entries(groups).filter(([group]) => wanted(group)).map(([group, messages]) =>
-        [group, Object.fromEntries(Object.entries(messages).filter(([english]) => !working.has(english)))]);
+      const some = Object.entries(groups)
+        .filter(([group]) => wanted(group))
+        .map(([group, messages]) => [group, Object.fromEntries(Object.entries(messages).filter(([english]) => !working.has(english)))]);
       return run(face, ["messages", "--messages", "-"], JSON.stringify(Object.fromEntries(some)));
     };
     const first = (group) => everyday.has(group) || group === "page";
     languages[code] = {
       name,
       first: await write(`messages-${code}-first`, "txt", rows(first)),
-      rest: await write(`messages-${code}-rest`, "txt", rows((group) => !first(group) && group !== "reference")),
+      rest: await write(
+        `messages-${code}-rest`,
+        "txt",
+        rows((group) => !first(group) && group !== "reference"),
+      ),
       words: await write(`words-${code}`, "json", run(face, ["words", "--messages", "-"], text)),
       reference: await page(code, path.join(folder, file)),
     };

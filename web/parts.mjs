@@ -127,21 +127,25 @@ export function licenceText(parts) {
     all.names.push([name, version].filter(Boolean).join(" "));
     texts.set(text.trim(), all);
   }
-  return [...texts].map(([text, { names, licence }]) => {
-    const title = `${names.join(", ")} (${licence})`;
-    return `${title}\n${"=".repeat(title.length)}\n\n${text}\n`;
-  }).join("\n\n");
+  return [...texts]
+    .map(([text, { names, licence }]) => {
+      const title = `${names.join(", ")} (${licence})`;
+      return `${title}\n${"=".repeat(title.length)}\n\n${text}\n`;
+    })
+    .join("\n\n");
 }
 
 // When the sources were made, so that the same sources give the same file.
 function made() {
-  const seconds = process.env.SOURCE_DATE_EPOCH || (() => {
-    try {
-      return execFileSync("git", ["log", "-1", "--format=%ct"], { cwd: web, encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] });
-    } catch {
-      return 0; // no repository and nobody who says so
-    }
-  })();
+  const seconds =
+    process.env.SOURCE_DATE_EPOCH ||
+    (() => {
+      try {
+        return execFileSync("git", ["log", "-1", "--format=%ct"], { cwd: web, encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] });
+      } catch {
+        return 0; // no repository and nobody who says so
+      }
+    })();
   return new Date(Number(seconds) * 1000).toISOString().replace(".000Z", "Z");
 }
 

@@ -5,8 +5,7 @@ import { readFile } from "node:fs/promises";
 import path from "node:path";
 import { run } from "./terminal.mjs";
 
-const escaped = (text) =>
-  String(text).replace(/[&<>"]/g, (c) => ({ "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" })[c]);
+const escaped = (text) => String(text).replace(/[&<>"]/g, (c) => ({ "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" })[c]);
 
 // The first row of a table of outside checks (tests/tables_test.cpp tells their form) as a request.
 export function example(id, csv) {
@@ -77,7 +76,10 @@ ${line.sentences.map((each) => sentence(line, each, language)).join("\n")}
 <div class="example" data-request="${escaped(JSON.stringify(shown.request))}">${sentence(line, line.sentences[at], language, shown.answer.slots)}</div>
 ${remarks ? `<ul class="remarks">${remarks}</ul>` : ""}<p class="quiet">${escaped(filled(t("Checked against: {0}"), shown.source))}</p>
 <details><summary>${t("Formula, ranges, sources")}</summary>
-${items(t("Formula"), line.formula.map((formula) => named(line, formula)))}
+${items(
+  t("Formula"),
+  line.formula.map((formula) => named(line, formula)),
+)}
 <table><tbody>${line.slots.map((slot) => slotRow(slot, language)).join("")}</tbody></table>
 ${items(t("What must hold"), line.assumes.map(escaped))}${items(t("Cautions"), line.always.map(escaped))}${items(t("Sources"), line.sources.map(escaped))}
 </details>
@@ -88,7 +90,7 @@ ${items(t("What must hold"), line.assumes.map(escaped))}${items(t("Cautions"), l
 function spoken(line, said) {
   const all = (texts) => texts.map(said);
   // The sentence that a formula belongs to stands before it.
-  const formula = line.formula.map((each) => /^\d\|/.test(each) ? each.slice(0, 2) + said(each.slice(2)) : said(each));
+  const formula = line.formula.map((each) => (/^\d\|/.test(each) ? each.slice(0, 2) + said(each.slice(2)) : said(each)));
   const slots = line.slots.map((slot) => ({
     ...slot,
     name: said(slot.name),
@@ -107,20 +109,29 @@ export async function referencePage({ face, tests, style, look, version, code, m
   const t = (english) => escaped(said(english));
   const decimal = messages ? "," : ".";
   const language = { t, decimal };
-  const families = JSON.parse(run(face, ["lines", "--json"]))
-    .map((family) => ({ title: said(family.title), lines: family.lines.map((line) => spoken(line, said)) }));
+  const families = JSON.parse(run(face, ["lines", "--json"])).map((family) => ({
+    title: said(family.title),
+    lines: family.lines.map((line) => spoken(line, said)),
+  }));
   const lines = families.flatMap((family) => family.lines);
   const examples = await Promise.all(
     lines.map(async (line) => example(line.id, await readFile(path.join(tests, `${line.id.replace(".", "/")}.csv`), "utf8"))),
   );
-  const inOwnMark = ({ line, given }) => ({ line, given: Object.fromEntries(Object.entries(given).map(([slot, value]) => [slot, value.replace(".", decimal)])) });
+  const inOwnMark = ({ line, given }) => ({
+    line,
+    given: Object.fromEntries(Object.entries(given).map(([slot, value]) => [slot, value.replace(".", decimal)])),
+  });
   const requests = examples.map(({ request }) => `${JSON.stringify(inOwnMark(request))}\n`).join("");
   const asked = ["reckon", "--batch", "--decimal", decimal];
   const answers = run(face, messages ? [...asked, "--messages", messages] : asked, requests)
-    .trim().split("\n").map((text) => JSON.parse(text));
+    .trim()
+    .split("\n")
+    .map((text) => JSON.parse(text));
   const shown = new Map(lines.map((line, i) => [line.id, { ...examples[i], answer: answers[i] }]));
-  const contents = families.map((family) =>
-    `<li>${escaped(family.title)}: ${family.lines.map((line) => `<a href="#${line.id.replace(".", "-")}">${escaped(line.title)}</a>`).join(", ")}</li>`);
+  const contents = families.map(
+    (family) =>
+      `<li>${escaped(family.title)}: ${family.lines.map((line) => `<a href="#${line.id.replace(".", "-")}">${escaped(line.title)}</a>`).join(", ")}</li>`,
+  );
   return `<!doctype html>
 <html lang="${code}">
 <head>

@@ -60,8 +60,7 @@ export async function serve({ dir, host = "127.0.0.1", port = 0, base = "/", typ
       };
       if (packable.has(kind) && /\bbr\b/.test(request.headers["accept-encoding"] ?? "")) {
         const key = `${file} ${mtimeMs} ${size}`;
-        if (!packed.has(key))
-          packed.set(key, brotliCompressSync(await readFile(file), { params: { [constants.BROTLI_PARAM_QUALITY]: 9 } }));
+        if (!packed.has(key)) packed.set(key, brotliCompressSync(await readFile(file), { params: { [constants.BROTLI_PARAM_QUALITY]: 9 } }));
         const body = packed.get(key);
         response.writeHead(200, { ...headers, "content-encoding": "br", vary: "accept-encoding", "content-length": body.length });
         return request.method === "HEAD" ? response.end() : send(response, body, path.basename(file));

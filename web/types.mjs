@@ -39,7 +39,12 @@ const told = ({ properties }) => Object.values(properties).map(({ description })
 
 const kept = Object.entries(defs)
   .filter(([, part]) => part.type === "object")
-  .map(([id, part]) => `export interface ${named(id)} {\n${rows(part).map((row, i) => `  ${row}${told(part)[i]}\n`).join("")}}\n`);
+  .map(
+    ([id, part]) =>
+      `export interface ${named(id)} {\n${rows(part)
+        .map((row, i) => `  ${row}${told(part)[i]}\n`)
+        .join("")}}\n`,
+  );
 
 function limitOf({ maxLength, maxItems, minimum, maximum }) {
   const [from, to] = [minimum ?? "-Infinity", maximum ?? "Infinity"];
@@ -47,7 +52,12 @@ function limitOf({ maxLength, maxItems, minimum, maximum }) {
 }
 const limited = Object.entries(defs)
   .filter(([, part]) => part.type === "object")
-  .map(([id, { properties }]) => [id, Object.entries(properties).map(([name, field]) => [name, limitOf(field)]).filter(([, limit]) => limit !== undefined)])
+  .map(([id, { properties }]) => [
+    id,
+    Object.entries(properties)
+      .map(([name, field]) => [name, limitOf(field)])
+      .filter(([, limit]) => limit !== undefined),
+  ])
   .filter(([, fields]) => fields.length > 0)
   .map(([id, fields]) => `  ${id}: { ${fields.map(([name, limit]) => `${name}: ${limit}`).join(", ")} },\n`);
 
@@ -55,10 +65,23 @@ const given = [...new Set(calls.flatMap(({ gives }) => gives.match(/[A-Z]\w*/g) 
 const asked = calls.map(({ name, takes, gives }) => `  ${name}: (${takes.map((each) => `${each.name}: ${each.type}`).join(", ")}) => ${gives};\n`);
 
 const words = (name, text) => (text ? `, ${name}: t(${JSON.stringify(text)})` : "");
-const formed = Object.entries(forms).map(([id, fields]) => `  ${id}: () => [
-${fields.map(({ name, label, empty, hint, most, rows }) => `    { name: "${name}"${words("label", label)}${words("empty", empty)}${words("hint", hint)}, most: ${most}, rows: ${rows} },
-`).join("")}  ],
-`);
+const formed = Object.entries(forms).map(
+  ([id, fields]) => `  ${id}: () => [
+${fields
+  .map(
+    ({
+      name,
+      label,
+      empty,
+      hint,
+      most,
+      rows,
+    }) => `    { name: "${name}"${words("label", label)}${words("empty", empty)}${words("hint", hint)}, most: ${most}, rows: ${rows} },
+`,
+  )
+  .join("")}  ],
+`,
+);
 
 const files = {
   "src/screens/forms.ts": `// Which texts the screen of a part asks for. Made by types.mjs: edit core/book/tables.hpp.

@@ -28,7 +28,13 @@ function sums() {
         times[way].set(what, [...(times[way].get(what) ?? []), Number(time)]);
       }
   const of = (way, what) => median(times[way].get(what));
-  const rows = [...times.native.keys()].map((what) => ({ what: `${what}: WebAssembly`, unit: "µs", ours: of("wasm", what), other: of("native", what), beside: "native" }));
+  const rows = [...times.native.keys()].map((what) => ({
+    what: `${what}: WebAssembly`,
+    unit: "µs",
+    ours: of("wasm", what),
+    other: of("native", what),
+    beside: "native",
+  }));
   const plain = [
     ["everyday slip once, without ±", "everyday slip’s sums in plain C++"],
     ["everyday slip with every ±", "everyday slip’s sums in plain C++"],

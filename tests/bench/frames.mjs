@@ -13,10 +13,11 @@ async function traced(browser, page, act) {
   await browser.startTracing(page, { categories: ["devtools.timeline"] });
   await act();
   const { traceEvents } = JSON.parse((await browser.stopTracing()).toString());
-  return (wanted) => traceEvents
-    .filter((event) => event.ph === "X" && wanted(event))
-    .map(({ tdur }) => (slower * tdur) / 1000)
-    .sort((a, b) => a - b);
+  return (wanted) =>
+    traceEvents
+      .filter((event) => event.ph === "X" && wanted(event))
+      .map(({ tdur }) => (slower * tdur) / 1000)
+      .sort((a, b) => a - b);
 }
 const isFrame = ({ name }) => name === "FireAnimationFrame";
 const isMove = ({ name, args }) => name === "EventDispatch" && args.data.type === "pointermove";

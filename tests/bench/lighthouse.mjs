@@ -51,14 +51,18 @@ export async function scores(url, face, categories = Object.keys(least), turns =
       }
       const Trace = byThreadClock(artifacts.Trace);
       const step = { flags, artifacts: { ...artifacts, Trace, traces: { defaultPass: Trace } } };
-      const { steps: [{ lhr }] } = await auditFlowArtifacts({ gatherSteps: [step] });
+      const {
+        steps: [{ lhr }],
+      } = await auditFlowArtifacts({ gatherSteps: [step] });
       all.push({ wall, lhr });
     }
     const score = (which, category) => Math.round(100 * median(all.map((turn) => turn[which].categories[category].score)));
     const { audits, categories: judged } = all.at(-1).lhr;
-    const short = categories.flatMap((each) => judged[each].auditRefs
-      .filter(({ weight, id }) => weight > 0 && audits[id].score !== null && audits[id].score < 1)
-      .map(({ id }) => `${each}: ${audits[id].title} ${audits[id].displayValue ?? JSON.stringify(audits[id].details?.items)}`));
+    const short = categories.flatMap((each) =>
+      judged[each].auditRefs
+        .filter(({ weight, id }) => weight > 0 && audits[id].score !== null && audits[id].score < 1)
+        .map(({ id }) => `${each}: ${audits[id].title} ${audits[id].displayValue ?? JSON.stringify(audits[id].details?.items)}`),
+    );
     return {
       scored: Object.fromEntries(categories.map((each) => [each, score("lhr", each)])),
       wall: timed ? score("wall", "performance") : undefined,
@@ -76,7 +80,14 @@ export async function lighthouseRows({ turns }) {
     const { scored, wall, short } = await scores(site.url, face, undefined, turns);
     for (const sentence of short) console.error(`${face} face: ${sentence}`);
     for (const [what, score] of Object.entries(scored))
-      rows.push({ what: `Lighthouse, ${face} face, ${what}`, unit: "", ours: score, other: least[what], beside: "the least", short: !(score >= least[what]) });
+      rows.push({
+        what: `Lighthouse, ${face} face, ${what}`,
+        unit: "",
+        ours: score,
+        other: least[what],
+        beside: "the least",
+        short: !(score >= least[what]),
+      });
     rows.push({ what: `Lighthouse, ${face} face, performance by the clock on the wall`, unit: "", ours: wall });
   }
   await site.close();

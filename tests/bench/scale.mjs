@@ -31,10 +31,14 @@ async function opens() {
     await page.goto("about:blank");
     await slowed(slow);
     await page.goto(site.url);
-    const time = await page.waitForFunction(() => {
-      if (!globalThis.wetsleeveTest?.face) return false;
-      return (globalThis.usable ??= performance.now());
-    }, undefined, { polling: "raf" });
+    const time = await page.waitForFunction(
+      () => {
+        if (!globalThis.wetsleeveTest?.face) return false;
+        return (globalThis.usable ??= performance.now());
+      },
+      undefined,
+      { polling: "raf" },
+    );
     times.push(await time.jsonValue());
     await slowed(1);
     await ready(page);
@@ -76,8 +80,19 @@ await page.mouse.move(180, 400);
 // Unslowed, and the thread's own clock times 4: the browser's slowing keeps the thread busy by the clock on the wall,
 // so that what other programs take counts as script.
 await slowed(1);
-for (const [how, pixels, times] of smoke ? [["by hand", 120, 5]] : [["by hand", 120, 200], ["flung", 1000, 60]]) {
-  const { all, frames, median: usual, longest, task } = await scriptInFrames(page, async () => {
+for (const [how, pixels, times] of smoke
+  ? [["by hand", 120, 5]]
+  : [
+      ["by hand", 120, 200],
+      ["flung", 1000, 60],
+    ]) {
+  const {
+    all,
+    frames,
+    median: usual,
+    longest,
+    task,
+  } = await scriptInFrames(page, async () => {
     for (let i = 0; i < times; ++i) {
       await page.mouse.wheel(0, pixels);
       await page.waitForTimeout(16);
@@ -104,7 +119,7 @@ for (const words of ["h", "ha", "harbour", "harbour 9", "", "mill"]) {
     input.dispatchEvent(new Event("input", { bubbles: true }));
     await drawn();
   }, words);
-  searches.push(slow * (await taskTime() - before));
+  searches.push(slow * ((await taskTime()) - before));
   console.log(`search for “${words}”: ${searches.at(-1).toFixed(0)} ms`);
 }
 told("search answers, longest", Math.max(...searches), "ms", 100);
@@ -145,13 +160,17 @@ for (const [i, what] of acts.entries()) {
         const file = await book.whole([book.open]);
         return book.slip.core.ask("left", JSON.stringify({ ...file, visits: [...file.visits, made] }));
       };
-      if (act === 0) globalThis.undo = await book.addVisit({ tank: book.open, day: "2026-05-04", entries: [{ what: "dosed", quantity: "drops", value: 1, unit: "mL" }] }, left);
+      if (act === 0)
+        globalThis.undo = await book.addVisit(
+          { tank: book.open, day: "2026-05-04", entries: [{ what: "dosed", quantity: "drops", value: 1, unit: "mL" }] },
+          left,
+        );
       if (act === 1) await (await book.addVisit({ tank: book.open, day: "2026-05-04", entries: [] }))();
       if (act === 2) await book.changeItem({ ...book.shelf.at(-1), amount: 400 + Math.random() });
       if (act === 3) await book.changeTank({ ...book.tanks.find(({ id }) => id === book.open), note: String(Math.random()) });
       if (act === 4) await book.addDue({ day: "2026-06-01", what: "filter" });
     }, i);
-    times.push(slow * (await taskTime() - before));
+    times.push(slow * ((await taskTime()) - before));
   }
   told(`an act acknowledged, ${what}: script, median`, times.sort((a, b) => a - b)[times.length >> 1], "ms", 100);
 }
@@ -161,7 +180,10 @@ async function tellMemory(when) {
   await client.send("HeapProfiler.collectGarbage");
   const { usedSize } = await client.send("Runtime.getHeapUsage");
   told(`memory ${when}: script heap`, usedSize / 2 ** 20, "MB");
-  const all = await context.browser()?.newBrowserCDPSession().then((session) => session.send("SystemInfo.getProcessInfo"));
+  const all = await context
+    .browser()
+    ?.newBrowserCDPSession()
+    .then((session) => session.send("SystemInfo.getProcessInfo"));
   const sizes = [];
   for (const { type, id } of all?.processInfo ?? []) {
     const status = type === "renderer" ? await readFile(`/proc/${id}/status`, "utf8").catch(() => "") : "";

@@ -49,9 +49,17 @@ async function away() {
 async function turn(n) {
   await show("tanks");
   // The open tank is not among them.
-  await screen.locator(".rows .row").nth(n % (tanks - 1)).click();
+  await screen
+    .locator(".rows .row")
+    .nth(n % (tanks - 1))
+    .click();
   await expect(page.locator("#screens")).toBeHidden();
-  const texts = [["geometry.box", "length", 60 + (n % 60)], ["geometry.box", "width", 40 + (n % 9)], ["water.change", "share", 30 + (n % 40)], ["water.blend", "target", 100 + (n % 50)]];
+  const texts = [
+    ["geometry.box", "length", 60 + (n % 60)],
+    ["geometry.box", "width", 40 + (n % 9)],
+    ["water.change", "share", 30 + (n % 40)],
+    ["water.blend", "target", 100 + (n % 50)],
+  ];
   for (const [line, id, number] of texts) await type(page, line, id, String(number));
 
   await page.locator("#to-drawn").click();
@@ -94,19 +102,27 @@ async function turn(n) {
 // ---- what it holds and keeps ------------------------------------------------------------------------
 
 // Every record's key and text, and every entry of the journal, as characters.
-const stored = () => page.evaluate(async () => {
-  const db = await new Promise((done, failed) => {
-    const opening = indexedDB.open(wetsleeveTest.book.store.name);
-    opening.onsuccess = () => done(opening.result);
-    opening.onerror = () => failed(opening.error);
+const stored = () =>
+  page.evaluate(async () => {
+    const db = await new Promise((done, failed) => {
+      const opening = indexedDB.open(wetsleeveTest.book.store.name);
+      opening.onsuccess = () => done(opening.result);
+      opening.onerror = () => failed(opening.error);
+    });
+    const all = (store, what) =>
+      new Promise((done) => (db.transaction(store).objectStore(store)[what]().onsuccess = (event) => done(event.target.result)));
+    const [keys, texts, entries] = await Promise.all([all("records", "getAllKeys"), all("records", "getAll"), all("entries", "getAll")]);
+    db.close();
+    const size = (begins) => keys.reduce((sum, key, i) => sum + (begins(key) ? key.length + texts[i].length : 0), 0);
+    const isVisit = (key) => key.startsWith("visit/");
+    return {
+      visits: keys.filter(isVisit).length,
+      visitSize: size(isVisit),
+      otherSize: size((key) => !isVisit(key)),
+      entries: entries.length,
+      disk: (await navigator.storage.estimate()).usage,
+    };
   });
-  const all = (store, what) => new Promise((done) => (db.transaction(store).objectStore(store)[what]().onsuccess = (event) => done(event.target.result)));
-  const [keys, texts, entries] = await Promise.all([all("records", "getAllKeys"), all("records", "getAll"), all("entries", "getAll")]);
-  db.close();
-  const size = (begins) => keys.reduce((sum, key, i) => sum + (begins(key) ? key.length + texts[i].length : 0), 0);
-  const isVisit = (key) => key.startsWith("visit/");
-  return { visits: keys.filter(isVisit).length, visitSize: size(isVisit), otherSize: size((key) => !isVisit(key)), entries: entries.length, disk: (await navigator.storage.estimate()).usage };
-});
 
 async function measure() {
   for (let i = 0; i < 3; ++i) await client.send("HeapProfiler.collectGarbage");
@@ -129,11 +145,15 @@ for (let n = 0; smoke ? n < 2 : passed() < minutes; ++n) {
 }
 
 const kb = (bytes) => Math.round(bytes / 1024);
-console.log("| minute | turns | script heap, KB | module, KB | nodes | listeners | visits kept | their text, KB | other text, KB | journal | disk, KB |");
+console.log(
+  "| minute | turns | script heap, KB | module, KB | nodes | listeners | visits kept | their text, KB | other text, KB | journal | disk, KB |",
+);
 console.log(`${"| ---: ".repeat(11)}|`);
 const step = Math.max(1, Math.ceil(rows.length / 20));
 for (const row of rows.filter((_, i) => i % step === 0 || i === rows.length - 1))
-  console.log(`| ${row.minute.toFixed(1)} | ${row.turns} | ${kb(row.heap)} | ${kb(row.module)} | ${row.nodes} | ${row.listeners} | ${row.visits} | ${kb(row.visitSize)} | ${kb(row.otherSize)} | ${row.entries} | ${kb(row.disk)} |`);
+  console.log(
+    `| ${row.minute.toFixed(1)} | ${row.turns} | ${kb(row.heap)} | ${kb(row.module)} | ${row.nodes} | ${row.listeners} | ${row.visits} | ${kb(row.visitSize)} | ${kb(row.otherSize)} | ${row.entries} | ${kb(row.disk)} |`,
+  );
 
 // The middle of the first and of the last third after the warm-up.
 const warm = rows.filter(({ minute, turns }) => minute > minutes / 5 && turns > 60);
@@ -145,7 +165,14 @@ function holds(what, true_, told) {
   if (!true_) failed += 1;
 }
 if (third < 1 && !smoke) throw new Error("Too short to tell: give it more minutes.");
-for (const [what, share] of smoke ? [] : [["heap", 0.03], ["module", 0], ["nodes", 0.02], ["listeners", 0.02]]) {
+for (const [what, share] of smoke
+  ? []
+  : [
+      ["heap", 0.03],
+      ["module", 0],
+      ["nodes", 0.02],
+      ["listeners", 0.02],
+    ]) {
   const from = middle(warm.slice(0, third), what);
   const to = middle(warm.slice(-third), what);
   holds(what, to <= from * (1 + share), `${from} to ${to}, may grow by ${100 * share} %`);

@@ -15,7 +15,10 @@ async function keptEmptyPage(folder) {
   const made = await mkdtemp(path.join(tmpdir(), "wetsleeve-empty-"));
   await cp(folder, made, { recursive: true });
   const hash = "-000000000000.";
-  for (const [file, named] of [["empty_page.mjs", "empty_page.wasm"], ["index.html", "empty_page.mjs"]]) {
+  for (const [file, named] of [
+    ["empty_page.mjs", "empty_page.wasm"],
+    ["index.html", "empty_page.mjs"],
+  ]) {
     const text = (await readFile(path.join(made, file), "utf8")).replaceAll(named, named.replace(".", hash));
     await writeFile(path.join(made, file), text);
     await rename(path.join(made, named), path.join(made, named.replace(".", hash)));
@@ -61,6 +64,12 @@ export async function startRows({ turns, empty }) {
   const all = [];
   for (let turn = 0; turn < turns; ++turn) all.push({ ours: await pictures(ours.url, true), theirs: await pictures(theirs.url, false) });
   await Promise.all([ours.close(), theirs.close(), rm(folder, { recursive: true })]);
-  const row = (when, what) => ({ what, unit: "ms", ours: median(all.map((each) => each.ours[when])), other: median(all.map((each) => each.theirs[when])), beside: "the empty page" });
+  const row = (when, what) => ({
+    what,
+    unit: "ms",
+    ours: median(all.map((each) => each.ours[when])),
+    other: median(all.map((each) => each.theirs[when])),
+    beside: "the empty page",
+  });
   return [row("cold", "first answers, first visit, 4 × slower, 1.6 Mbit/s"), row("warm", "first answers, later visit, the same")];
 }

@@ -1,7 +1,18 @@
 // Time that scripts took in each frame, from the browser's own trace.
 import { median } from "./median.mjs";
 
-const script = new Set(["FunctionCall", "EvaluateScript", "v8.run", "RunMicrotasks", "TimerFire", "FireAnimationFrame", "EventDispatch", "v8.callFunction", "IntersectionObserverController::computeIntersections", "FireIdleCallback"]);
+const script = new Set([
+  "FunctionCall",
+  "EvaluateScript",
+  "v8.run",
+  "RunMicrotasks",
+  "TimerFire",
+  "FireAnimationFrame",
+  "EventDispatch",
+  "v8.callFunction",
+  "IntersectionObserverController::computeIntersections",
+  "FireIdleCallback",
+]);
 const taskName = "RunTask";
 
 // `act` runs while the browser traces. Milliseconds of the page's main thread: what it worked, not what it waited
@@ -25,8 +36,7 @@ export async function scriptInFrames(page, act) {
 function summed(events) {
   // The thread with most of the page's frames is its main one.
   const threads = new Map();
-  for (const { name, pid, tid } of events)
-    if (name === "Commit") threads.set(`${pid} ${tid}`, (threads.get(`${pid} ${tid}`) ?? 0) + 1);
+  for (const { name, pid, tid } of events) if (name === "Commit") threads.set(`${pid} ${tid}`, (threads.get(`${pid} ${tid}`) ?? 0) + 1);
   const [main] = [...threads].sort((a, b) => b[1] - a[1])[0] ?? [];
   if (!main) throw new Error("The trace has no frames.");
   const ours = events.filter(({ pid, tid, ph }) => `${pid} ${tid}` === main && ph === "X").sort((a, b) => a.ts - b.ts);

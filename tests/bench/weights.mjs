@@ -70,7 +70,10 @@ function functionsOf(bytes) {
 
 // The first that fits. What is inlined counts where it went.
 const parts = [
-  ["Dear ImGui", /^(void |bool )?(ImGui|ImFont|ImDraw|ImVec|ImText|ImPool|ImRect|ImFile|ImHash|ImStr|ImFormat|ImTri|ImBez|ImLine|ImVector|ImBit|ImParse|ImChunk|ImSpan|ImStb|stbtt_|stbrp_|stb_|STB_|imstb)|^(Im[A-Z]\w+\(|ImGui_Impl)|stbtt|ImGui/],
+  [
+    "Dear ImGui",
+    /^(void |bool )?(ImGui|ImFont|ImDraw|ImVec|ImText|ImPool|ImRect|ImFile|ImHash|ImStr|ImFormat|ImTri|ImBez|ImLine|ImVector|ImBit|ImParse|ImChunk|ImSpan|ImStb|stbtt_|stbrp_|stb_|STB_|imstb)|^(Im[A-Z]\w+\(|ImGui_Impl)|stbtt|ImGui/,
+  ],
   ["SDL2", /^(SDL|Emscripten_|EMSCRIPTEN|GLES|Offscreen|DUMMY|HandleAudio|Blit|Map|RLE|Float_|WIN_|X11|SW_|VIDEO)|_SDL/],
   ["RapidJSON", /rapidjson::/],
   ["ours", /wetsleeve::|^ws_/],
@@ -94,7 +97,8 @@ for (const { size, name } of functions) {
   const [part] = parts.find(([, like]) => like.test(name));
   add(part, size, (size / all) * modulePacked, "module");
 }
-const font = [...(await readFile(path.join(build, "wasm/wasm/generated/font_data.hpp"), "utf8")).matchAll(/0x[0-9a-f]{1,2}\b|\b\d{1,3}(?=[,\s}])/g)].length;
+const font = [...(await readFile(path.join(build, "wasm/wasm/generated/font_data.hpp"), "utf8")).matchAll(/0x[0-9a-f]{1,2}\b|\b\d{1,3}(?=[,\s}])/g)]
+  .length;
 add("font B612, a part of its letters", font, (font / all) * modulePacked, "module");
 add("texts and tables, nearly all ours", data - font, ((data - font) / all) * modulePacked, "module");
 

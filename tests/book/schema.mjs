@@ -27,7 +27,11 @@ const wrong = {
   "no version": { tanks: [] },
   "a later version": { version: 3, tanks: [] },
   "an id with a path in it": { version: 2, tanks: [{ ...tank, id: "../a" }] },
-  "a cartridge without days": { version: 2, tanks: [tank], due: [{ id: "d1", day: "2026-05-04", what: "x", wear: { kind: "cartridge", fitted: "2026-01-04" } }] },
+  "a cartridge without days": {
+    version: 2,
+    tanks: [tank],
+    due: [{ id: "d1", day: "2026-05-04", what: "x", wear: { kind: "cartridge", fitted: "2026-01-04" } }],
+  },
   "no name": { version: 2, tanks: [{ id: "t1" }] },
   "a name that cannot be seen": { version: 2, tanks: [{ ...tank, name: "\u00a0\u200b\ufeff\u0301" }] },
   "41 nutrients": { version: 2, tanks: [], shelf: [{ id: "s", name: "A", kind: "salt", adds: Array(41).fill({ quantity: "GH", mg: 1 }) }] },
@@ -43,9 +47,21 @@ const wrong = {
   "an entry of nothing": { version: 2, tanks: [], visits: [{ ...visit, entries: [{ what: "done" }] }] },
   "an entry without words": { version: 2, tanks: [], visits: [{ ...visit, entries: [{ ...entry, quantity: "" }] }] },
   "a band with one end": { version: 2, tanks: [{ ...tank, bands: [{ quantity: "GH", low: 4 }] }] },
-  "something that adds less than nothing": { version: 2, tanks: [], shelf: [{ id: "s", name: "A", kind: "salt", adds: [{ quantity: "GH", mg: -1 }] }] },
-  "a lamp without hours": { version: 2, tanks: [], due: [{ id: "d", day: "2026-05-04", what: "lamp", wear: { kind: "lamp", fitted: "2026-01-01", hours: 9000 } }] },
-  "a part that is none": { version: 2, tanks: [], due: [{ id: "d", day: "2026-05-04", what: "lamp", wear: { kind: "wheel", fitted: "2026-01-01", days: 9 } }] },
+  "something that adds less than nothing": {
+    version: 2,
+    tanks: [],
+    shelf: [{ id: "s", name: "A", kind: "salt", adds: [{ quantity: "GH", mg: -1 }] }],
+  },
+  "a lamp without hours": {
+    version: 2,
+    tanks: [],
+    due: [{ id: "d", day: "2026-05-04", what: "lamp", wear: { kind: "lamp", fitted: "2026-01-01", hours: 9000 } }],
+  },
+  "a part that is none": {
+    version: 2,
+    tanks: [],
+    due: [{ id: "d", day: "2026-05-04", what: "lamp", wear: { kind: "wheel", fitted: "2026-01-01", days: 9 } }],
+  },
   "a vessel without a name": { version: 2, tanks: [], round: { van: { vessels: [{ holds_l: 25 }] } } },
   "a time of day that is none": { version: 2, tanks: [], round: { usual: { leave: "24:00" } } },
   "a store that holds less than nothing": { version: 2, tanks: [], round: { store: { holds_l: -1 } } },
@@ -57,9 +73,11 @@ for (const [what, book] of Object.entries(wrong)) if (keeps(book)) complain(`the
 const beyond = /-(none|corrected-is-gone|two-of-one-id|two-stops|half-.*)\.json$/;
 const samples = new URL("samples/", import.meta.url);
 for (const name of readdirSync(samples).filter((each) => each.startsWith("poison-")))
-  if (keeps({ ...JSON.parse(readFileSync(new URL(name, samples), "utf8")), version: 2 }) !== beyond.test(name)) complain(`the schema and the name of ${name} do not agree`);
+  if (keeps({ ...JSON.parse(readFileSync(new URL(name, samples), "utf8")), version: 2 }) !== beyond.test(name))
+    complain(`the schema and the name of ${name} do not agree`);
 if (!keeps({ version: 2, tanks: Array.from({ length: 5001 }, (_, i) => ({ id: `t${i}`, name: "水" })) })) complain("the schema refuses many tanks");
-if (!keeps({ version: 2, tanks: [{ ...tank, later: 1 }], visits: [{ ...visit, entries: [entry] }], later: {} })) complain("the schema refuses a small book");
+if (!keeps({ version: 2, tanks: [{ ...tank, later: 1 }], visits: [{ ...visit, entries: [entry] }], later: {} }))
+  complain("the schema refuses a small book");
 
 console.log(`${files.length} books held against the schema, ${failed} mistakes`);
 process.exit(failed > 0 || files.length === 0 ? 1 : 0);

@@ -75,11 +75,35 @@ class Terminal(unittest.TestCase):
     def test_output_that_cannot_be_written(self):
         links = self.says(*LINK, BOOK).splitlines()
         van = ["--vessel", "6x25L", "--payload", "500", "--stored", "300"]
-        every = [["--help"], ["help", "due"], ["--version"], [], ["lines"], ["lines", "--json"], ["words"], ["messages", "--messages", "presets/messages/de.json"], CHANGE, [*CHANGE, "--json"],
-                 [*CHANGE, "--working"], ["reckon", "--batch"], ["reckon", "nothing", "--json"], ["book", BOOK], ["book", BOOK, "--set-aside", "/dev/null"], ["schema"],
-                 ["visits", BOOK, "--csv"], ["visits", BOOK, "--ical"], [*LINK, BOOK], ["opened", links[0]], ["opened", links[0], "--json"],
-                 ["round", DEMO, "--stops", "harbour", *van], ["history", DEMO, "harbour", "nitrate", "--adds", "fertiliser-a=0.05", "--fresh", "12"],
-                 ["due", DEMO], ["due", DEMO, "--ical"], ["build", DEMO, "harbour"], ["build", DEMO, "harbour", "--csv"]]
+        every = [
+            ["--help"],
+            ["help", "due"],
+            ["--version"],
+            [],
+            ["lines"],
+            ["lines", "--json"],
+            ["words"],
+            ["messages", "--messages", "presets/messages/de.json"],
+            CHANGE,
+            [*CHANGE, "--json"],
+            [*CHANGE, "--working"],
+            ["reckon", "--batch"],
+            ["reckon", "nothing", "--json"],
+            ["book", BOOK],
+            ["book", BOOK, "--set-aside", "/dev/null"],
+            ["schema"],
+            ["visits", BOOK, "--csv"],
+            ["visits", BOOK, "--ical"],
+            [*LINK, BOOK],
+            ["opened", links[0]],
+            ["opened", links[0], "--json"],
+            ["round", DEMO, "--stops", "harbour", *van],
+            ["history", DEMO, "harbour", "nitrate", "--adds", "fertiliser-a=0.05", "--fresh", "12"],
+            ["due", DEMO],
+            ["due", DEMO, "--ical"],
+            ["build", DEMO, "harbour"],
+            ["build", DEMO, "harbour", "--csv"],
+        ]
         self.assertLessEqual(set(re.findall(r"^  wetsleeve (\w+)", self.says("--help"), re.M)), {words[0] for words in every if words})
         for words in every:
             for how in (">/dev/full", ">&-"):
@@ -210,7 +234,12 @@ class Terminal(unittest.TestCase):
     def test_a_batch(self):
         rows = [
             {"line": "water.change", "id": 7, "given": {"share": 50, "net_water": "287 L", "inside_floor": 0.81, "water_height": "42 cm"}},
-            {"line": "water.change", "system": "us", "decimal": ",", "given": {"share": "50 %", "net_water": "80 gal", "inside_floor": 1, "water_height": "16,5 in"}},
+            {
+                "line": "water.change",
+                "system": "us",
+                "decimal": ",",
+                "given": {"share": "50 %", "net_water": "80 gal", "inside_floor": 1, "water_height": "16,5 in"},
+            },
         ]
         done = run("reckon", "--batch", given="\n".join(map(json.dumps, rows)) + "\n\n")
         self.assertEqual(done.returncode, 0)
@@ -220,7 +249,7 @@ class Terminal(unittest.TestCase):
 
     def test_a_batch_repeats_each_id(self):
         good, wrong = {"line": "geometry.stone", "given": {"stone_mass": 2.7}}, {"line": "nothing"}
-        ids = [7, -1.5, 18446744073709551615, "a", "é \"b\"", ""]
+        ids = [7, -1.5, 18446744073709551615, "a", 'é "b"', ""]
         rows = [{"id": each, **request} for each in ids for request in (good, wrong, {"colour": 5}, {"given": 7})]
         done = run("reckon", "--batch", given="\n".join(map(json.dumps, rows)))
         answers = [json.loads(row) for row in done.stdout.splitlines()]
@@ -272,13 +301,22 @@ class Terminal(unittest.TestCase):
                 with open(apart, encoding="utf-8") as file:
                     asides = json.load(file)
                 self.assertEqual(len(asides), 0 if re.search(r"-(none|gone)\.json$", sample) else 1)
-                self.assertEqual({tank["id"] for tank in kept["tanks"]} | {json.loads(each["text"])["id"] for each in asides if each["part"] == "tank"},
-                                 {tank["id"] for tank in sound["tanks"]})
+                self.assertEqual(
+                    {tank["id"] for tank in kept["tanks"]} | {json.loads(each["text"])["id"] for each in asides if each["part"] == "tank"},
+                    {tank["id"] for tank in sound["tanks"]},
+                )
                 if not asides:
                     continue
                 # Without the option it is as it was, and says how else it may be.
-                for words in (["book", sample], ["visits", "--csv", sample], [*LINK, sample], ["due", sample], ["build", sample, "t1"],
-                              ["round", sample], ["history", sample, "t1", "nitrate"]):
+                for words in (
+                    ["book", sample],
+                    ["visits", "--csv", sample],
+                    [*LINK, sample],
+                    ["due", sample],
+                    ["build", sample, "t1"],
+                    ["round", sample],
+                    ["history", sample, "t1", "nitrate"],
+                ):
                     self.refuses(words, re.escape(asides[0]["why"]) + " The rest can be kept with “wetsleeve book FILE --set-aside ASIDE.json”.")
         # Nothing is written over: not the book itself, nor by another name, nor anything else.
         with tempfile.TemporaryDirectory() as folder:
@@ -377,23 +415,60 @@ class Terminal(unittest.TestCase):
 
     def test_a_round_that_fails(self):
         stops = "harbour,mill,school,dentist,library,bakery"
-        text = self.says("round", DEMO, "--day", "2026-05-04", "--stops", stops, "--vessel", "2x25L/1.3kg", "--payload", "700", "--gear", "20",
-                         "--stored", "60", "--capacity", "100", "--output", "2", "--until", "1h", "--leave", "8:00", "--travel", "15", "--work", "50",
-                         "--back", "35", "--day-length", "4h", "--done", "harbour=20L", "--loaded", "40")
+        text = self.says(
+            "round",
+            DEMO,
+            "--day",
+            "2026-05-04",
+            "--stops",
+            stops,
+            "--vessel",
+            "2x25L/1.3kg",
+            "--payload",
+            "700",
+            "--gear",
+            "20",
+            "--stored",
+            "60",
+            "--capacity",
+            "100",
+            "--output",
+            "2",
+            "--until",
+            "1h",
+            "--leave",
+            "8:00",
+            "--travel",
+            "15",
+            "--work",
+            "50",
+            "--back",
+            "35",
+            "--day-length",
+            "4h",
+            "--done",
+            "harbour=20L",
+            "--loaded",
+            "40",
+        )
         self.assertRegex(text, r"leave out|Leave out")
         self.assertRegex(text, r"Stop|Caution")
 
     def test_today_is_the_day_where_one_is(self):
         van = ["--stops", "harbour", "--vessel", "6x25L", "--payload", "500", "--stored", "300"]
-        for hours in (-12, 0, 14): # the first and the last are never on the same day
+        for hours in (-12, 0, 14):  # the first and the last are never on the same day
             zone = f"XXX{-hours:+d}"
+
             def day():
                 return (datetime.now(timezone.utc) + timedelta(hours=hours)).strftime("%Y-%m-%d")
+
             before = day()
             done = subprocess.run([FACE, "round", DEMO, *van], capture_output=True, check=True, env={**os.environ, "TZ": zone})
             self.assertIn(re.search(r"Round of (\S+),", done.stdout.decode())[1], (before, day()))
-            due = [subprocess.run([FACE, "due", DEMO, *more], capture_output=True, check=True, env={**os.environ, "TZ": zone}).stdout
-                   for more in ([], ["--day", before], ["--day", day()])]
+            due = [
+                subprocess.run([FACE, "due", DEMO, *more], capture_output=True, check=True, env={**os.environ, "TZ": zone}).stdout
+                for more in ([], ["--day", before], ["--day", day()])
+            ]
             self.assertIn(due[0], due[1:])
 
     def test_build(self):
@@ -408,8 +483,14 @@ class Terminal(unittest.TestCase):
         fresh = ["--fresh", "12 mg/L", "--net-water", "180", "--adds", "fertiliser-a=0.05"]
         text = self.says("history", DEMO, "harbour", "nitrate", *fresh, "--band", "5,20", "--dose", "0.5", "--since", "2025-11-01")
         self.assertRegex(text, r"\(95 %: [\d.]+ mg/L/d to [\d.]+ mg/L/d\)")
-        for words, told in [(["--band", "20,5"], "band"), (["--since", "yesterday"], "--since: a day is written like"), (["--confidence", "90"], "no option"),
-                            (["--adds", "fertiliser-a"], "adds"), (["--adds", "nothing=1"], "nothing"), (["--fresh", "5 gal"], "fresh|5 gal")]:
+        for words, told in [
+            (["--band", "20,5"], "band"),
+            (["--since", "yesterday"], "--since: a day is written like"),
+            (["--confidence", "90"], "no option"),
+            (["--adds", "fertiliser-a"], "adds"),
+            (["--adds", "nothing=1"], "nothing"),
+            (["--fresh", "5 gal"], "fresh|5 gal"),
+        ]:
             with self.subTest(" ".join(words)):
                 self.refuses(["history", DEMO, "harbour", "nitrate", *words], told)
 

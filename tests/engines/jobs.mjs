@@ -24,7 +24,15 @@ const shows = (page, selector, text) =>
   until(page, `${selector} shows “${text}”`, (one, words) => document.querySelector(one)?.textContent.includes(words), selector, text);
 const field = (line, slot) => `#${line.replace(".", "-")}-${slot}-field`;
 const value = (page, line, slot) =>
-  page.run((one, id) => wetsleeveTest.state().lines.find((each) => each.id === one).slots.find((each) => each.id === id).value, line, slot);
+  page.run(
+    (one, id) =>
+      wetsleeveTest
+        .state()
+        .lines.find((each) => each.id === one)
+        .slots.find((each) => each.id === id).value,
+    line,
+    slot,
+  );
 
 async function fillIn(page) {
   for (const [line, slot, text] of job) await page.type(field(line, slot), text);
@@ -47,8 +55,7 @@ async function plain(page, url) {
   await until(page, "the plain face is in sight", () => wetsleeveTest.face === "plain");
 }
 
-const installed = (page) =>
-  until(page, "the worker holds the page", async () => (await navigator.serviceWorker.ready).active.state === "activated");
+const installed = (page) => until(page, "the worker holds the page", async () => (await navigator.serviceWorker.ready).active.state === "activated");
 
 async function at(tool, folder = siteFolder) {
   const there = await host(folder);
@@ -58,28 +65,36 @@ async function at(tool, folder = siteFolder) {
 
 // Colours of a picture of the screen, each with its share, the most frequent first.
 const colours = async (page) =>
-  page.run(async (data) => {
-    const image = new Image();
-    image.src = `data:image/png;base64,${data}`;
-    await image.decode();
-    const canvas = document.createElement("canvas");
-    [canvas.width, canvas.height] = [image.naturalWidth, image.naturalHeight];
-    const context = canvas.getContext("2d");
-    context.drawImage(image, 0, 0);
-    const { data: pixels } = context.getImageData(0, 0, canvas.width, canvas.height);
-    const count = new Map();
-    for (let i = 0; i < pixels.length; i += 4) {
-      const colour = (pixels[i] << 16) | (pixels[i + 1] << 8) | pixels[i + 2];
-      count.set(colour, (count.get(colour) ?? 0) + 1);
-    }
-    return [...count.values()].sort((a, b) => b - a).map((n) => (4 * n) / pixels.length);
-  }, await page.picture());
+  page.run(
+    async (data) => {
+      const image = new Image();
+      image.src = `data:image/png;base64,${data}`;
+      await image.decode();
+      const canvas = document.createElement("canvas");
+      [canvas.width, canvas.height] = [image.naturalWidth, image.naturalHeight];
+      const context = canvas.getContext("2d");
+      context.drawImage(image, 0, 0);
+      const { data: pixels } = context.getImageData(0, 0, canvas.width, canvas.height);
+      const count = new Map();
+      for (let i = 0; i < pixels.length; i += 4) {
+        const colour = (pixels[i] << 16) | (pixels[i + 1] << 8) | pixels[i + 2];
+        count.set(colour, (count.get(colour) ?? 0) + 1);
+      }
+      return [...count.values()].sort((a, b) => b - a).map((n) => (4 * n) / pixels.length);
+    },
+    await page.picture(),
+  );
 
 const target = (page, id) =>
-  until(page, `“${id}” is on the canvas`, (name) => {
-    const found = wetsleeveTest.idle && wetsleeveTest.targets().find((each) => each.id === name);
-    return found && { x: found.x + found.w / 2, y: found.y + found.h / 2 };
-  }, id);
+  until(
+    page,
+    `“${id}” is on the canvas`,
+    (name) => {
+      const found = wetsleeveTest.idle && wetsleeveTest.targets().find((each) => each.id === name);
+      return found && { x: found.x + found.w / 2, y: found.y + found.h / 2 };
+    },
+    id,
+  );
 async function tap(page, id) {
   const { x, y } = await target(page, id);
   await page.tap(x, y);
@@ -158,7 +173,11 @@ export const jobs = {
     await shows(customer, ".screen", "What you have already stays as it is.");
     assert.equal(await value(customer, "geometry.box", "length"), null);
     await customer.press(".screen .foot button.strong");
-    await until(customer, "it is taken up", () => wetsleeveTest.book.tanks.length === 1 && location.hash === "" && !document.querySelector(".screen"));
+    await until(
+      customer,
+      "it is taken up",
+      () => wetsleeveTest.book.tanks.length === 1 && location.hash === "" && !document.querySelector(".screen"),
+    );
     await expectAnswers(customer);
     await settled(customer);
     await installed(customer);
@@ -189,7 +208,11 @@ export const jobs = {
     assert.equal(await page.run(() => wetsleeveTest.build), before);
     await shows(page, "#bars", "A new version is ready.");
     await page.press("#bars button.strong");
-    await until(page, "the new version has taken over", () => document.querySelector("footer")?.textContent.includes("Wetsleeve 99.0.0") && wetsleeveTest.whole);
+    await until(
+      page,
+      "the new version has taken over",
+      () => document.querySelector("footer")?.textContent.includes("Wetsleeve 99.0.0") && wetsleeveTest.whole,
+    );
     assert.notEqual(await page.run(() => wetsleeveTest.build), before);
     assert.equal(await value(page, "geometry.box", "length"), 90);
     await there.away();

@@ -17,7 +17,13 @@ const freePort = () =>
 
 async function answers(url) {
   for (let i = 0; i < 100; ++i) {
-    if (await fetch(`${url}/status`).then(({ ok }) => ok, () => false)) return;
+    if (
+      await fetch(`${url}/status`).then(
+        ({ ok }) => ok,
+        () => false,
+      )
+    )
+      return;
     await new Promise((done) => setTimeout(done, 100));
   }
   throw new Error("WebKitWebDriver does not answer.");
@@ -64,7 +70,12 @@ export async function open(folder) {
       await driver.executeScript((each) => each.select(), field);
       await field.sendKeys(text, Key.ENTER);
     },
-    tap: (x, y) => driver.actions().move({ x: Math.round(x), y: Math.round(y), origin: Origin.VIEWPORT }).click().perform(),
+    tap: (x, y) =>
+      driver
+        .actions()
+        .move({ x: Math.round(x), y: Math.round(y), origin: Origin.VIEWPORT })
+        .click()
+        .perform(),
     picture: () => driver.takeScreenshot(),
     async close() {
       await driver.quit().catch(() => {});

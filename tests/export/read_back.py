@@ -52,10 +52,22 @@ def read_csv(book):
         last[first[visit["id"]]] = visit["id"]
     fixed = {each: last[begun] for each, begun in first.items() if last[begun] != each}
     expected = [
-        [visit["id"], visit["day"], visit["tank"], names.get(visit["tank"], ""), entry["what"],
-         entry["quantity"], entry.get("value", ""), entry.get("unit", ""), entry.get("day", visit["day"]),
-         visit.get("corrects", ""), fixed.get(visit["id"], "")]
-        for visit in book["visits"] for entry in visit["entries"]]
+        [
+            visit["id"],
+            visit["day"],
+            visit["tank"],
+            names.get(visit["tank"], ""),
+            entry["what"],
+            entry["quantity"],
+            entry.get("value", ""),
+            entry.get("unit", ""),
+            entry.get("day", visit["day"]),
+            visit.get("corrects", ""),
+            fixed.get(visit["id"], ""),
+        ]
+        for visit in book["visits"]
+        for entry in visit["entries"]
+    ]
     assert rows[0] == "visit day tank tank_name what quantity value unit measured corrects corrected_by".split()
     assert len(rows) == 1 + len(expected) and len(typed) == len(expected)
     for row, cells, wanted in zip(rows[1:], typed, expected):
@@ -127,8 +139,10 @@ def made_book(dice):
     tanks = [{"id": f"t{i}", "name": text(12), "note": text(20)} for i in range(dice.randint(1, 4))]
     visits = []
     for i in range(dice.randint(0, 8)):
-        entries = [{"what": dice.choice(["read", "reckoned", "done", "dosed"]), "quantity": text(20), "value": number(), "unit": text(4)}
-                   for _ in range(dice.randint(0, 4))]
+        entries = [
+            {"what": dice.choice(["read", "reckoned", "done", "dosed"]), "quantity": text(20), "value": number(), "unit": text(4)}
+            for _ in range(dice.randint(0, 4))
+        ]
         for entry in entries:
             for field in ("value", "unit"):
                 if dice.random() < 0.2:
@@ -140,8 +154,16 @@ def made_book(dice):
             visit["corrects"] = visits[-1]["id"]
             visit["tank"] = visits[-1]["tank"]
         visits.append(visit)
-    shelf = [{"id": f"s{i}", "name": text(10), "kind": dice.choice(["bottle", "salt", "soil", "stone", "tool"]), "strength": text(10), "amount": abs(number())}
-             for i in range(dice.randint(0, 6))]
+    shelf = [
+        {
+            "id": f"s{i}",
+            "name": text(10),
+            "kind": dice.choice(["bottle", "salt", "soil", "stone", "tool"]),
+            "strength": text(10),
+            "amount": abs(number()),
+        }
+        for i in range(dice.randint(0, 6))
+    ]
     due = [{"id": f"d{i}", "day": day(), "what": text(40), "every_days": dice.randint(1, 400), "tank": "t0"} for i in range(dice.randint(0, 5))]
     for each in due:
         for field in ("every_days", "tank"):

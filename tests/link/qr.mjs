@@ -14,15 +14,21 @@ const { Resvg } = load("@resvg/resvg-js");
 // The page's own code, as it is built.
 const made = path.resolve(`${process.argv[2]}.qr.mjs`);
 const { outputFiles } = await esbuild.build({
-  entryPoints: [path.join(web, "src/book/qr.ts")], bundle: true, write: false, format: "esm", logLevel: "warning",
+  entryPoints: [path.join(web, "src/book/qr.ts")],
+  bundle: true,
+  write: false,
+  format: "esm",
+  logLevel: "warning",
   // Its words alone want a page around them.
-  plugins: [{
-    name: "words",
-    setup(build) {
-      build.onResolve({ filter: /\/words$/ }, () => ({ path: "words", namespace: "words" }));
-      build.onLoad({ filter: /./, namespace: "words" }, () => ({ contents: "export const t = (english) => english;" }));
+  plugins: [
+    {
+      name: "words",
+      setup(build) {
+        build.onResolve({ filter: /\/words$/ }, () => ({ path: "words", namespace: "words" }));
+        build.onLoad({ filter: /./, namespace: "words" }, () => ({ contents: "export const t = (english) => english;" }));
+      },
     },
-  }],
+  ],
 });
 writeFileSync(made, outputFiles[0].contents);
 const { qrCode } = await import(pathToFileURL(made));
@@ -57,7 +63,7 @@ for (const fragment of fragments) {
   const link = address + fragment;
   const svg = qrSvg(link);
   // 1273 bytes fit into version 25 with the lowest error correction (ISO/IEC 18004, table 7; from memory).
-  check((svg === undefined) === (link.length > 1273), `${link.length} characters: ${svg ? "a code" : "no code"}`);
+  check((svg === undefined) === link.length > 1273, `${link.length} characters: ${svg ? "a code" : "no code"}`);
   if (svg === undefined) ++long;
   else if (read(svg) === link) ++right;
   else check(false, `not read as it was: ${link}`);

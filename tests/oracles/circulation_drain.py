@@ -34,14 +34,17 @@ def drain(litres, floor, head, length, bore, k, t, qm=None, h0=0):
 
 
 print("siphon: litres, m², cm fall, m, mm, K, °C, minutes, L/h, L/h")
-for row in [(140, 0.7, 100, 2, 16, 1.5, 24), (143, 0.81, 60, 3, 12, 3, 20), (2000, 4, 90, 6, 25, 2.5, 10),
-            (20, 0.12, 30, 1.5, 9, 1.5, 25)]:
+for row in [(140, 0.7, 100, 2, 16, 1.5, 24), (143, 0.81, 60, 3, 12, 3, 20), (2000, 4, 90, 6, 25, 2.5, 10), (20, 0.12, 30, 1.5, 9, 1.5, 25)]:
     l, a, fall, m, mm, k, t = row
     print(row, "%.6g %.6g %.6g" % drain(l, a, fall / 100, m, mm / 1000, k, t))
 print("laminar siphon (air line)")
 for row in [(3, 0.1, 40, 2, 3, 1.5, 24), (2, 0.12, 30, 3, 3, 1.5, 20), (0.4, 0.02, 5, 1, 3, 1.5, 25)]:
     l, a, fall, m, mm, k, t = row
-    print(row, "%.8g %.8g %.8g" % drain(l, a, fall / 100, m, mm / 1000, k, t), "Re %.0f" % (flow(fall/100, m, mm/1000, k, t)/(pi/4*mm/1000)/nu[t]))
+    print(
+        row,
+        "%.8g %.8g %.8g" % drain(l, a, fall / 100, m, mm / 1000, k, t),
+        "Re %.0f" % (flow(fall / 100, m, mm / 1000, k, t) / (pi / 4 * mm / 1000) / nu[t]),
+    )
 print("pump: litres, m², L/h, m, m lift, m, mm, K, °C")
 for row in [(140, 0.7, 2000, 2.0, 0.0, 5, 16, 1.5, 24), (300, 0.9, 3500, 3.0, 0.5, 8, 25, 4, 20)]:
     l, a, q, h, lift, m, mm, k, t = row

@@ -45,10 +45,12 @@ ${line}
   model.open("in.inp", "out.rpt", "out.bin");
   model.setOption(2, 1e-9); // relative error of flows
   model.solveH();
-  const out = Object.fromEntries(pipes.map(([id]) => {
-    const i = model.getLinkIndex(id);
-    return [id, { lph: model.getLinkValue(i, 8) * 3600, loss: model.getLinkValue(i, 10) * scale, v: model.getLinkValue(i, 9) }];
-  }));
+  const out = Object.fromEntries(
+    pipes.map(([id]) => {
+      const i = model.getLinkIndex(id);
+      return [id, { lph: model.getLinkValue(i, 8) * 3600, loss: model.getLinkValue(i, 10) * scale, v: model.getLinkValue(i, 9) }];
+    }),
+  );
   model.close();
   return out;
 }
@@ -66,7 +68,18 @@ for (const [qm, h0, point, m, mm, k, lift, temperature] of [
   [1200, 1.8, [700, 1.4], 3, 12, 6.1, 0.2, 30],
 ]) {
   // The suction end is a wide stub, so that all of the loss is in one pipe.
-  const { H } = run({ qm, h0, point, lift, temperature, pipes: [["Z", "S", "A", 0.001, 5000, 0], ["H", "B", "C", m, mm, k], ["Y", "C", "T", 0.001, 5000, 0]] });
+  const { H } = run({
+    qm,
+    h0,
+    point,
+    lift,
+    temperature,
+    pipes: [
+      ["Z", "S", "A", 0.001, 5000, 0],
+      ["H", "B", "C", m, mm, k],
+      ["Y", "C", "T", 0.001, 5000, 0],
+    ],
+  });
   console.log([qm, h0, point ?? "", m, mm, k, lift, temperature, round(H.lph), round(H.v), round(H.loss)].join(", "));
 }
 console.log("two: first, second, both L/h");
@@ -75,6 +88,16 @@ for (const [qm, h0, first, second, common, temperature] of [
   [2000, 2.2, [1, 19, 3.7], [2, 19, 3.7], [2, 25, 3.4], 20],
   [300, 0.6, [1.5, 9, 2], [0.8, 9, 5], [1, 12, 3], 25],
 ]) {
-  const { F, G } = run({ qm, h0, temperature, pipes: [["F", "S", "A", ...first], ["G", "S", "A", ...second], ["H", "B", "C", ...common], ["Y", "C", "T", 0.001, 5000, 0]] });
+  const { F, G } = run({
+    qm,
+    h0,
+    temperature,
+    pipes: [
+      ["F", "S", "A", ...first],
+      ["G", "S", "A", ...second],
+      ["H", "B", "C", ...common],
+      ["Y", "C", "T", 0.001, 5000, 0],
+    ],
+  });
   console.log([qm, h0, first, second, common, temperature, round(F.lph), round(G.lph), round(F.lph + G.lph)].join(", "));
 }

@@ -83,8 +83,10 @@ def tank(shape, sizes, inside, height, glass_mm, gap):
         depth = 2 * (inner.exterior.distance(inner.centroid))
     glass = 2.5e-3 * (outer.area * (high + t) - inner.area * high)
     sizes = ", ".join(f"{s:g}" for s in sizes)
-    print(f"{inside}, {sizes}, {height:g}, {glass_mm:g}, {gap:g}, {inner.area * (high - gap) / 1000:.6f}, "
-          f"{depth:.6f}, {high - gap:g}, {inner.area / 1e4:.8f}, {glass:.5f}")
+    print(
+        f"{inside}, {sizes}, {height:g}, {glass_mm:g}, {gap:g}, {inner.area * (high - gap) / 1000:.6f}, "
+        f"{depth:.6f}, {high - gap:g}, {inner.area / 1e4:.8f}, {glass:.5f}"
+    )
 
 
 if __name__ == "__main__":

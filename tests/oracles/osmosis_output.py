@@ -7,7 +7,7 @@ from scipy.optimize import brentq
 
 
 def osmotic_bar(tds_mg_l, celsius):
-    salt = tds_mg_l / gsw.rho_t_exact(0, celsius, 0) # g/kg
+    salt = tds_mg_l / gsw.rho_t_exact(0, celsius, 0)  # g/kg
     pure = gsw.chem_potential_water_t_exact(0, celsius, 0)
     return brentq(lambda p: gsw.chem_potential_water_t_exact(salt, celsius, p) - pure, 0, 1e3) / 10
 

@@ -31,10 +31,14 @@ def pane(r, nu, free_top, uniform=False, terms=TERMS):
 
         def rows(u, eu, v, ev):
             # derivatives of the four functions by ky; u = ky, v = k(b-y), eu = e^-u, ev = e^-v
-            return np.array([[eu, u * eu, ev, v * ev],
-                             [-eu, (1 - u) * eu, ev, (v - 1) * ev],
-                             [eu, (u - 2) * eu, ev, (v - 2) * ev],
-                             [-eu, (3 - u) * eu, ev, (v - 3) * ev]])
+            return np.array(
+                [
+                    [eu, u * eu, ev, v * ev],
+                    [-eu, (1 - u) * eu, ev, (v - 1) * ev],
+                    [eu, (u - 2) * eu, ev, (v - 2) * ev],
+                    [-eu, (3 - u) * eu, ev, (v - 3) * ev],
+                ]
+            )
 
         low, top = rows(0.0, 1.0, kb, e), rows(kb, e, 0.0, 1.0)
         rhs = [-p0, 0.0]

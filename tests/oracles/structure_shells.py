@@ -88,5 +88,7 @@ if __name__ == "__main__":
     for top in ("held", "free", "even"):
         for a in (0.5, 1.0, 2.0, 3.0, 5.0) if top != "even" else (1.0, 1.5, 2.0, 3.0):
             coarse, fine = run(a, top, 16), run(a, top, 32)
-            print(f"{a} {top}  {fine[0]:.4f} MPa  {fine[1]:.5f} mm   "
-                  f"finer by {fine[0] / coarse[0] - 1:+.2e} {fine[1] / coarse[1] - 1:+.2e}", flush=True)
+            print(
+                f"{a} {top}  {fine[0]:.4f} MPa  {fine[1]:.5f} mm   " f"finer by {fine[0] / coarse[0] - 1:+.2e} {fine[1] / coarse[1] - 1:+.2e}",
+                flush=True,
+            )

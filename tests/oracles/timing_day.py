@@ -25,6 +25,22 @@ for on, hours, gap, co2_on, co2_h, s0, s1 in [
     skim = window(clock(s0), (clock(s1) - clock(s0) - 1) % 1440 + 1)
     off = (clock(co2_on) + co2_h * 60) % 1440
     near = lambda d: (d + 719) % 1440 - 719
-    print(on, hours, gap, co2_on, co2_h, s0, s1, "off %02d:%02d" % divmod(off, 60),
-          "lead", near(clock(on) - clock(co2_on)), "tail", near(clock(on) + int((hours + gap) * 60) - off),
-          "dark", (co2 & ~lit).sum(), "skim", (co2 & skim).sum(), sep=", ")
+    print(
+        on,
+        hours,
+        gap,
+        co2_on,
+        co2_h,
+        s0,
+        s1,
+        "off %02d:%02d" % divmod(off, 60),
+        "lead",
+        near(clock(on) - clock(co2_on)),
+        "tail",
+        near(clock(on) + int((hours + gap) * 60) - off),
+        "dark",
+        (co2 & ~lit).sum(),
+        "skim",
+        (co2 & skim).sum(),
+        sep=", ",
+    )

@@ -22,14 +22,16 @@ for net, refill, tank, new in ((120, 50, 24, 19), (300, 90, 26, 12), (60, 30, 22
 
 print("refill_temperature: hot, cold, tank")
 for target, hot, cold, refill, net, tank in (
-    (24, 50, 11, 60, 120, 24), (25, 60, 8, 100, 300, 27), (22, 40, 15, 20, 60, 22), (28, 55, 12, 500, 1000, 26)):
+    (24, 50, 11, 60, 120, 24),
+    (25, 60, 8, 100, 300, 27),
+    (22, 40, 15, 20, 60, 22),
+    (28, 55, 12, 500, 1000, 26),
+):
     share = brentq(lambda x: together((x, hot), (1 - x, cold)) - target, 0, 1)
-    print(target, hot, cold, refill, net, tank, refill * share, refill * (1 - share),
-          together((net - refill, tank), (refill, target)))
+    print(target, hot, cold, refill, net, tank, refill * share, refill * (1 - share), together((net - refill, tank), (refill, target)))
 
 print("changes_to: changes, level")
-for share, start, target, fresh in (
-    (50, 10, 2.5, 0), (30, 80, 20, 5), (25, 600, 300, 150), (20, 5, 15, 20), (10, 1000, 100, 0), (90, 400, 10, 2)):
+for share, start, target, fresh in ((50, 10, 2.5, 0), (30, 80, 20, 5), (25, 600, 300, 150), (20, 5, 15, 20), (10, 1000, 100, 0), (90, 400, 10, 2)):
     grams, changes = start * 100, 0  # in 100 L
     while abs(grams / 100 - fresh) > abs(target - fresh) * (1 + 1e-12):
         grams += share * (fresh - grams / 100)
@@ -48,6 +50,7 @@ def staged(start, target, fresh, net, most, allowed):
 
         def miss(drained):
             return amount - drained * level + drained * fresh - aim * net
+
         full = most / 100 * net
         drained = brentq(miss, 0, full, xtol=1e-12) if miss(0) * miss(full) < 0 else full
         amount += drained * (fresh - level)
@@ -77,8 +80,7 @@ for rate, share, every, fresh in ((1, 50, 7, 0), (0.4, 30, 7, 5), (-0.3, 40, 5, 
 
 print("long_run: days until 5 % is left, a change spread over its interval")
 for share, every in ((50, 7), (30, 7), (40, 5), (20, 14), (75, 10)):
-    rate = brentq(lambda r: solve_ivp(lambda t, c: -r * c, (0, every), [1.0], rtol=1e-11, atol=1e-13).y[0][-1] - 1
-                  + share / 100, 0, 10 / every)
+    rate = brentq(lambda r: solve_ivp(lambda t, c: -r * c, (0, every), [1.0], rtol=1e-11, atol=1e-13).y[0][-1] - 1 + share / 100, 0, 10 / every)
     gone = lambda t, c: c[0] - 0.05
     gone.terminal = True
     print(share, every, solve_ivp(lambda t, c: -rate * c, (0, 1e4), [1.0], events=gone, rtol=1e-10, atol=1e-13).t[-1])

@@ -5,12 +5,18 @@ import numpy as np
 import periodictable as pt
 from scipy.optimize import nnls
 
-M = {f: pt.formula(f).mass for f in
-     ("CaSO4(H2O)2", "MgSO4(H2O)7", "NaHCO3", "K2SO4", "CaCl2(H2O)2", "MgCl2(H2O)6", "KHCO3", "KCl")}
+M = {f: pt.formula(f).mass for f in ("CaSO4(H2O)2", "MgSO4(H2O)7", "NaHCO3", "K2SO4", "CaCl2(H2O)2", "MgCl2(H2O)6", "KHCO3", "KCl")}
 # mol of Ca, Mg, alkalinity, K in a mol
-HAS = {"CaSO4(H2O)2": (1, 0, 0, 0), "CaCl2(H2O)2": (1, 0, 0, 0), "MgSO4(H2O)7": (0, 1, 0, 0),
-       "MgCl2(H2O)6": (0, 1, 0, 0), "NaHCO3": (0, 0, 1, 0), "KHCO3": (0, 0, 1, 1),
-       "K2SO4": (0, 0, 0, 2), "KCl": (0, 0, 0, 1)}
+HAS = {
+    "CaSO4(H2O)2": (1, 0, 0, 0),
+    "CaCl2(H2O)2": (1, 0, 0, 0),
+    "MgSO4(H2O)7": (0, 1, 0, 0),
+    "MgCl2(H2O)6": (0, 1, 0, 0),
+    "NaHCO3": (0, 0, 1, 0),
+    "KHCO3": (0, 0, 1, 1),
+    "K2SO4": (0, 0, 0, 2),
+    "KCl": (0, 0, 0, 1),
+}
 MMOL_DH = 10 / pt.formula("CaO").mass
 
 
@@ -28,5 +34,5 @@ def recipe(salts, litres, gh, kh, ratio, k, gh0=0, kh0=0, k0=0):
 
 S, C, X = ("CaSO4(H2O)2", "MgSO4(H2O)7"), ("CaCl2(H2O)2", "MgCl2(H2O)6"), ("CaCl2(H2O)2", "MgSO4(H2O)7")
 print("with 0 kh_with 0: 100, 6, 3, 3, 10, 0, 0, 0", recipe((*S, "NaHCO3", "K2SO4"), 100, 6, 3, 3, 10))
-print("with 1 kh_with 0: 143.5, 8, 4, 4, 15, 1, 0.5, 2", recipe((*C, "NaHCO3", "KCl"), 143.5, 8, 4, 4, 15, 1, .5, 2))
+print("with 1 kh_with 0: 143.5, 8, 4, 4, 15, 1, 0.5, 2", recipe((*C, "NaHCO3", "KCl"), 143.5, 8, 4, 4, 15, 1, 0.5, 2))
 print("with 2 kh_with 1: 50, 5, 2, 2.5, 40, 0, 0, 0", recipe((*X, "KHCO3", "K2SO4"), 50, 5, 2, 2.5, 40))

@@ -57,8 +57,10 @@ def main():
         answered += "problem" not in json.loads(a)
     if answered < wanted:
         sys.exit(f"only {answered} requests had an answer; {wanted} are wanted")
-    print(f"{len(lines_one)} requests, {answered} with answers: {same} alike to the last bit, "
-          f"{tipped} tipped by rounding, largest relative difference {differ.largest:.1e}")
+    print(
+        f"{len(lines_one)} requests, {answered} with answers: {same} alike to the last bit, "
+        f"{tipped} tipped by rounding, largest relative difference {differ.largest:.1e}"
+    )
 
 
 main()

@@ -14,9 +14,21 @@ const { seal, unseal, sealEntry, readEntry, mend } = await import(pathToFileURL(
 
 // Two tanks, a slip that changed twice, two visits, names in several scripts.
 const history = [
-  [1, [{ key: "tank/a", text: '{"id":"a","name":"Schaufenster, große"}' }, { key: "slip/a", text: '{"wetsleeve":1,"now":{"given":{"geometry.box/length":90}}}' }]],
+  [
+    1,
+    [
+      { key: "tank/a", text: '{"id":"a","name":"Schaufenster, große"}' },
+      { key: "slip/a", text: '{"wetsleeve":1,"now":{"given":{"geometry.box/length":90}}}' },
+    ],
+  ],
   [2, [{ key: "slip/a", text: '{"wetsleeve":1,"now":{"given":{"geometry.box/length":91.5}}}' }]],
-  [4, [{ key: "tank/b", text: '{"id":"b","name":"水草 🌿"}' }, { key: "visit/a/000000000004-0", text: '{"id":"v","tank":"a","day":"2026-05-04","entries":[]}' }]],
+  [
+    4,
+    [
+      { key: "tank/b", text: '{"id":"b","name":"水草 🌿"}' },
+      { key: "visit/a/000000000004-0", text: '{"id":"v","tank":"a","day":"2026-05-04","entries":[]}' },
+    ],
+  ],
   [5, [{ key: "visit/a/000000000005-0", text: '{"id":"w","tank":"a","day":"2026-05-03","entries":[{"what":"done","quantity":"trim"}]}' }]],
   [6, [{ key: "tank/b", text: undefined }]],
 ];
@@ -67,7 +79,10 @@ test("any damage to a record without a journal loses that record alone", () => {
     for (const damaged of damages(sealed)) {
       const mended = mend(new Map([...records, [key, damaged]]), new Map());
       assert.deepEqual(mended.lost, [key]);
-      assert.deepEqual([...mended.records.keys()], [...texts.keys()].filter((each) => each !== key));
+      assert.deepEqual(
+        [...mended.records.keys()],
+        [...texts.keys()].filter((each) => each !== key),
+      );
     }
 });
 
@@ -87,7 +102,10 @@ test("any damage to the journal leaves sound records alone, and brings back noth
 });
 
 test("what was done is read as it was written, and left out where it would be too much", () => {
-  const puts = [{ key: "tank/a", text: "{}" }, { key: "tank/b", text: undefined }];
+  const puts = [
+    { key: "tank/a", text: "{}" },
+    { key: "tank/b", text: undefined },
+  ];
   const did = { steps: [{ do: "remove", key: "tank/b" }], before: [{ key: "tank/b", text: "{}" }] };
   assert.deepEqual(readEntry(9, sealEntry(9, puts, did)), { kind: "puts", puts, did });
   const large = { before: [{ key: "slip/a", text: "x".repeat(2 << 20) }] };

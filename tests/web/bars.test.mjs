@@ -19,26 +19,32 @@ const provoke = async (page) => {
   await page.waitForFunction(() => document.documentElement.style.getPropertyValue("--bars") === `${document.getElementById("bars").offsetHeight}px`);
 };
 // What cannot be tapped where it lies, once it is scrolled into sight.
-const covered = (page, within) => page.evaluate((root) => {
-  const found = [];
-  for (const each of document.querySelectorAll(root)) {
-    if (!each.checkVisibility({ visibilityProperty: true }) || each.closest(".unseen, option")) continue;
-    const tall = each.offsetHeight > 120; // more than is left in sight beside a message
-    each.scrollIntoView({ block: tall ? "center" : "nearest", behavior: "instant" });
-    const { x, y, width, height } = each.getClientRects()[0]; // of a link that is broken in two, its first row
-    for (const share of tall ? [0.5] : [0.1, 0.5, 0.9]) {
-      const there = document.elementFromPoint(x + width / 2, y + height * share);
-      if (!there || there.closest("#bars") || !(each.contains(there) || there.contains(each))) {
-        found.push(`${each.tagName} “${(each.getAttribute("aria-label") || each.textContent || each.id).slice(0, 30)}” at ${Math.round(y + height * share)}: under ${there?.tagName} ${there?.className}`);
-        break;
+const covered = (page, within) =>
+  page.evaluate((root) => {
+    const found = [];
+    for (const each of document.querySelectorAll(root)) {
+      if (!each.checkVisibility({ visibilityProperty: true }) || each.closest(".unseen, option")) continue;
+      const tall = each.offsetHeight > 120; // more than is left in sight beside a message
+      each.scrollIntoView({ block: tall ? "center" : "nearest", behavior: "instant" });
+      const { x, y, width, height } = each.getClientRects()[0]; // of a link that is broken in two, its first row
+      for (const share of tall ? [0.5] : [0.1, 0.5, 0.9]) {
+        const there = document.elementFromPoint(x + width / 2, y + height * share);
+        if (!there || there.closest("#bars") || !(each.contains(there) || there.contains(each))) {
+          found.push(
+            `${each.tagName} “${(each.getAttribute("aria-label") || each.textContent || each.id).slice(0, 30)}” at ${Math.round(y + height * share)}: under ${there?.tagName} ${there?.className}`,
+          );
+          break;
+        }
       }
     }
-  }
-  return found;
-}, within);
+    return found;
+  }, within);
 const controls = (root) => ["button", "input", "select", "textarea", "a[href]", "summary"].map((each) => `${root} ${each}`).join(", ");
 
-for (const [text, size] of [["usual", 16], ["large", 32]])
+for (const [text, size] of [
+  ["usual", 16],
+  ["large", 32],
+])
   test.describe(`on a small phone with ${text} text`, () => {
     const small = async (work) => {
       const browser = await chromium.launch({ ...launch, args: [...launch.args, `--blink-settings=defaultFontSize=${size}`] });
@@ -79,13 +85,19 @@ for (const [text, size] of [["usual", 16], ["large", 32]])
         await begin(page, site, "drawn");
         await page.waitForFunction(() => wetsleeveTest.idle);
         await provoke(page);
-        await expect.poll(() => page.evaluate(() => {
-          const canvas = document.getElementById("canvas").getBoundingClientRect();
-          return Math.round(document.getElementById("bars").getBoundingClientRect().top - canvas.bottom);
-        })).toBe(0);
+        await expect
+          .poll(() =>
+            page.evaluate(() => {
+              const canvas = document.getElementById("canvas").getBoundingClientRect();
+              return Math.round(document.getElementById("bars").getBoundingClientRect().top - canvas.bottom);
+            }),
+          )
+          .toBe(0);
         await page.waitForFunction(() => wetsleeveTest.idle);
         await bar(page).getByRole("button", { name: "Close" }).click();
-        await expect.poll(() => page.evaluate(() => Math.round(innerHeight - document.getElementById("canvas").getBoundingClientRect().bottom))).toBe(0);
+        await expect
+          .poll(() => page.evaluate(() => Math.round(innerHeight - document.getElementById("canvas").getBoundingClientRect().bottom)))
+          .toBe(0);
       });
     });
   });
@@ -122,7 +134,9 @@ test.describe("what was done is told until something else is", () => {
   test("an import cannot be undone over later work", async ({ page, site }) => {
     await begin(page, site);
     await show(page, "files");
-    await page.locator("#screens input[type=file]").setInputFiles({ name: "a.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(filled())) });
+    await page
+      .locator("#screens input[type=file]")
+      .setInputFiles({ name: "a.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(filled())) });
     await screen(page).locator("button[type=submit]").tap();
     await expect(bar(page)).toContainText("The file is taken in.");
     await button(page, "Back").tap();

@@ -8,16 +8,33 @@ export function bookOf({ tanks, visits }) {
   const book = { version: 1, tanks: [], shelf: [], visits: [], due: [] };
   for (let i = 0; i < tanks; ++i) {
     const now = {
-      system: "metric", decimal: ".", held: {}, units: {},
-      given: { "geometry.box/length": 60 + (i % 90), "geometry.box/width": 45, "geometry.box/height": 45, "geometry.soil/front": 3, "geometry.soil/back": 9, stone_mass: 4000 },
+      system: "metric",
+      decimal: ".",
+      held: {},
+      units: {},
+      given: {
+        "geometry.box/length": 60 + (i % 90),
+        "geometry.box/width": 45,
+        "geometry.box/height": 45,
+        "geometry.soil/front": 3,
+        "geometry.soil/back": 9,
+        stone_mass: 4000,
+      },
     };
-    book.tanks.push({ id: `t${i}`, name: `${places[i % places.length]} ${i + 1}`, note: `Row ${two(i % 40)}: key at the desk.`, slip: { wetsleeve: 1, now, past: [], future: [] } });
+    book.tanks.push({
+      id: `t${i}`,
+      name: `${places[i % places.length]} ${i + 1}`,
+      note: `Row ${two(i % 40)}: key at the desk.`,
+      slip: { wetsleeve: 1, now, past: [], future: [] },
+    });
     if (i % 3 === 0) book.due.push({ id: `d${i}`, tank: `t${i}`, day: day((i % 60) - 30), what: "clean the filter", every_days: 60 });
   }
   for (let v = 0; v < visits; ++v)
     for (let i = 0; i < tanks; ++i)
       book.visits.push({
-        id: `v${v}-${i}`, tank: `t${i}`, day: day(-7 * (visits - v) - (i % 7)),
+        id: `v${v}-${i}`,
+        tank: `t${i}`,
+        day: day(-7 * (visits - v) - (i % 7)),
         entries: [
           { what: "read", quantity: "nitrate", value: 5 + ((v * 7 + i) % 20), unit: "mg/L" },
           { what: "read", quantity: "gh", value: 5 + ((v + i) % 4) / 2, unit: "°dH" },

@@ -96,17 +96,25 @@ test("a full device: the page says so, nothing entered is lost, and the next cha
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "90");
   await saved(page);
-  const full = (on) => page.evaluate((now) => {
-    globalThis.put ??= IDBObjectStore.prototype.put;
-    IDBObjectStore.prototype.put = now
-      ? function () { throw new DOMException("full", "QuotaExceededError"); }
-      : globalThis.put;
-  }, on);
+  const full = (on) =>
+    page.evaluate((now) => {
+      globalThis.put ??= IDBObjectStore.prototype.put;
+      IDBObjectStore.prototype.put = now
+        ? function () {
+            throw new DOMException("full", "QuotaExceededError");
+          }
+        : globalThis.put;
+    }, on);
   await full(true);
   await type(page, "geometry.box", "length", "91");
   await expect(page.locator("#bars .bar")).toContainText("storage of this device is full");
   expect(await value(page, "geometry.box", "length")).toBe(91);
-  const refused = await page.evaluate(() => wetsleeveTest.book.addItem({ name: "salt", kind: "salt" }).then(() => "", (why) => why.message));
+  const refused = await page.evaluate(() =>
+    wetsleeveTest.book.addItem({ name: "salt", kind: "salt" }).then(
+      () => "",
+      (why) => why.message,
+    ),
+  );
   expect(refused).toContain("storage of this device is full");
   // Not even a part of what was refused is kept.
   const journal = () => page.evaluate(() => wetsleeveTest.book.store.db.count("entries"));
@@ -119,7 +127,11 @@ test("a full device: the page says so, nothing entered is lost, and the next cha
   expect([await value(page, "geometry.box", "length"), await value(page, "geometry.box", "width")]).toEqual([91, 45]);
 });
 
-test("the browser's own quota used up: the page says so, and keeps all again once there is room", { tag: "@kept" }, async ({ page, context, site }) => {
+test("the browser's own quota used up: the page says so, and keeps all again once there is room", { tag: "@kept" }, async ({
+  page,
+  context,
+  site,
+}) => {
   test.setTimeout(180_000);
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "90");
@@ -133,7 +145,12 @@ test("the browser's own quota used up: the page says so, and keeps all again onc
     await type(page, "geometry.box", "length", "91");
     await expect(page.locator("#bars .bar")).toContainText("storage of this device is full", { timeout: 2000 });
   }).toPass({ timeout: 90_000 });
-  const refused = await page.evaluate(() => wetsleeveTest.book.addItem({ name: "salt", kind: "salt" }).then(() => "", (why) => why.message));
+  const refused = await page.evaluate(() =>
+    wetsleeveTest.book.addItem({ name: "salt", kind: "salt" }).then(
+      () => "",
+      (why) => why.message,
+    ),
+  );
   expect(refused).toContain("storage of this device is full");
   expect(await value(page, "geometry.box", "length")).toBe(91);
   await client.send("Storage.overrideQuotaForOrigin", { origin });
@@ -208,7 +225,10 @@ test("a broken link is refused with a sentence, and nothing changes", async ({ p
   for (const wrong of ["#h1.AAAA", "#h1.%00", `#h1.${"A".repeat(9000)}`, "#h2.AAAA"]) {
     const said = await page.evaluate(async (fragment) => {
       const { supplies } = wetsleeveTest.openScreens;
-      return supplies.codec.openLink(fragment).then(() => "", (why) => why.message);
+      return supplies.codec.openLink(fragment).then(
+        () => "",
+        (why) => why.message,
+      );
     }, wrong);
     expect(said, wrong).toMatch(/link/);
     expect(said.endsWith("."), said).toBe(true);

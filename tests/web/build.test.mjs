@@ -8,7 +8,10 @@ const screen = (page) => page.locator(".screen:visible");
 const button = (page, name) => screen(page).getByRole("button", { name, exact: true });
 const wares = (page) => screen(page).locator("h3:text-is('To get') ~ ul.rows").first().locator("li");
 const ware = (page, what) => wares(page).filter({ has: page.locator(".name", { hasText: new RegExp(`^${what}: `) }) });
-const step = (page, title) => screen(page).locator("ol.rows > li").filter({ has: page.locator("h4", { hasText: new RegExp(`^${title}$`) }) });
+const step = (page, title) =>
+  screen(page)
+    .locator("ol.rows > li")
+    .filter({ has: page.locator("h4", { hasText: new RegExp(`^${title}$`) }) });
 
 async function begin(page, site) {
   await open(page, site.url, "plain");
@@ -67,7 +70,11 @@ test("a list of an empty slip says what to do", async ({ page, site }) => {
   await expect(screen(page)).toContainText("Nothing yet: fill in the lines below.");
   await expect(step(page, "Box tank")).toContainText("Needs");
   await button(page, "Fill in Box tank").tap();
-  for (const [name, text] of [["length", "60"], ["width, front to back", "40"], ["height", "40"]]) {
+  for (const [name, text] of [
+    ["length", "60"],
+    ["width, front to back", "40"],
+    ["height", "40"],
+  ]) {
     const input = screen(page).getByLabel(`${name}, cm`, { exact: true });
     await input.fill(text);
     await input.press("Enter");
@@ -110,9 +117,14 @@ test("it passes an automatic check of accessibility, small and large, and nothin
   for (const size of ["100%", "200%"]) {
     await page.evaluate((wanted) => (document.documentElement.style.fontSize = wanted), size);
     expect(await axeFinds(page)).toEqual([]);
-    expect(await screen(page).locator(".body").evaluate((body) => body.scrollWidth <= body.clientWidth)).toBe(true);
-    const small = await screen(page).locator("button:visible").evaluateAll((all) =>
-      all.filter((each) => each.offsetHeight < 48 || each.offsetWidth < 48).map((each) => each.textContent));
+    expect(
+      await screen(page)
+        .locator(".body")
+        .evaluate((body) => body.scrollWidth <= body.clientWidth),
+    ).toBe(true);
+    const small = await screen(page)
+      .locator("button:visible")
+      .evaluateAll((all) => all.filter((each) => each.offsetHeight < 48 || each.offsetWidth < 48).map((each) => each.textContent));
     expect(small).toEqual([]);
   }
   await button(page, "Put Heater on the slip").click();

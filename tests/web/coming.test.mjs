@@ -15,7 +15,8 @@ async function hostOf(spoil) {
     instead(name) {
       const how = spoil(name);
       if (how === "404") return { status: 404, type: "text/plain", body: "404\n" };
-      if (how === "empty") return { status: 200, type: /\.css$/.test(name) ? "text/css" : /js$/.test(name) ? "text/javascript" : "text/plain", body: "" };
+      if (how === "empty")
+        return { status: 200, type: /\.css$/.test(name) ? "text/css" : /js$/.test(name) ? "text/javascript" : "text/plain", body: "" };
       if (how === "portal") return { status: 200, type: "text/html", body: portal };
     },
     send(response, body, name) {
@@ -66,9 +67,15 @@ async function worksOrSays(page, heal) {
     heal();
     // What is up without its style works already, and is loaded again a moment after the tap.
     await page.evaluate(() => (globalThis.before = true));
-    const tapped = await told.getByRole("button").click({ timeout: 5000 }).then(() => true, async (problem) => {
-      if (await told.count()) throw problem; // else it came after all
-    });
+    const tapped = await told
+      .getByRole("button")
+      .click({ timeout: 5000 })
+      .then(
+        () => true,
+        async (problem) => {
+          if (await told.count()) throw problem; // else it came after all
+        },
+      );
     if (tapped) await page.waitForFunction(() => !globalThis.before);
   }
   await works(page);
@@ -96,7 +103,10 @@ test.describe("whatever becomes of a file before the first answer", () => {
     test(`the page works or says what to do: ${how}`, async ({ browser }) => {
       const files = await filesOf(browser);
       for (const like of [/^app-/, /^chunk-/, /^style-/, /^wetsleeve-.*mjs$/, /^wetsleeve-.*wasm$/, /^messages-de-first/])
-        expect(files.some((name) => like.test(name)), String(like)).toBe(true);
+        expect(
+          files.some((name) => like.test(name)),
+          String(like),
+        ).toBe(true);
       await each(browser, files, { locale: "de-DE" }, async (page, file) => {
         let broken = true;
         const site = await hostOf((name) => (broken && name === file ? how : undefined));
@@ -110,7 +120,7 @@ test.describe("whatever becomes of a file before the first answer", () => {
     const whole = await readFile(path.join(siteFolder, "index.html"), "latin1");
     const body = whole.indexOf("<body>");
     // What comes before these signs is not enough for a browser to ask for anything.
-    const from = whole.indexOf("<meta name=\"description\"");
+    const from = whole.indexOf('<meta name="description"');
     const cuts = Array.from({ length: 12 }, (_, i) => Math.round(from + ((whole.length - 20 - from) * i) / 11));
     expect(cuts.filter((cut) => cut < body).length).toBeGreaterThan(1);
     await each(browser, cuts, { extraHTTPHeaders: { "accept-encoding": "identity" } }, async (page, cut) => {
@@ -142,14 +152,15 @@ test.describe("whatever becomes of a file before the first answer", () => {
 
 // Each part: its file, the wish for it as the page makes it, and how one sees that it is there. A wish that is told
 // of elsewhere than in a bar gives the words.
-const tried = (page, work) => page.evaluate(async (body) => {
-  try {
-    await new Function(`return (async () => { ${body} })()`)();
-    return "";
-  } catch (problem) {
-    return problem.message;
-  }
-}, work);
+const tried = (page, work) =>
+  page.evaluate(async (body) => {
+    try {
+      await new Function(`return (async () => { ${body} })()`)();
+      return "";
+    } catch (problem) {
+      return problem.message;
+    }
+  }, work);
 const bars = (page) => page.locator("#bars");
 const parts = {
   "the screens": {
@@ -167,7 +178,8 @@ const parts = {
   },
   "what packs links": {
     file: /^packing-/,
-    wish: (page) => tried(page, 'await wetsleeveTest.openScreens.supplies.codec.makeLink({ version: 1, tanks: [{ id: "a", name: "b" }], shelf: [] })'),
+    wish: (page) =>
+      tried(page, 'await wetsleeveTest.openScreens.supplies.codec.makeLink({ version: 1, tanks: [{ id: "a", name: "b" }], shelf: [] })'),
     there: async (page) => expect(await parts["what packs links"].wish(page)).toBe(""),
   },
   "the other lines, for a file": {
@@ -175,7 +187,7 @@ const parts = {
     wish: (page) => page.evaluate(() => wetsleeveTest.openScreens.open("due")),
     there: (page) => expect(page.locator(".screen:visible h2")).toHaveText("Due dates"),
   },
-  "codes": {
+  codes: {
     file: /^qr-/,
     wish: (page) => tried(page, 'await wetsleeveTest.openScreens.supplies.qr("x")'),
     there: async (page) => expect(await tried(page, 'await wetsleeveTest.openScreens.supplies.qr("x")')).toBe(""),
@@ -184,7 +196,7 @@ const parts = {
     file: /^words-/,
     wish: async (page) => {
       const summary = page.locator("#lines .working > summary").first();
-      if (await page.locator("#lines .working").first().getAttribute("open") !== null) {
+      if ((await page.locator("#lines .working").first().getAttribute("open")) !== null) {
         await summary.click();
         await page.waitForTimeout(500); // or the next tap counts as the same one
       }
@@ -241,7 +253,11 @@ test.describe("a later part", () => {
     broken = false;
     await expect(async () => {
       await page.evaluate(() => dispatchEvent(new Event("online")));
-      expect(await page.evaluate(() => performance.getEntriesByType("resource").some(({ name, responseStatus }) => /after-.*\?1$/.test(name) && responseStatus === 200))).toBe(true);
+      expect(
+        await page.evaluate(() =>
+          performance.getEntriesByType("resource").some(({ name, responseStatus }) => /after-.*\?1$/.test(name) && responseStatus === 200),
+        ),
+      ).toBe(true);
     }).toPass();
     await expect(bars(page)).toBeEmpty();
     await site.close();

@@ -23,7 +23,10 @@ test("an earlier day’s reading is not written down as this one’s, until it i
   await page.evaluate(() => wetsleeveTest.openScreens.open("visit"));
   await expect(screen(page).getByLabel("pH", { exact: true }).first()).toBeChecked();
   await write(page);
-  expect((await visits(page))[0].entries.filter(({ what }) => what === "read").map(({ quantity, day }) => [quantity, day])).toEqual([["ph", undefined], ["kh", undefined]]);
+  expect((await visits(page))[0].entries.filter(({ what }) => what === "read").map(({ quantity, day }) => [quantity, day])).toEqual([
+    ["ph", undefined],
+    ["kh", undefined],
+  ]);
 
   // A week later nothing of it was measured.
   await on(page, "2026-05-11");
@@ -55,7 +58,9 @@ test("an earlier day’s reading is not written down as this one’s, until it i
   await write(page);
   const all = await visits(page);
   expect(all[3].day).toBe("2026-05-12");
-  expect(all[3].entries.filter(({ quantity }) => quantity === "kh")).toEqual([{ what: "read", quantity: "kh", value: 5, unit: "°dH", day: "2026-05-11" }]);
+  expect(all[3].entries.filter(({ quantity }) => quantity === "kh")).toEqual([
+    { what: "read", quantity: "kh", value: 5, unit: "°dH", day: "2026-05-11" },
+  ]);
   await page.evaluate(() => wetsleeveTest.openScreens.open("visit"));
   await screen(page).locator("[data-key=visits]").click();
   await expect(screen(page)).toContainText("Read on 11 May 2026: KH of the tank 5\u00a0°dH");
@@ -63,10 +68,28 @@ test("an earlier day’s reading is not written down as this one’s, until it i
 
 test("what was never given a day is asked for", { tag: "@kept" }, async ({ page, site }) => {
   await open(page, site.url, "plain");
-  await page.evaluate(() => wetsleeveTest.book.replace({
-    version: 2, shelf: [], visits: [], due: [],
-    tanks: [{ id: "t1", name: "Front", slip: { wetsleeve: 2, now: { lines: ["carbonate.co2"], system: "us", decimal: ",", given: { ph: 6.8, kh: 4 }, held: {}, units: {} }, past: [], future: [] } }],
-  }).then(() => {}));
+  await page.evaluate(() =>
+    wetsleeveTest.book
+      .replace({
+        version: 2,
+        shelf: [],
+        visits: [],
+        due: [],
+        tanks: [
+          {
+            id: "t1",
+            name: "Front",
+            slip: {
+              wetsleeve: 2,
+              now: { lines: ["carbonate.co2"], system: "us", decimal: ",", given: { ph: 6.8, kh: 4 }, held: {}, units: {} },
+              past: [],
+              future: [],
+            },
+          },
+        ],
+      })
+      .then(() => {}),
+  );
   await page.evaluate(() => wetsleeveTest.openScreens.open("visit"));
   const row = screen(page).locator(".known", { hasText: "pH" }).first();
   await expect(row).toContainText("It is not known when this was measured. Tick it if it was on this visit.");
@@ -82,7 +105,11 @@ test("what is used of the shelf comes off the stock however its name and unit ar
   await open(page, site.url, "plain");
   await page.evaluate(() => wetsleeveTest.book.addItem({ name: "Drops E", kind: "bottle", amount: 500, unit: "mL" }).then(() => {}));
   const left = () => page.evaluate(() => wetsleeveTest.book.shelf[0].amount);
-  for (const [name, amount, unit, stock] of [["drops e", "5", "ML", 495], ["Drops E", "0.005", "l", 490], ["DROPS E", "5", "", 485]]) {
+  for (const [name, amount, unit, stock] of [
+    ["drops e", "5", "ML", 495],
+    ["Drops E", "0.005", "l", 490],
+    ["DROPS E", "5", "", 485],
+  ]) {
     await page.evaluate(() => wetsleeveTest.openScreens.open("visit"));
     await screen(page).getByLabel("What", { exact: true }).fill(name);
     await screen(page).getByLabel("How much").fill(amount);
@@ -122,7 +149,13 @@ test("how numbers are written is the device’s: earlier slips told it once, fil
   await page.evaluate(async () => {
     const { book } = wetsleeveTest;
     const { tanks } = await book.whole();
-    await book.replace({ version: 2, shelf: [], visits: [], due: [], tanks: [{ ...tanks[0], slip: { ...tanks[0].slip, wetsleeve: 2, now: { ...tanks[0].slip.now, system: "us", decimal: "." } } }] });
+    await book.replace({
+      version: 2,
+      shelf: [],
+      visits: [],
+      due: [],
+      tanks: [{ ...tanks[0], slip: { ...tanks[0].slip, wetsleeve: 2, now: { ...tanks[0].slip.now, system: "us", decimal: "." } } }],
+    });
     for (const key of Object.keys(localStorage)) if (/style$/.test(key)) localStorage.removeItem(key);
   });
   await page.reload();
@@ -136,7 +169,9 @@ test("the shop’s limit for one lift is heard by the lines", { tag: "@kept" }, 
   await type(page, "geometry.stone", "stone_mass", "20 kg");
   const remarks = page.locator("main").getByText("bring stone in parts or with help");
   await expect(remarks).toHaveCount(0);
-  await page.evaluate(() => wetsleeveTest.book.changeRound({ van: { vessels: [] }, store: {}, lift: { most_kg: 15 }, usual: {}, today: { stops: [] } }).then(() => {}));
+  await page.evaluate(() =>
+    wetsleeveTest.book.changeRound({ van: { vessels: [] }, store: {}, lift: { most_kg: 15 }, usual: {}, today: { stops: [] } }).then(() => {}),
+  );
   await expect(remarks).toHaveText("Alone and close to the body lift no more than 15\u00a0kg (own limit): bring stone in parts or with help.");
   await saved(page);
   await page.reload();
@@ -159,7 +194,9 @@ test("a visit, a change and a trim are due by what visits say", async ({ page, s
   await screen(page).getByLabel("Counted from").selectOption("the day when it was done");
   await screen(page).locator("button[type=submit]").click();
   await expect(screen(page).locator(".row")).toHaveCount(1);
-  expect(await page.evaluate(() => wetsleeveTest.book.due)).toEqual([expect.objectContaining({ kind: "trim", what: "look after it", every_days: 14, counted_from: "done" })]);
+  expect(await page.evaluate(() => wetsleeveTest.book.due)).toEqual([
+    expect.objectContaining({ kind: "trim", what: "look after it", every_days: 14, counted_from: "done" }),
+  ]);
 });
 
 test("the list of tanks knows what a visit has done", async ({ page, site }) => {
@@ -173,7 +210,11 @@ test("the list of tanks knows what a visit has done", async ({ page, site }) => 
   });
   const card = screen(page).locator(".card").first();
   await expect(card).toContainText("Was due 7 days ago: change half");
-  await page.evaluate(() => wetsleeveTest.book.addVisit({ tank: wetsleeveTest.book.open, day: "2026-05-18", entries: [{ what: "done", quantity: "refill", value: 80, unit: "L" }] }).then(() => {}));
+  await page.evaluate(() =>
+    wetsleeveTest.book
+      .addVisit({ tank: wetsleeveTest.book.open, day: "2026-05-18", entries: [{ what: "done", quantity: "refill", value: 80, unit: "L" }] })
+      .then(() => {}),
+  );
   await page.keyboard.press("Escape");
   await page.evaluate(() => wetsleeveTest.openScreens.open("tanks"));
   await expect(card).toContainText("Due in 2 days: trim the stems");

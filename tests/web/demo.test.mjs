@@ -42,7 +42,12 @@ test("one tap loads it, one removes it, and the real book is as it was", { tag: 
   expect(await value(page, "geometry.box", "length")).toBe(120);
   const demo = await book(page, "whole");
   expect(demo.visits.length).toBeGreaterThan(200);
-  expect(demo.visits.map((visit) => visit.day).sort().at(-1)).toBe(day(-1));
+  expect(
+    demo.visits
+      .map((visit) => visit.day)
+      .sort()
+      .at(-1),
+  ).toBe(day(-1));
 
   // What is done to it stays in it, over a reload too.
   await type(page, "geometry.box", "length", "100");
@@ -60,7 +65,10 @@ test("one tap loads it, one removes it, and the real book is as it was", { tag: 
   expect(await book(page, "whole")).toEqual(before);
   expect(await stores(page)).toEqual([named("book")]);
   // A file of the invented round is no copy of the real one.
-  expect(await page.evaluate((names) => names.map((name) => localStorage.getItem(name)), [named("changed"), named("filed")])).toEqual(["2026-05-04", null]);
+  expect(await page.evaluate((names) => names.map((name) => localStorage.getItem(name)), [named("changed"), named("filed")])).toEqual([
+    "2026-05-04",
+    null,
+  ]);
   await enter(page);
   expect(await names(page)).not.toContain("One more");
 });
@@ -69,7 +77,13 @@ test("whoever has entered nothing yet is offered it at once, and no longer than 
   await open(page, site.url, "plain");
   const offered = page.getByRole("button", { name: "Try it with an invented round", exact: true });
   await expect(offered).toBeVisible();
-  const demoFiles = () => page.evaluate(() => performance.getEntriesByType("resource").map(({ name }) => name).filter((name) => /\/demo-/.test(name)));
+  const demoFiles = () =>
+    page.evaluate(() =>
+      performance
+        .getEntriesByType("resource")
+        .map(({ name }) => name)
+        .filter((name) => /\/demo-/.test(name)),
+    );
   expect(await demoFiles()).toEqual([]);
   await offered.tap();
   await inDemo(page);
@@ -89,10 +103,14 @@ test("it is there without a network, and so is the way back", async ({ page, sit
   await installed(page);
   await page.reload(); // now the worker has the page
   await ready(page);
-  await expect.poll(() => page.evaluate(async (name) => {
-    const kept = await (await caches.open(name)).keys();
-    return kept.some(({ url }) => /\/demo-[0-9a-f]+\.json$/.test(url));
-  }, named("later"))).toBe(true);
+  await expect
+    .poll(() =>
+      page.evaluate(async (name) => {
+        const kept = await (await caches.open(name)).keys();
+        return kept.some(({ url }) => /\/demo-[0-9a-f]+\.json$/.test(url));
+      }, named("later")),
+    )
+    .toBe(true);
   await context.setOffline(true);
   await enter(page);
   expect(await names(page)).toHaveLength(6);
@@ -156,8 +174,11 @@ test("two tabs that open it at once fill it once", async ({ page, context, site 
 
 test("a link that is opened meanwhile goes to the real book; one made of it, to it", async ({ page, site, context }) => {
   await open(page, site.url, "plain");
-  const real = await page.evaluate((handover) => wetsleeveTest.openScreens.supplies.codec.makeLink(handover),
-    { version: 1, tanks: [{ id: "x", name: "Front window" }], shop: "Shop by the canal" });
+  const real = await page.evaluate((handover) => wetsleeveTest.openScreens.supplies.codec.makeLink(handover), {
+    version: 1,
+    tanks: [{ id: "x", name: "Front window" }],
+    shop: "Shop by the canal",
+  });
   await enter(page);
   // As when a link is tapped elsewhere and the browser opens it in this tab.
   await page.goto(`${site.url}#${real}`);
@@ -189,9 +210,15 @@ test("days move on while it lies there, and what was entered stays", { tag: "@ke
   await page.reload();
   await inDemo(page);
   const after = await book(page, "whole");
-  const last = (all) => all.visits.map((visit) => visit.day).sort().at(-1);
+  const last = (all) =>
+    all.visits
+      .map((visit) => visit.day)
+      .sort()
+      .at(-1);
   expect((Date.parse(last(after)) - Date.parse(last(before))) / 86_400_000).toBe(20);
-  expect(after.due.map((due) => (Date.parse(due.day) - Date.parse(before.due.find(({ id }) => id === due.id).day)) / 86_400_000)).toEqual([20, 20, 20, 20]);
+  expect(after.due.map((due) => (Date.parse(due.day) - Date.parse(before.due.find(({ id }) => id === due.id).day)) / 86_400_000)).toEqual([
+    20, 20, 20, 20,
+  ]);
   expect(after.visits).toHaveLength(before.visits.length);
   const stored = (all) => Date.parse(`${all.round.store.at}Z`);
   expect((stored(after) - stored(before)) / 86_400_000).toBe(20);

@@ -37,9 +37,13 @@ test("what the core would refuse in a text is refused beside its field, and leng
   await begin(page, site);
   await ways["a new tank"](page);
   for (const [text, words] of [
-    ["Front\ud83droom", "There are signs in it that cannot be seen."], ["\udc00", "There are signs in it that cannot be seen."],
-    ["a\u0007b", "There are signs in it that cannot be seen."], ["a\u2028b", "There are signs in it that cannot be seen."], ["a\u0085b", "There are signs in it that cannot be seen."],
-    ["\u200b", "A tank needs a name."], ["\ufeff \u00ad\u{e0041}", "A tank needs a name."],
+    ["Front\ud83droom", "There are signs in it that cannot be seen."],
+    ["\udc00", "There are signs in it that cannot be seen."],
+    ["a\u0007b", "There are signs in it that cannot be seen."],
+    ["a\u2028b", "There are signs in it that cannot be seen."],
+    ["a\u0085b", "There are signs in it that cannot be seen."],
+    ["\u200b", "A tank needs a name."],
+    ["\ufeff \u00ad\u{e0041}", "A tank needs a name."],
     ["🐟".repeat(81), "This has 81 characters, and there is room for 80."],
   ]) {
     await field(page, "Name").evaluate((input, value) => {
@@ -67,8 +71,11 @@ test("of two things of one name it is asked which was used, and its own id is wr
   await field(page, "What").fill("liquid fertiliser A");
   await field(page, "How much").fill("10");
   await expect(field(page, "Which one").filter({ visible: true })).toHaveCount(1);
-  expect(await field(page, "Which one").filter({ visible: true }).locator("option").allTextContents())
-    .toEqual(["choose", "1. 1.5 % N, 0.2 % P, 500\u00a0mL in stock", "2. 3 % N, 100\u00a0mL in stock"]);
+  expect(await field(page, "Which one").filter({ visible: true }).locator("option").allTextContents()).toEqual([
+    "choose",
+    "1. 1.5 % N, 0.2 % P, 500\u00a0mL in stock",
+    "2. 3 % N, 100\u00a0mL in stock",
+  ]);
   await submit(page).click();
   await expect(field(page, "Which one").filter({ visible: true })).toHaveAccessibleDescription(/^Choose which one was used\./);
   expect((await book(page)).visits).toHaveLength(3);

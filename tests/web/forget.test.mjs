@@ -15,7 +15,8 @@ const screen = (page) => page.locator(".screen:visible");
 const title = (page) => screen(page).locator("h2");
 const button = (page, name) => screen(page).getByRole("button", { name, exact: true });
 // What comes once the first answers are in sight is at work.
-const watched = (page) => page.waitForFunction(() => performance.getEntriesByType("resource").some(({ name }) => /after-/.test(name))).then(() => page.waitForTimeout(300));
+const watched = (page) =>
+  page.waitForFunction(() => performance.getEntriesByType("resource").some(({ name }) => /after-/.test(name))).then(() => page.waitForTimeout(300));
 
 // A browser of its own, as a phone's is, and as the page on its home screen is again.
 async function phoneWith(browser, site, ...scripts) {
@@ -32,7 +33,12 @@ const fromHome = (browser, site) => phoneWith(browser, site, forgetful, onHomeSc
 // Counts what a person taps.
 function taps() {
   let all = 0;
-  return { get count() { return all; }, tap: async (locator) => ((all += 1), locator.tap()) };
+  return {
+    get count() {
+      return all;
+    },
+    tap: async (locator) => ((all += 1), locator.tap()),
+  };
 }
 
 test.describe("the warning", { tag: "@kept" }, () => {
@@ -202,7 +208,12 @@ test.describe("on the home screen, or after eight days", { tag: "@kept" }, () =>
     expect(finger.count).toBeLessThanOrEqual(3);
     expect(await value(page, "geometry.box", "length")).toBe(90);
     expect(await value(page, "geometry.box", "width")).toBe(45);
-    expect(await tanks(page)).toEqual(expect.arrayContaining([["Front window", note], ["Back room", undefined]]));
+    expect(await tanks(page)).toEqual(
+      expect.arrayContaining([
+        ["Front window", note],
+        ["Back room", undefined],
+      ]),
+    );
     expect(await page.evaluate(() => wetsleeveTest.book.shelf.map(({ name, strength }) => [name, strength]))).toEqual([["Salt", "1 g in 5 L"]]);
     await saved(page);
     await page.reload();
@@ -220,7 +231,9 @@ test.describe("on the home screen, or after eight days", { tag: "@kept" }, () =>
     await input.fill("https://example.org/#somewhere");
     await button(page, "Open").tap();
     await expect(screen(page)).toContainText("This text has no link to this page.");
-    const fragment = await page.evaluate(() => wetsleeveTest.openScreens.supplies.codec.makeLink({ version: 1, tanks: [{ id: "t", name: "Front window" }] }));
+    const fragment = await page.evaluate(() =>
+      wetsleeveTest.openScreens.supplies.codec.makeLink({ version: 1, tanks: [{ id: "t", name: "Front window" }] }),
+    );
     await input.fill(`Look: ${site.url}#${fragment} – greetings`);
     await button(page, "Open").tap();
     await expect(screen(page)).toContainText("Front window");
@@ -230,7 +243,9 @@ test.describe("on the home screen, or after eight days", { tag: "@kept" }, () =>
   test("a file brings all of it by two taps", async ({ browser, site }) => {
     const before = await inBrowser(browser, site);
     await worked(before);
-    await before.evaluate(() => wetsleeveTest.book.addVisit({ tank: wetsleeveTest.book.open, day: "2026-05-04", entries: [{ what: "done", quantity: "trim" }] }));
+    await before.evaluate(() =>
+      wetsleeveTest.book.addVisit({ tank: wetsleeveTest.book.open, day: "2026-05-04", entries: [{ what: "done", quantity: "trim" }] }),
+    );
     await before.evaluate(() => wetsleeveTest.openScreens.open("home"));
     const [file] = await Promise.all([before.waitForEvent("download"), button(before, "Save a file").tap()]);
     const path = await file.path();
@@ -264,7 +279,9 @@ test.describe("on the home screen, or after eight days", { tag: "@kept" }, () =>
     };
     await start();
     await expect(screen(page).getByRole("button", { name: /^Add (it|them)$/ })).toBeVisible();
-    await screen(page).getByRole("button", { name: /^Add (it|them)$/ }).tap();
+    await screen(page)
+      .getByRole("button", { name: /^Add (it|them)$/ })
+      .tap();
     await expect(page.locator("#screens")).toBeHidden();
     const there = await tanks(page);
     expect(await value(page, "geometry.box", "length")).toBe(90);
@@ -323,7 +340,7 @@ test.describe("by the camera", () => {
     };`;
 
   test("a code brings the tank; the camera is asked for by the tap and off afterwards", async ({ browser, site }) => {
-    const page = await phoneWith(browser, site, forgetful, onHomeScreen, { content: camera('globalThis.code ? [{ rawValue: code }] : []') });
+    const page = await phoneWith(browser, site, forgetful, onHomeScreen, { content: camera("globalThis.code ? [{ rawValue: code }] : []") });
     await expect(button(page, "Read a code with the camera")).toBeVisible();
     expect(await page.evaluate(() => asked)).toBe(0);
     await button(page, "Read a code with the camera").tap();
@@ -352,8 +369,10 @@ test.describe("by the camera", () => {
   });
 
   test("that is refused leaves the other ways", async ({ browser, site }) => {
-    const page = await phoneWith(browser, site, forgetful, onHomeScreen, { content: `${camera("[]")}
-      MediaDevices.prototype.getUserMedia = async () => { throw new DOMException("no", "NotAllowedError"); };` });
+    const page = await phoneWith(browser, site, forgetful, onHomeScreen, {
+      content: `${camera("[]")}
+      MediaDevices.prototype.getUserMedia = async () => { throw new DOMException("no", "NotAllowedError"); };`,
+    });
     await button(page, "Read a code with the camera").tap();
     await expect(bars(page)).toContainText("The camera is not available.");
     await expect(title(page)).toHaveText("Bring your tank here");
@@ -361,7 +380,10 @@ test.describe("by the camera", () => {
   });
 });
 
-for (const [text, args] of [["usual", []], ["large", ["--blink-settings=defaultFontSize=32"]]])
+for (const [text, args] of [
+  ["usual", []],
+  ["large", ["--blink-settings=defaultFontSize=32"]],
+])
   test(`nothing is cut or small on these screens, with ${text} text`, async ({ site }) => {
     const browser = await chromium.launch({ ...launch, args: [...launch.args, ...args] });
     const page = await inBrowser(browser, site);

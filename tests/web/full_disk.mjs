@@ -35,7 +35,9 @@ const warning = /is not kept yet|is gone when you close it/;
 const said = new Map(); // what was told, with when first
 // Sentences in bars, and what a screen complains of.
 async function listen(when) {
-  const texts = await page.evaluate(() => [...document.querySelectorAll("#bars .bar p, .screen:not([hidden]) [role=alert]:not([hidden])")].map((each) => each.textContent));
+  const texts = await page.evaluate(() =>
+    [...document.querySelectorAll("#bars .bar p, .screen:not([hidden]) [role=alert]:not([hidden])")].map((each) => each.textContent),
+  );
   for (const text of texts) if (text && !said.has(text)) said.set(text, when);
 }
 const settled = async (when) => {
@@ -61,7 +63,11 @@ async function visit(words, when) {
   while (Date.now() < end && !(await done())) {
     await listen(when);
     // What is odd is asked about once: then it is meant.
-    if (await screen.locator("[role=alert]:visible").count()) await screen.locator("button[type=submit]").click().catch(() => {});
+    if (await screen.locator("[role=alert]:visible").count())
+      await screen
+        .locator("button[type=submit]")
+        .click()
+        .catch(() => {});
     await page.waitForTimeout(200);
   }
   const written = (await done()) > 0;
@@ -72,7 +78,10 @@ async function visit(words, when) {
 async function close() {
   for (let i = 0; i < 5 && (await page.locator("#screens").isVisible()); ++i) await page.keyboard.press("Escape");
   // What warns of what is not kept goes by itself.
-  await page.evaluate((warns) => document.querySelectorAll("#bars .bar").forEach((bar) => new RegExp(warns).test(bar.textContent) || bar.remove()), warning.source);
+  await page.evaluate(
+    (warns) => document.querySelectorAll("#bars .bar").forEach((bar) => new RegExp(warns).test(bar.textContent) || bar.remove()),
+    warning.source,
+  );
 }
 // The length in a file as "Save a file" hands it over; undefined: none came.
 async function saveFile(when) {
@@ -94,7 +103,12 @@ async function saveFile(when) {
   return { length: tanks[0].slip?.now.given["geometry.box/length"], visits: visits?.length ?? 0 };
 }
 const pieces = () => page.evaluate(() => wetsleeveTest.book.pieces());
-const notes = () => page.evaluate(async () => (await wetsleeveTest.book.visits(wetsleeveTest.book.tanks[0].id)).map(({ entries }) => entries.map(({ words, quantity }) => words ?? quantity).join(" | ")));
+const notes = () =>
+  page.evaluate(async () =>
+    (await wetsleeveTest.book.visits(wetsleeveTest.book.tanks[0].id)).map(({ entries }) =>
+      entries.map(({ words, quantity }) => words ?? quantity).join(" | "),
+    ),
+  );
 
 // ---- what must hold ---------------------------------------------------------------------------------
 
@@ -149,7 +163,9 @@ try {
   await ready(page);
   await settled("after a reload");
   await holds("after a reload the last number is there", async () => expect(await value(page, "geometry.box", "length")).toBe(73));
-  await holds("after a reload every visit that was acknowledged is there", async () => expect(await notes()).toEqual(acknowledged.map((words) => expect.stringContaining(words))));
+  await holds("after a reload every visit that was acknowledged is there", async () =>
+    expect(await notes()).toEqual(acknowledged.map((words) => expect.stringContaining(words))),
+  );
 
   // The same once more, begun anew while it is full.
   fill();
@@ -158,20 +174,28 @@ try {
   await holds("full, begun anew: the page comes", () => ready(page));
   await settled("full, begun anew");
   await length(91, "full, begun anew");
-  await holds("full, begun anew: “Save a file” gives all that is shown", async () => expect(await saveFile("full, begun anew, at the file")).toMatchObject({ length: 91 }));
+  await holds("full, begun anew: “Save a file” gives all that is shown", async () =>
+    expect(await saveFile("full, begun anew, at the file")).toMatchObject({ length: 91 }),
+  );
   empty();
   await length(92, "room again, begun anew");
   await holds("begun anew, room again: no word any more of what is not kept", () =>
-    expect(page.locator("#bars .bar", { hasText: warning })).toHaveCount(0, { timeout: 40_000 }));
+    expect(page.locator("#bars .bar", { hasText: warning })).toHaveCount(0, { timeout: 40_000 }),
+  );
   await page.reload();
   await ready(page);
   await holds("begun anew, room again: what was typed is kept", async () => expect(await value(page, "geometry.box", "length")).toBe(92));
-  await holds("begun anew, room again: every visit that was acknowledged is there", async () => expect(await notes()).toEqual(acknowledged.map((words) => expect.stringContaining(words))));
+  await holds("begun anew, room again: every visit that was acknowledged is there", async () =>
+    expect(await notes()).toEqual(acknowledged.map((words) => expect.stringContaining(words))),
+  );
   await holds("nothing was set aside as another tab's: there was none", async () =>
-    expect((await pieces()).filter(({ why }) => why === "two tabs")).toEqual([]));
+    expect((await pieces()).filter(({ why }) => why === "two tabs")).toEqual([]),
+  );
 
   // The browser's own words are about objects and functions.
-  const raw = [...said].filter(([text]) => !/[.?]$/.test(text) || /Failed to|IDB|DOMException|Error|transaction|database|execute|undefined|\bnull\b|\[object/i.test(text));
+  const raw = [...said].filter(
+    ([text]) => !/[.?]$/.test(text) || /Failed to|IDB|DOMException|Error|transaction|database|execute|undefined|\bnull\b|\[object/i.test(text),
+  );
   await holds("nothing is told in the browser's own words", async () => expect(raw).toEqual([]));
   for (const [text, when] of said) console.log(`told ${when}: ${text}`);
 } catch (problem) {

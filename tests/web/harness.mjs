@@ -9,15 +9,19 @@ const playwright = require("@playwright/test");
 export const { chromium, defineConfig, expect } = playwright;
 export const axe = require("axe-core").source;
 
-export const siteFolder =
-  process.env.WETSLEEVE_SITE || fileURLToPath(new URL("../../build/site", import.meta.url));
+export const siteFolder = process.env.WETSLEEVE_SITE || fileURLToPath(new URL("../../build/site", import.meta.url));
 
 // The browser without a window of its own: the whole one spends half of its time on drawing that. tests/engines has it.
 export const launch = {
   executablePath: process.env.WETSLEEVE_CHROMIUM || "/usr/bin/chromium-headless-shell",
   args: [
-    "--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--use-angle=swiftshader", "--enable-unsafe-swiftshader", "--disable-gpu-rasterization",
+    "--no-sandbox",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--use-angle=swiftshader",
+    "--enable-unsafe-swiftshader",
+    "--disable-gpu-rasterization",
   ],
 };
 export const wholeBrowser = { ...launch, executablePath: process.env.WETSLEEVE_CHROMIUM || "/usr/bin/chromium" };
@@ -189,7 +193,11 @@ export const maySilence = (page, atOnce) =>
 // A slot of the state by line and slot id.
 export async function slot(page, lineId, slotId) {
   return page.evaluate(
-    ([line, id]) => wetsleeveTest.state().lines.find((each) => each.id === line).slots.find((each) => each.id === id),
+    ([line, id]) =>
+      wetsleeveTest
+        .state()
+        .lines.find((each) => each.id === line)
+        .slots.find((each) => each.id === id),
     [lineId, slotId],
   );
 }
@@ -250,7 +258,13 @@ export async function type(page, line, id, text) {
 export async function speak(page, code) {
   await page.locator("#language").selectOption(code, { force: true });
   await expect(page.locator("html")).toHaveAttribute("lang", code);
-  const titles = () => page.evaluate(() => wetsleeveTest.state().catalogue.flatMap(({ lines }) => lines.map(({ title }) => title)).join());
+  const titles = () =>
+    page.evaluate(() =>
+      wetsleeveTest
+        .state()
+        .catalogue.flatMap(({ lines }) => lines.map(({ title }) => title))
+        .join(),
+    );
   // English comes at once; of another language the everyday lines speak first.
   if (code !== "en") await expect.poll(titles).not.toMatch(/Box tank|Chiller|Heater/);
 }

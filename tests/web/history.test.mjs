@@ -11,20 +11,31 @@ function weekly(band = { low: 5, high: 21 }) {
   const visits = [];
   let level = 12;
   for (let week = 0; week < 10; ++week) {
-    visits.push({ id: `v${week}`, tank: "t1", day: day(-68 + 7 * week), entries: [
-      { what: "read", quantity: "nitrate", value: level, unit: "mg/L" },
-      { what: "read", quantity: "kh", value: 4 + (week % 2), unit: "°dH" },
-      { what: "done", quantity: "refill", value: 100, unit: "L" },
-      { what: "done", quantity: "trimmed the stems" },
-      { what: "dosed", quantity: "liquid fertiliser A", value: 10, unit: "mL" }] });
+    visits.push({
+      id: `v${week}`,
+      tank: "t1",
+      day: day(-68 + 7 * week),
+      entries: [
+        { what: "read", quantity: "nitrate", value: level, unit: "mg/L" },
+        { what: "read", quantity: "kh", value: 4 + (week % 2), unit: "°dH" },
+        { what: "done", quantity: "refill", value: 100, unit: "L" },
+        { what: "done", quantity: "trimmed the stems" },
+        { what: "dosed", quantity: "liquid fertiliser A", value: 10, unit: "mL" },
+      ],
+    });
     level = level / 2 + 10 - 5.6;
   }
   return {
     version: 1,
     tanks: [
-      { id: "t1", name: "Front window", readings: [{ day: day(-70), quantity: "net_water", value: 200, unit: "L" }],
-        bands: band ? [{ quantity: "nitrate", ...band, unit: "mg/L" }] : undefined },
-      { id: "t2", name: "Back room" }],
+      {
+        id: "t1",
+        name: "Front window",
+        readings: [{ day: day(-70), quantity: "net_water", value: 200, unit: "L" }],
+        bands: band ? [{ quantity: "nitrate", ...band, unit: "mg/L" }] : undefined,
+      },
+      { id: "t2", name: "Back room" },
+    ],
     shelf: [{ id: "b1", name: "liquid fertiliser A", kind: "bottle", amount: 100, unit: "mL", adds: [{ quantity: "nitrate", mg: 200 }] }],
     visits,
     due: [{ id: "d1", tank: "t2", day: day(3), what: "clean the filter", every_days: 60 }],
@@ -64,18 +75,26 @@ test.describe("a history", () => {
     await expect(drawing(page).locator(".change")).toHaveCount(10);
     await expect(drawing(page).locator(".dose")).toHaveCount(10);
     await expect(drawing(page).locator("rect.band")).toHaveCount(1);
-    const heights = await drawing(page).locator("circle.read").evaluateAll((all) => all.map((each) => Number(each.getAttribute("cy"))));
+    const heights = await drawing(page)
+      .locator("circle.read")
+      .evaluateAll((all) => all.map((each) => Number(each.getAttribute("cy"))));
     expect(heights[0]).toBeLessThan(heights[1]); // 12, then 10.4
     // All of it in words, for those who do not see it.
     await expect(drawing(page)).toHaveAccessibleName(/^nitrate of the tank, as NO₃ at Front window/);
-    await expect(drawing(page).locator("desc")).toHaveText(/^10 readings from .* to .*: lowest 8\.8\d*\smg\/L, highest 12\smg\/L, last 8\.8\d*\smg\/L\. Its band is 5\smg\/L to 21\smg\/L\. Foreseen for .*: 8\.8\smg\/L, from /);
-    await expect(remarks(page)).toContainText("Note: Of nitrate of the tank, as NO₃, 0.8\u00a0mg/L/d are taken up (95 %: 0.8\u00a0mg/L/d to 0.8\u00a0mg/L/d), from 10 readings");
+    await expect(drawing(page).locator("desc")).toHaveText(
+      /^10 readings from .* to .*: lowest 8\.8\d*\smg\/L, highest 12\smg\/L, last 8\.8\d*\smg\/L\. Its band is 5\smg\/L to 21\smg\/L\. Foreseen for .*: 8\.8\smg\/L, from /,
+    );
+    await expect(remarks(page)).toContainText(
+      "Note: Of nitrate of the tank, as NO₃, 0.8\u00a0mg/L/d are taken up (95 %: 0.8\u00a0mg/L/d to 0.8\u00a0mg/L/d), from 10 readings",
+    );
     await expect(remarks(page)).toContainText("it should read 8.8");
     await expect(remarks(page)).toContainText("stays in its band");
     // By hand: (13 − 0.8 × 7 ÷ 2) ÷ 2 + 0.8 × 7 mg/L, each a millilitre.
     await expect(remarks(page)).toContainText("Of liquid fertiliser A, the dose that holds it is 10.7\u00a0mL after each change.");
     await expect(screen(page).locator(".behind tbody tr")).toHaveCount(10);
-    await expect(screen(page).locator(".behind tbody tr").last()).toContainText(/12\u00a0mg\/L\s*50\u00a0%\s*10\u00a0mL liquid fertiliser A, \+10\u00a0mg\/L/);
+    await expect(screen(page).locator(".behind tbody tr").last()).toContainText(
+      /12\u00a0mg\/L\s*50\u00a0%\s*10\u00a0mL liquid fertiliser A, \+10\u00a0mg\/L/,
+    );
 
     await field(page, "How far back").selectOption("three months");
     await expect(drawing(page).locator("circle.read")).toHaveCount(10);
@@ -89,7 +108,9 @@ test.describe("a history", () => {
   test("a band that is left is flagged in words; bands are changed by keyboard", async ({ page, site }) => {
     await begin(page, site, weekly({ low: 10, high: 21 }));
     await history(page);
-    await expect(remarks(page).locator("li").first()).toHaveText(/^Caution: Nitrate of the tank, as NO₃ is below its band of 10\u00a0mg\/L to 21\u00a0mg\/L now\.$/);
+    await expect(remarks(page).locator("li").first()).toHaveText(
+      /^Caution: Nitrate of the tank, as NO₃ is below its band of 10\u00a0mg\/L to 21\u00a0mg\/L now\.$/,
+    );
     await tabTo(page, "Change its band");
     await page.keyboard.press("Enter");
     await expect(title(page)).toHaveText("nitrate of the tank, as NO₃");
@@ -159,9 +180,16 @@ test.describe("a history", () => {
     await open(page, site.url, "plain");
     const kept = weekly();
     delete kept.tanks[0].readings;
-    kept.tanks[0].slip = { wetsleeve: 1, now: { lines: ["water.change"], system: "metric", decimal: ".", given: { net_water: 200 }, held: {}, units: {} }, past: [], future: [] };
+    kept.tanks[0].slip = {
+      wetsleeve: 1,
+      now: { lines: ["water.change"], system: "metric", decimal: ".", given: { net_water: 200 }, held: {}, units: {} },
+      past: [],
+      future: [],
+    };
     await show(page, "files");
-    await page.locator("#screens input[type=file]").setInputFiles({ name: "a.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(kept)) });
+    await page
+      .locator("#screens input[type=file]")
+      .setInputFiles({ name: "a.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(kept)) });
     await screen(page).getByText("replace all I have by the file").tap();
     await submit(page).tap();
     await expect(bars(page)).toContainText("All is replaced by the file.");
@@ -215,7 +243,10 @@ test.describe("what is due", () => {
     // 240 hours are burned, 160 left: 20 days.
     await expect(row(page, "change the lamp")).toContainText("It has burned 240 of 400 hours.");
     expect((await book(page)).due.at(-1)).toEqual({
-      id: "due-new-1", what: "change the lamp", day: day(20), tank: "t2",
+      id: "due-new-1",
+      what: "change the lamp",
+      day: day(20),
+      tank: "t2",
       wear: { kind: "lamp", fitted: day(-30), hours: 400, hours_a_day: 8 },
     });
     await button(page, "Done: change the lamp, Back room").tap();
@@ -297,7 +328,9 @@ test.describe("before leaving", () => {
     await begin(page, site, planned);
     await write(page, "9");
     await expect(checks(page)).toContainText("Caution: Front window: still planned and not marked as done: rinse the prefilter");
-    await expect(checks(page)).toContainText("Note: Done at every visit lately and not written down this time: trimmed the stems, liquid fertiliser A.");
+    await expect(checks(page)).toContainText(
+      "Note: Done at every visit lately and not written down this time: trimmed the stems, liquid fertiliser A.",
+    );
     await field(page, "How to write down water to drain and refill").selectOption("done");
     await expect(checks(page)).toContainText("this time: trimmed the stems, liquid fertiliser A.");
     await expect(checks(page)).toContainText("water to drain and refill: 69.2\u00a0L is far less than the usual 100\u00a0L");

@@ -7,19 +7,24 @@ const turns = 6; // some of these are races
 // Types, and does all else that is told, in one task of the page, so that nothing of the page runs in between; then the
 // page goes. `meanwhile` runs before, inside the page; `leave` is how it goes.
 async function typedLast(page, site, length, meanwhile, leave) {
-  await field(page, "geometry.box", "length").evaluate(async (input, [work, typed, away]) => {
-    globalThis.old = true;
-    const put = (number) => {
-      input.value = String(number);
-      input.dispatchEvent(new Event("change"));
-    };
-    await eval(work)(wetsleeveTest.book, put);
-    put(typed);
-    if (away === "reload") location.reload();
-    if (away === "another page") location.href = "about:blank";
-  }, [String(meanwhile), length, leave]).catch((problem) => {
-    if (!/navigat|destroyed|closed/.test(problem.message)) throw problem; // it may be gone before it has answered
-  });
+  await field(page, "geometry.box", "length")
+    .evaluate(
+      async (input, [work, typed, away]) => {
+        globalThis.old = true;
+        const put = (number) => {
+          input.value = String(number);
+          input.dispatchEvent(new Event("change"));
+        };
+        await eval(work)(wetsleeveTest.book, put);
+        put(typed);
+        if (away === "reload") location.reload();
+        if (away === "another page") location.href = "about:blank";
+      },
+      [String(meanwhile), length, leave],
+    )
+    .catch((problem) => {
+      if (!/navigat|destroyed|closed/.test(problem.message)) throw problem; // it may be gone before it has answered
+    });
   let next = page;
   if (leave === "close") {
     next = await page.context().newPage();
@@ -34,7 +39,10 @@ async function typedLast(page, site, length, meanwhile, leave) {
 
 // As it is kept: which tank is open is another question.
 const lengthOf = (page, id) =>
-  page.evaluate(async (tank) => (await wetsleeveTest.book.whole()).tanks.find((each) => each.id === tank)?.slip?.now.given["geometry.box/length"], id);
+  page.evaluate(
+    async (tank) => (await wetsleeveTest.book.whole()).tanks.find((each) => each.id === tank)?.slip?.now.given["geometry.box/length"],
+    id,
+  );
 
 const visit = `{ tank: book.open, day: "2026-05-04", entries: [{ what: "done", quantity: "trim" }] }`;
 const cases = {
@@ -83,11 +91,17 @@ test("what is typed while the second copy says nothing is kept", { tag: "@kept" 
   await open(page, site.url, "plain");
   const tank = await page.evaluate(() => wetsleeveTest.book.open);
   for (let i = 1; i <= 3; ++i) {
-    await typedLast(page, site, 60 + i, `async (book) => {
+    await typedLast(
+      page,
+      site,
+      60 + i,
+      `async (book) => {
       silent = true;
       void book.addVisit(${visit}).catch(() => {});
       await new Promise((soon) => setTimeout(soon, 500));
-    }`, "reload");
+    }`,
+      "reload",
+    );
     expect(await lengthOf(page, tank)).toBe(60 + i);
   }
 });

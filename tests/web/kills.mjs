@@ -17,8 +17,20 @@ import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
 import { maker, siteFolder, wholeBrowser as launch } from "./harness.mjs";
 
-const flags = ["--headless=new", "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-extensions", "--disable-component-update", "--disable-background-networking", "--disable-sync"];
-const { values: chosen, positionals } = parseArgs({ allowPositionals: true, options: { page: { type: "boolean", default: false }, jobs: { type: "string", default: "1" } } });
+const flags = [
+  "--headless=new",
+  "--no-sandbox",
+  "--disable-gpu",
+  "--no-first-run",
+  "--disable-extensions",
+  "--disable-component-update",
+  "--disable-background-networking",
+  "--disable-sync",
+];
+const { values: chosen, positionals } = parseArgs({
+  allowPositionals: true,
+  options: { page: { type: "boolean", default: false }, jobs: { type: "string", default: "1" } },
+});
 const kills = Number(positionals[0] ?? 20);
 const keptOfOld = 50; // records that a start leaves of those before
 const web = fileURLToPath(new URL("../../web/", import.meta.url));
@@ -89,7 +101,13 @@ const ofPage = `
 // What there is to get, by address: { type, body }.
 async function served(folder) {
   if (!chosen.page) {
-    const made = await build({ stdin: { contents: ofStorage, resolveDir: web, loader: "ts" }, bundle: true, format: "esm", target: "es2022", write: false });
+    const made = await build({
+      stdin: { contents: ofStorage, resolveDir: web, loader: "ts" },
+      bundle: true,
+      format: "esm",
+      target: "es2022",
+      write: false,
+    });
     const page = '<!doctype html><script type="module" src="page.js"></script>';
     return async (address) => (address === "/page.js" ? ["text/javascript", made.outputFiles[0].text] : ["text/html", page]);
   }
@@ -98,8 +116,19 @@ async function served(folder) {
   const index = path.join(site, "index.html");
   const html = await readFile(index, "utf8");
   await writeFile(index, html.replace("</body>", '<script type="module" src="kills.js"></script></body>'));
-  await writeFile(path.join(site, "kills.js"), `(async () => {${ofPage}})().catch((problem) => fetch("/failed", { method: "POST", body: JSON.stringify(String(problem)) }));`);
-  const types = { ".css": "text/css", ".html": "text/html", ".js": "text/javascript", ".mjs": "text/javascript", ".json": "application/json", ".svg": "image/svg+xml", ".wasm": "application/wasm" };
+  await writeFile(
+    path.join(site, "kills.js"),
+    `(async () => {${ofPage}})().catch((problem) => fetch("/failed", { method: "POST", body: JSON.stringify(String(problem)) }));`,
+  );
+  const types = {
+    ".css": "text/css",
+    ".html": "text/html",
+    ".js": "text/javascript",
+    ".mjs": "text/javascript",
+    ".json": "application/json",
+    ".svg": "image/svg+xml",
+    ".wasm": "application/wasm",
+  };
   return async (address) => {
     const name = address === "/" ? "/index.html" : new URL(address, "http://a/").pathname;
     return [types[path.extname(name)] ?? "application/octet-stream", await readFile(path.join(site, name))];
@@ -110,8 +139,17 @@ async function served(folder) {
 function logs(profile) {
   const site = path.join(profile, "Default");
   const inside = (folder) => (existsSync(folder) ? readdirSync(folder).map((name) => path.join(folder, name)) : []);
-  const databases = [inside(path.join(site, "IndexedDB")), inside(path.join(site, "WebStorage")).flatMap((bucket) => inside(path.join(bucket, "IndexedDB")))];
-  return databases.map((folders) => folders.flatMap(inside).filter((name) => name.endsWith(".log")).sort().at(-1));
+  const databases = [
+    inside(path.join(site, "IndexedDB")),
+    inside(path.join(site, "WebStorage")).flatMap((bucket) => inside(path.join(bucket, "IndexedDB"))),
+  ];
+  return databases.map((folders) =>
+    folders
+      .flatMap(inside)
+      .filter((name) => name.endsWith(".log"))
+      .sort()
+      .at(-1),
+  );
 }
 // A checksum, a length of 500 and a kind, then only 100 of the 500.
 const halfRecord = Buffer.concat([Buffer.from([1, 2, 3, 4, 0xf4, 1, 1]), Buffer.alloc(100, "x")]);
@@ -223,7 +261,9 @@ async function killing(seed, times) {
 // By a fixed seed, so that a failure can be had again as nearly as a race can be.
 const jobs = Math.min(Number(chosen.jobs), kills);
 await Promise.all(Array.from({ length: jobs }, (_, job) => killing(20260504 + job, Math.floor(kills / jobs) + (job < kills % jobs ? 1 : 0))));
-console.log(`${total.kills} kills in ${Math.round((Date.now() - began) / 1000)} s, ${total.torn} torn logs, ${total.restored} times restored, ${total.late} of them late, ${total.written} records acknowledged, ${total.lost} lost, ${total.damaged} damaged, ${total.odd} out of place, ${total.aside} set aside`);
+console.log(
+  `${total.kills} kills in ${Math.round((Date.now() - began) / 1000)} s, ${total.torn} torn logs, ${total.restored} times restored, ${total.late} of them late, ${total.written} records acknowledged, ${total.lost} lost, ${total.damaged} damaged, ${total.odd} out of place, ${total.aside} set aside`,
+);
 // A run that never came to a torn log, or to what mends it, has tried too little; a short one may not.
 const enough = total.written > kills && (kills < 20 || total.restored > 0);
 const good = enough && total.lost + total.damaged + total.odd + total.aside === 0;

@@ -12,12 +12,15 @@ const names = async (page) => (await whole(page)).tanks.map(({ name }) => name);
 const slipOf = (length, more = {}) => ({
   wetsleeve: 1,
   now: { system: "metric", decimal: ".", given: { "geometry.box/length": length, net_water: 100 }, held: {}, units: {}, ...more },
-  past: [], future: [],
+  past: [],
+  future: [],
 });
 const shopBook = (tanks) => ({
   version: 1,
   tanks: tanks.map((name, i) => ({ id: `t${i}`, name, slip: slipOf(40 + i) })),
-  shelf: [{ id: "s1", name: "drops E", kind: "bottle" }], visits: [], due: [],
+  shelf: [{ id: "s1", name: "drops E", kind: "bottle" }],
+  visits: [],
+  due: [],
 });
 
 // The link that the screens make of all tanks.
@@ -29,7 +32,9 @@ async function linkFrom(page, site, book, shop = "Shop by the canal", { note = "
   for (const box of await screen(page).locator(".ticks input").all()) await box.check();
   await screen(page).getByLabel("Your shop’s name").fill(shop);
   await screen(page).getByLabel("Note for the customer").fill(note);
-  await screen(page).getByLabel(/^Locked:/).setChecked(locked);
+  await screen(page)
+    .getByLabel(/^Locked:/)
+    .setChecked(locked);
   await screen(page).locator("button[type=submit]").click();
   const made = screen(page).getByLabel("Link", { exact: true });
   await expect(made).toHaveValue(/#h1\./, { timeout: 20_000 });
@@ -76,9 +81,21 @@ test("every tank of a link is added, in one step that is undone in one, and two 
 test("two tanks of one name take the place of two earlier ones, each of its own", { tag: "@kept" }, async ({ page, browser, site }) => {
   const link = await linkFrom(page, site, shopBook(["Front", "Front", "Front"]));
   const other = await customer(browser, link);
-  const had = (id) => ({ id, name: "Front", note: id, handed_over: { shop: "Shop by the canal" }, bands: [{ quantity: "nitrate", low: 1, high: 2 }] });
+  const had = (id) => ({
+    id,
+    name: "Front",
+    note: id,
+    handed_over: { shop: "Shop by the canal" },
+    bands: [{ quantity: "nitrate", low: 1, high: 2 }],
+  });
   await other.evaluate(() => history.replaceState(null, "", location.pathname));
-  await other.evaluate((file) => wetsleeveTest.book.replace(file), { version: 1, tanks: [had("a"), had("b")], shelf: [], visits: [{ id: "v", tank: "b", day: "2026-05-01", entries: [] }], due: [] });
+  await other.evaluate((file) => wetsleeveTest.book.replace(file), {
+    version: 1,
+    tanks: [had("a"), had("b")],
+    shelf: [],
+    visits: [{ id: "v", tank: "b", day: "2026-05-01", entries: [] }],
+    due: [],
+  });
   await other.reload();
   await ready(other);
   await other.evaluate((hash) => (location.hash = hash), new URL(link).hash);
@@ -89,7 +106,11 @@ test("two tanks of one name take the place of two earlier ones, each of its own"
   await expect(other.locator("#screens")).toBeHidden();
   await saved(other);
   const now = await whole(other);
-  expect(now.tanks.map(({ id, note, bands }) => [id, note, bands?.length])).toEqual([["a", "a", 1], ["b", "b", 1], [expect.any(String), undefined, undefined]]);
+  expect(now.tanks.map(({ id, note, bands }) => [id, note, bands?.length])).toEqual([
+    ["a", "a", 1],
+    ["b", "b", 1],
+    [expect.any(String), undefined, undefined],
+  ]);
   expect(now.tanks.map(({ slip }) => slip.now.given["geometry.box/length"])).toEqual([40, 41, 42]);
   expect(now.visits.map(({ tank }) => tank)).toEqual(["b"]);
   await other.context().close();
@@ -122,7 +143,9 @@ test("what a second link takes the place of is set aside, and the own note stays
   await again();
   await other.reload();
   await ready(other);
-  const { tanks: [tank] } = await whole(other);
+  const {
+    tanks: [tank],
+  } = await whole(other);
   expect([tank.note, tank.customer_note, tank.slip.now.given["geometry.box/length"]]).toEqual(["my own words", "Feed less.", 40]);
   const kept = await asides();
   expect(kept.map(({ customer_note: note }) => note)).toContain("what the shop said");
@@ -131,7 +154,12 @@ test("what a second link takes the place of is set aside, and the own note stays
 
   // Whoever makes a link can put a note for oneself in it.
   const { name, handed_over: by } = tank;
-  const forged = await other.evaluate((handover) => wetsleeveTest.openScreens.supplies.codec.makeLink(handover), { version: 2, ...by, own: true, tanks: [{ id: "t", name, note: "theirs", customer_note: "Feed less." }] });
+  const forged = await other.evaluate((handover) => wetsleeveTest.openScreens.supplies.codec.makeLink(handover), {
+    version: 2,
+    ...by,
+    own: true,
+    tanks: [{ id: "t", name, note: "theirs", customer_note: "Feed less." }],
+  });
   await other.evaluate((hash) => (location.hash = hash), `#${forged}`);
   await screen(other).getByLabel("replace what I have").check();
   await screen(other).locator(".foot .strong").click();
@@ -179,7 +207,10 @@ test("a link that is opened again says what is alike and what is not, and choose
   await button(other, "Do it").click();
   await expect(other.locator("#screens")).toBeHidden();
   await saved(other);
-  expect((await whole(other)).tanks.map(({ name, slip }) => [name, slip.now.given["geometry.box/length"]])).toEqual([["Front", 40], ["Left", 41]]);
+  expect((await whole(other)).tanks.map(({ name, slip }) => [name, slip.now.given["geometry.box/length"]])).toEqual([
+    ["Front", 40],
+    ["Left", 41],
+  ]);
   await other.context().close();
 });
 
@@ -208,7 +239,13 @@ test("a link that a message broke into lines is read where it is pasted, whateve
   const [start, hash] = link.split("#");
   const broken = (by, every = 50) => `${start}#${hash.match(new RegExp(`.{1,${every}}`, "g")).join(by)}`;
   const other = await customer(browser, site.url);
-  for (const text of [`Hello, ${link} is it`, broken("\n"), `> ${broken("\n> ")}\nGreetings from the shop`, broken("\r\n", 20), link.replace("#", "%23")]) {
+  for (const text of [
+    `Hello, ${link} is it`,
+    broken("\n"),
+    `> ${broken("\n> ")}\nGreetings from the shop`,
+    broken("\r\n", 20),
+    link.replace("#", "%23"),
+  ]) {
     await other.evaluate(() => wetsleeveTest.openScreens.open("paste"));
     await screen(other).getByLabel("Link", { exact: true }).fill(text);
     await screen(other).locator("button[type=submit]").click();
@@ -250,7 +287,10 @@ test("a locked tank stays as it is, and its copy can be changed", { tag: "@kept"
   await other.reload();
   await ready(other);
   const { tanks } = await whole(other);
-  expect(tanks.map(({ name, customer_note: note, slip }) => [name, note, Boolean(slip.locked)])).toEqual([["Front", "Feed less.", true], ["Copy of Front", "Feed less.", false]]);
+  expect(tanks.map(({ name, customer_note: note, slip }) => [name, note, Boolean(slip.locked)])).toEqual([
+    ["Front", "Feed less.", true],
+    ["Copy of Front", "Feed less.", false],
+  ]);
   expect(tanks.map(({ slip }) => slip.now.given["geometry.box/length"])).toEqual([40, 77]);
   await other.context().close();
 });
@@ -294,7 +334,9 @@ test.describe("a part that does not come", () => {
       });
       await other.addInitScript(() => localStorage.setItem("wetsleeve.face", "plain"));
       await other.goto(link);
-      await expect(screen(other).getByRole("alert").filter({ visible: true })).toHaveText(/^This part of the page could not be loaded\. Check the connection, then try again\.$/);
+      await expect(screen(other).getByRole("alert").filter({ visible: true })).toHaveText(
+        /^This part of the page could not be loaded\. Check the connection, then try again\.$/,
+      );
       const { hash } = new URL(link);
       expect(await other.evaluate(() => location.hash)).toBe(hash);
       const before = asked;
@@ -343,15 +385,30 @@ test("nothing but what is told goes along, whatever a tank and a thing of the sh
   const mark = (what) => `${what}${++count}${"abcdefgh"[count % 8]}`;
   const value = () => 1000 + ++count;
   const tank = (id) => ({
-    id, name: mark("tankname"), note: mark("note"), customer_note: mark("told"), slip: slipOf(40),
+    id,
+    name: mark("tankname"),
+    note: mark("note"),
+    customer_note: mark("told"),
+    slip: slipOf(40),
     readings: [{ day: "2026-05-01", quantity: mark("reading"), value: value(), unit: mark("u") }],
     bands: [{ quantity: mark("band"), low: 1, high: value(), unit: mark("u") }],
     handed_over: { shop: mark("shop"), contact: mark("contact") },
     stray: mark("stray"),
   });
-  const item = (id) => ({ id, name: mark("item"), kind: "salt", strength: mark("strength"), amount: value(), unit: "kg", adds: [{ quantity: mark("adds"), mg: value() }], stray: mark("stray") });
+  const item = (id) => ({
+    id,
+    name: mark("item"),
+    kind: "salt",
+    strength: mark("strength"),
+    amount: value(),
+    unit: "kg",
+    adds: [{ quantity: mark("adds"), mg: value() }],
+    stray: mark("stray"),
+  });
   const book = {
-    version: 1, tanks: [tank("t1"), tank("t2")], shelf: [item("s1"), item("s2")],
+    version: 1,
+    tanks: [tank("t1"), tank("t2")],
+    shelf: [item("s1"), item("s2")],
     visits: [{ id: "v1", tank: "t1", day: "2026-05-02", entries: [{ what: "done", quantity: mark("entry") }] }],
     due: [{ id: "d1", tank: "t1", day: "2026-05-09", what: mark("due") }],
   };
@@ -360,7 +417,10 @@ test("nothing but what is told goes along, whatever a tank and a thing of the sh
   const all = JSON.stringify(book).match(/[a-z]+\d+[a-h]\b/g);
   expect(all.length).toBeGreaterThan(25);
   const found = all.filter((marker) => JSON.stringify(opened).includes(marker));
-  const allowed = [...book.tanks.flatMap(({ name, customer_note: told }) => [name, told]), ...book.shelf.flatMap(({ name, strength }) => [name, strength])];
+  const allowed = [
+    ...book.tanks.flatMap(({ name, customer_note: told }) => [name, told]),
+    ...book.shelf.flatMap(({ name, strength }) => [name, strength]),
+  ];
   expect(found.sort()).toEqual(allowed.sort());
   for (const thing of opened.shelf) expect(Object.keys(thing).sort()).toEqual(["id", "kind", "name", "strength"]);
   for (const { handed_over: from, ...each } of opened.tanks) {

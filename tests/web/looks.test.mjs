@@ -60,7 +60,11 @@ const chooseLook = (look) => localStorage.setItem("wetsleeve.look", look);
 
 test.describe("an automatic checker finds nothing against WCAG 2.2 AA", () => {
   test.describe.configure({ timeout: 120_000 });
-  for (const [look, first, second] of [["light", "en", "de"], ["dark", "fr", "es"], ["sun", "hu", undefined]])
+  for (const [look, first, second] of [
+    ["light", "en", "de"],
+    ["dark", "fr", "es"],
+    ["sun", "hu", undefined],
+  ])
     test(`in the look “${look}”`, async ({ page, site }) => {
       await page.addInitScript(keepNothing);
       await page.addInitScript(chooseLook, look);
@@ -73,7 +77,13 @@ test.describe("an automatic checker finds nothing against WCAG 2.2 AA", () => {
     test(`on the reference page, ${colorScheme}`, async ({ page, site }) => {
       await page.emulateMedia({ colorScheme });
       await page.goto(site.url);
-      await page.goto(await page.locator("footer a").first().getAttribute("href").then((name) => site.url + name));
+      await page.goto(
+        await page
+          .locator("footer a")
+          .first()
+          .getAttribute("href")
+          .then((name) => site.url + name),
+      );
       await expect(page.locator("footer")).toBeAttached();
       expect(await axeFinds(page)).toEqual([]);
     });
@@ -98,13 +108,18 @@ test("text at 200 % needs no sideways scrolling at 360 pixels, and the checker f
 test("whoever asks for more contrast gets it, in the dark too", async ({ page, site }) => {
   await page.emulateMedia({ contrast: "more", colorScheme: "dark" });
   await open(page, site.url, "plain");
-  const colours = (names) => page.evaluate((all) => all.map((name) => {
-    const probe = document.body.appendChild(document.createElement("i"));
-    probe.style.color = `var(${name})`;
-    const { color } = getComputedStyle(probe);
-    probe.remove();
-    return color;
-  }), names);
+  const colours = (names) =>
+    page.evaluate(
+      (all) =>
+        all.map((name) => {
+          const probe = document.body.appendChild(document.createElement("i"));
+          probe.style.color = `var(${name})`;
+          const { color } = getComputedStyle(probe);
+          probe.remove();
+          return color;
+        }),
+      names,
+    );
   const [ink, quiet, rule, edge] = await colours(["--ink", "--quiet-ink", "--rule", "--edge"]);
   expect([quiet, rule, edge]).toEqual([ink, ink, ink]);
 });
@@ -113,11 +128,15 @@ test("whoever asks for more contrast gets it, in the dark too", async ({ page, s
 test("roles and levels differ by more than colour", async ({ page, site }) => {
   await open(page, site.url, "plain");
   await fillAll(page);
-  const drawn = (selector) => page.locator(selector).first().evaluate((element) => {
-    const { borderTopStyle, borderTopWidth, borderBottomStyle, borderBottomWidth, borderLeftWidth, fontWeight } = getComputedStyle(element);
-    const says = element.querySelector(".let-go:not([hidden]), .note-of-slot:not(:empty), strong")?.textContent ?? "";
-    return [borderTopStyle, borderTopWidth, borderBottomStyle, borderBottomWidth, borderLeftWidth, fontWeight, says].join();
-  });
+  const drawn = (selector) =>
+    page
+      .locator(selector)
+      .first()
+      .evaluate((element) => {
+        const { borderTopStyle, borderTopWidth, borderBottomStyle, borderBottomWidth, borderLeftWidth, fontWeight } = getComputedStyle(element);
+        const says = element.querySelector(".let-go:not([hidden]), .note-of-slot:not(:empty), strong")?.textContent ?? "";
+        return [borderTopStyle, borderTopWidth, borderBottomStyle, borderBottomWidth, borderLeftWidth, fontWeight, says].join();
+      });
   const roles = await Promise.all(["given", "fed", "answer", "held", "gave_way"].map((role) => drawn(`.slot[data-role="${role}"]`)));
   expect(new Set(roles).size).toBe(roles.length);
   const levels = await Promise.all(["note", "caution", "stop"].map((level) => drawn(`.remarks .${level}`)));
@@ -139,7 +158,8 @@ const outside = (page) =>
       if (element.closest("svg, .unseen, datalist, dialog:not([open])") || element.matches("option, .unit select, .choice select, #work")) continue;
       const box = element.getBoundingClientRect();
       if (box.width === 0) continue;
-      if (element.scrollWidth > element.clientWidth + 1 && element.clientWidth > 0) found.push(`${name(element)}: ${element.scrollWidth} in ${element.clientWidth}`);
+      if (element.scrollWidth > element.clientWidth + 1 && element.clientWidth > 0)
+        found.push(`${name(element)}: ${element.scrollWidth} in ${element.clientWidth}`);
       if (box.right > wide + 0.5 || box.left < -0.5) found.push(`${name(element)}: from ${box.left} to ${box.right}`);
       if (element.matches("select")) {
         // A list does not tell what it cuts: a copy that may be as wide as it likes does.
@@ -166,9 +186,15 @@ const tick = (page, which) =>
     };
     const gone = new Set();
     for (const id of ids) {
-      const before = boxes().filter(({ checked }) => checked).map(({ value }) => value);
+      const before = boxes()
+        .filter(({ checked }) => checked)
+        .map(({ value }) => value);
       put(id, true);
-      const now = new Set(boxes().filter(({ checked }) => checked).map(({ value }) => value));
+      const now = new Set(
+        boxes()
+          .filter(({ checked }) => checked)
+          .map(({ value }) => value),
+      );
       for (const lost of before) if (!now.has(lost) && ids.includes(lost)) gone.add(lost);
     }
     return { on: boxes().filter(({ checked }) => checked).length, gone: [...gone], all: boxes().length };
@@ -218,8 +244,13 @@ test.describe("on the canvas", () => {
   // The slots whose keypad has most to show: the longest names, the most units, a time of day.
   const hardest = (page, count) =>
     page.evaluate((most) => {
-      const all = wetsleeveTest.state().lines.flatMap((line) =>
-        line.sentence.filter((piece) => piece.slot !== undefined && !piece.quiet).map((piece) => [`slot ${line.id} ${line.slots[piece.slot].id}`, line.slots[piece.slot]]))
+      const all = wetsleeveTest
+        .state()
+        .lines.flatMap((line) =>
+          line.sentence
+            .filter((piece) => piece.slot !== undefined && !piece.quiet)
+            .map((piece) => [`slot ${line.id} ${line.slots[piece.slot].id}`, line.slots[piece.slot]]),
+        )
         .filter(([, slot]) => slot.role !== "figure");
       const by = (size) => [...all].sort(([, a], [, b]) => size(b) - size(a)).map(([id]) => id);
       const longest = by(({ name }) => name.length).slice(0, most);

@@ -12,12 +12,13 @@ const words = ["7", "12,5", "1.5", "-3", "0", "1e9", "Tank", "ö", "\t", "<b>", 
 // What leads out of the page, or throws all away, is for others.
 const spared = "a[href], [data-way=home], input[type=file]";
 
-const state = (page) => page.evaluate(async () => {
-  await wetsleeveTest.settled();
-  const whole = await wetsleeveTest.book.whole();
-  const { leftovers } = await wetsleeveTest.openScreens.supplies.codec.readBook(JSON.stringify(whole));
-  return { whole, left: leftovers.map(({ why }) => why) };
-});
+const state = (page) =>
+  page.evaluate(async () => {
+    await wetsleeveTest.settled();
+    const whole = await wetsleeveTest.book.whole();
+    const { leftovers } = await wetsleeveTest.openScreens.supplies.codec.readBook(JSON.stringify(whole));
+    return { whole, left: leftovers.map(({ why }) => why) };
+  });
 
 async function work(page, { below, pick, chance }, acts) {
   const { width, height } = page.viewportSize();
@@ -28,13 +29,18 @@ async function work(page, { below, pick, chance }, acts) {
     if (!spare) await page.touchscreen.tap(x, y);
   } else if (act < 14) {
     // Anything that can be tapped, wherever it lies.
-    await page.evaluate(([n, not]) => {
-      const all = [...document.querySelectorAll("button, summary, input, select, textarea")].filter((each) => each.checkVisibility() && !each.matches(not));
-      const one = all[n % all.length];
-      one?.scrollIntoView({ block: "center" });
-      one?.click();
-      if (one?.matches("input, textarea")) one.focus();
-    }, [below(1e6), spared]);
+    await page.evaluate(
+      ([n, not]) => {
+        const all = [...document.querySelectorAll("button, summary, input, select, textarea")].filter(
+          (each) => each.checkVisibility() && !each.matches(not),
+        );
+        const one = all[n % all.length];
+        one?.scrollIntoView({ block: "center" });
+        one?.click();
+        if (one?.matches("input, textarea")) one.focus();
+      },
+      [below(1e6), spared],
+    );
   } else if (act < 16) await page.keyboard.insertText(pick(words));
   else if (act < 17) await page.keyboard.press(pick(["Enter", "Escape", "Tab", "Backspace", "ArrowDown", "Shift+Tab"]));
   else if (act < 18) await page.mouse.wheel(0, below(1600) - 800);
@@ -43,7 +49,14 @@ async function work(page, { below, pick, chance }, acts) {
     await page.mouse.down();
     await page.mouse.move(below(width), below(height), { steps: 4 });
     await page.mouse.up();
-  } else if (chance(0.3)) await page.setViewportSize(pick([{ width: 360, height: 740 }, { width: 740, height: 360 }, { width: 412, height: 915 }]));
+  } else if (chance(0.3))
+    await page.setViewportSize(
+      pick([
+        { width: 360, height: 740 },
+        { width: 740, height: 360 },
+        { width: 412, height: 915 },
+      ]),
+    );
   else if (chance(0.2)) await page.evaluate(() => navigation.currentEntry.index > 0 && history.back());
   acts.count += 1;
 }

@@ -22,7 +22,10 @@ async function rename(page, name) {
 }
 const target = async (page) => (await targets(page)).find(({ id }) => id === "tank");
 
-for (const [text, args] of [["usual", []], ["large", ["--blink-settings=defaultFontSize=32"]]])
+for (const [text, args] of [
+  ["usual", []],
+  ["large", ["--blink-settings=defaultFontSize=32"]],
+])
   for (const [what, name] of Object.entries(names))
     test(`${what} can be read on the drawn face, with ${text} text`, async ({ site }) => {
       const browser = await chromium.launch({ ...launch, args: [...launch.args, ...args] });
@@ -40,7 +43,11 @@ for (const [text, args] of [["usual", []], ["large", ["--blink-settings=defaultF
       expect(Math.abs(box.x - at.x)).toBeLessThan(1);
       expect(Math.abs(box.y - at.y)).toBeLessThan(1);
       expect(box.x + box.width).toBeLessThanOrEqual(at.x + at.w - 30);
-      const style = await label(page).evaluate((element) => [getComputedStyle(element).overflowX, getComputedStyle(element).overflowY, element.matches(":dir(rtl)")]);
+      const style = await label(page).evaluate((element) => [
+        getComputedStyle(element).overflowX,
+        getComputedStyle(element).overflowY,
+        element.matches(":dir(rtl)"),
+      ]);
       expect(style).toEqual(["clip", "clip", what === "Hebrew" || what === "Arabic"]);
       await browser.close();
     });

@@ -3,25 +3,49 @@ import { expect, open, test } from "./harness.mjs";
 import { day, shop } from "./trial_book.mjs";
 import { afresh, screen } from "./ways.mjs";
 
-
 // Ways to write a number, and what only looks like one.
 const texts = [
-  "1234", "12.5", "12,5", "+7", ",5", "0,125", "½", "2 5/8", "1e3", " 24 ", "0",
-  "1,234", "1.234", "1,234.5", "1.234,5", "1 234", "1'234", "1,23,456", "lots", "12 x", "1_000", "0x10", "１２", "٣", "Infinity", "999999999999999999",
+  "1234",
+  "12.5",
+  "12,5",
+  "+7",
+  ",5",
+  "0,125",
+  "½",
+  "2 5/8",
+  "1e3",
+  " 24 ",
+  "0",
+  "1,234",
+  "1.234",
+  "1,234.5",
+  "1.234,5",
+  "1 234",
+  "1'234",
+  "1,23,456",
+  "lots",
+  "12 x",
+  "1_000",
+  "0x10",
+  "１２",
+  "٣",
+  "Infinity",
+  "999999999999999999",
 ];
 // Those in which two ways to read would differ: every field gets these, one of each screen gets all.
 const telling = ["1234", "12.5", "12,5", "½", "1,234", "1.234", "1 234", "2 5/8", "0x10", "１２"];
 
 // Prices of water are plain numbers, from 0 to 100,000.
-const asASlip = (page, text) => page.evaluate((typed) => {
-  const { slip } = wetsleeveTest.openScreens;
-  slip.core.ask("choose", "osmosis.waste", true);
-  const { lines } = wetsleeveTest.state();
-  const line = lines.findIndex(({ id }) => id === "osmosis.waste");
-  const slot = lines[line].slots.findIndex(({ id }) => id === "price");
-  const problem = slip.core.ask("enter", line, slot, typed);
-  return problem ? { problem } : { value: wetsleeveTest.state().lines[line].slots[slot].value };
-}, text);
+const asASlip = (page, text) =>
+  page.evaluate((typed) => {
+    const { slip } = wetsleeveTest.openScreens;
+    slip.core.ask("choose", "osmosis.waste", true);
+    const { lines } = wetsleeveTest.state();
+    const line = lines.findIndex(({ id }) => id === "osmosis.waste");
+    const slot = lines[line].slots.findIndex(({ id }) => id === "price");
+    const problem = slip.core.ask("enter", line, slot, typed);
+    return problem ? { problem } : { value: wetsleeveTest.state().lines[line].slots[slot].value };
+  }, text);
 
 const book = () => {
   const all = shop();
@@ -45,33 +69,58 @@ const of = (due, name) => `due.find(({ id }) => id === "${due}").wear.${name}`;
 
 // How to come to each screen: a way, and what is pressed then; and its fields: label, and where the number is kept.
 const screens = {
-  "a visit": [["visit"], {
-    "nitrate, mg/L": "visits.at(-1).entries.find(({ quantity }) => quantity === 'nitrate').value",
-    "How much": "visits.at(-1).entries.find(({ words }) => words === 'x').value",
-  }],
+  "a visit": [
+    ["visit"],
+    {
+      "nitrate, mg/L": "visits.at(-1).entries.find(({ quantity }) => quantity === 'nitrate').value",
+      "How much": "visits.at(-1).entries.find(({ words }) => words === 'x').value",
+    },
+  ],
   "a thing of the shelf": [["shelf", "[data-key=b1]"], { "In stock": "shelf[0].amount", mg: "shelf[0].adds[0].mg" }],
   "a date": [["due", "[data-key='other d1']"], { "Again after how many days": "due[0].every_days" }],
-  "a cartridge": [["due", "[data-key='cartridge cartridge']"], {
-    "Good for how many days": of("cartridge", "days"), "Good for how many litres": of("cartridge", "litres"),
-    "Litres of waste for each litre of RO water": of("cartridge", "waste"),
-  }],
-  "a lamp": [["due", "[data-key='lamp lamp']"], { "Good for how many hours": of("lamp", "hours"), "Hours of light a day": of("lamp", "hours_a_day") }],
+  "a cartridge": [
+    ["due", "[data-key='cartridge cartridge']"],
+    {
+      "Good for how many days": of("cartridge", "days"),
+      "Good for how many litres": of("cartridge", "litres"),
+      "Litres of waste for each litre of RO water": of("cartridge", "waste"),
+    },
+  ],
+  "a lamp": [
+    ["due", "[data-key='lamp lamp']"],
+    { "Good for how many hours": of("lamp", "hours"), "Hours of light a day": of("lamp", "hours_a_day") },
+  ],
   "a skimmer": [["due", "[data-key='skimmer skimmer']"], { "Comes out after how many months": of("skimmer", "months") }],
-  "a band": [["tanks", "[data-key=history]", "[data-key=band]"], {
-    "Not below, mg/L": "tanks[0].bands[0].low", "Not above, mg/L": "tanks[0].bands[0].high",
-    "What new water holds, mg/L": "tanks[0].bands[0].fresh",
-  }],
-  "the van": [["round", "[data-key=van]"], {
-    "Payload, kg": "round.van.payload_kg", "Tools, and people beside the driver, kg": "round.van.gear_kg",
-    "How many": "round.van.vessels[0].count", "Holds, L": "round.van.vessels[0].holds_l",
-    "Empty, kg": "round.van.vessels[0].empty_kg", "At most, kg": "round.lift.most_kg",
-    "Holds now, L": "round.store.holds_l", "Holds at most, L": "round.store.capacity_l",
-    "The membrane makes, L in an hour": "round.store.output_l_h", "Rated at, °C": "round.store.rated_at_c",
-    "Tap water now, °C": "round.store.feed_c", "To each stop, min": "round.usual.travel_min",
-    "Work at each stop, min": "round.usual.work_min", "Back and fill again, min": "round.usual.back_min",
-    "Longest day, h": "round && Number((all.round.usual.day_min / 60).toPrecision(12))", "Draining, L in a minute": "round.usual.drain_l_min",
-    "Filling, L in a minute": "round.usual.fill_l_min",
-  }],
+  "a band": [
+    ["tanks", "[data-key=history]", "[data-key=band]"],
+    {
+      "Not below, mg/L": "tanks[0].bands[0].low",
+      "Not above, mg/L": "tanks[0].bands[0].high",
+      "What new water holds, mg/L": "tanks[0].bands[0].fresh",
+    },
+  ],
+  "the van": [
+    ["round", "[data-key=van]"],
+    {
+      "Payload, kg": "round.van.payload_kg",
+      "Tools, and people beside the driver, kg": "round.van.gear_kg",
+      "How many": "round.van.vessels[0].count",
+      "Holds, L": "round.van.vessels[0].holds_l",
+      "Empty, kg": "round.van.vessels[0].empty_kg",
+      "At most, kg": "round.lift.most_kg",
+      "Holds now, L": "round.store.holds_l",
+      "Holds at most, L": "round.store.capacity_l",
+      "The membrane makes, L in an hour": "round.store.output_l_h",
+      "Rated at, °C": "round.store.rated_at_c",
+      "Tap water now, °C": "round.store.feed_c",
+      "To each stop, min": "round.usual.travel_min",
+      "Work at each stop, min": "round.usual.work_min",
+      "Back and fill again, min": "round.usual.back_min",
+      "Longest day, h": "round && Number((all.round.usual.day_min / 60).toPrecision(12))",
+      "Draining, L in a minute": "round.usual.drain_l_min",
+      "Filling, L in a minute": "round.usual.fill_l_min",
+    },
+  ],
 };
 
 async function begin(page, site, decimal) {
@@ -80,50 +129,60 @@ async function begin(page, site, decimal) {
 }
 // Comes to a screen and types each text into a field of it: what it says beside the field, or what is kept then.
 // Forms are sent as by a person who means it, wherever something is asked first.
-const typed = async (page, steps, label, texts, at) => (await page.evaluate(async ([path, name, all]) => {
-  const pause = () => new Promise((over) => setTimeout(over, 2));
-  const until = async (what) => {
-    for (const end = performance.now() + 5000; performance.now() < end; await pause()) {
-      const found = what();
-      if (found) return found;
-    }
-    throw new Error(`${name}: nothing comes of ${what}`);
-  };
-  const top = () => document.querySelector(".screen:not([hidden])");
-  const fieldOf = (screen) => [...screen.querySelectorAll("input")].find((each) => each.getAttribute("aria-label") === name || each.labels[0]?.textContent === name);
-  const go = async () => {
-    while (top()) top().querySelector(".foot button").click();
-    const [way, ...presses] = path;
-    await wetsleeveTest.openScreens.open(way);
-    for (const each of presses) (await until(() => top()?.querySelector(each))).click();
-    return until(() => top() && fieldOf(top()));
-  };
-  const results = [];
-  let field;
-  for (const text of all) {
-    if (!field?.isConnected) field = await go();
-    const screen = top();
-    const what = [...screen.querySelectorAll("input")].find((each) => each.labels[0]?.textContent === "What");
-    if (what && name === "How much") what.value = "x";
-    field.value = text;
-    field.dispatchEvent(new Event("input", { bubbles: true }));
-    field.dispatchEvent(new Event("change", { bubbles: true }));
-    await pause(); // the form is done with what was before
-    let asked = false;
-    const send = () => screen.querySelector("form").requestSubmit();
-    send();
-    await until(() => {
-      if (!asked && screen.querySelector(".checks > p:not([hidden])")) {
-        asked = true;
-        send();
-      }
-      return !screen.isConnected || field.getAttribute("aria-invalid") === "true";
-    });
-    results.push(screen.isConnected ? { said: document.getElementById(field.getAttribute("aria-describedby").split(" ")[0]).textContent }
-      : { kept: trial.all });
-  }
-  return results;
-}, [steps, label, texts])).map(({ said, kept }) => (said ? { said } : { kept: new Function("all", `return all.${at}`)(kept) }));
+const typed = async (page, steps, label, texts, at) =>
+  (
+    await page.evaluate(
+      async ([path, name, all]) => {
+        const pause = () => new Promise((over) => setTimeout(over, 2));
+        const until = async (what) => {
+          for (const end = performance.now() + 5000; performance.now() < end; await pause()) {
+            const found = what();
+            if (found) return found;
+          }
+          throw new Error(`${name}: nothing comes of ${what}`);
+        };
+        const top = () => document.querySelector(".screen:not([hidden])");
+        const fieldOf = (screen) =>
+          [...screen.querySelectorAll("input")].find((each) => each.getAttribute("aria-label") === name || each.labels[0]?.textContent === name);
+        const go = async () => {
+          while (top()) top().querySelector(".foot button").click();
+          const [way, ...presses] = path;
+          await wetsleeveTest.openScreens.open(way);
+          for (const each of presses) (await until(() => top()?.querySelector(each))).click();
+          return until(() => top() && fieldOf(top()));
+        };
+        const results = [];
+        let field;
+        for (const text of all) {
+          if (!field?.isConnected) field = await go();
+          const screen = top();
+          const what = [...screen.querySelectorAll("input")].find((each) => each.labels[0]?.textContent === "What");
+          if (what && name === "How much") what.value = "x";
+          field.value = text;
+          field.dispatchEvent(new Event("input", { bubbles: true }));
+          field.dispatchEvent(new Event("change", { bubbles: true }));
+          await pause(); // the form is done with what was before
+          let asked = false;
+          const send = () => screen.querySelector("form").requestSubmit();
+          send();
+          await until(() => {
+            if (!asked && screen.querySelector(".checks > p:not([hidden])")) {
+              asked = true;
+              send();
+            }
+            return !screen.isConnected || field.getAttribute("aria-invalid") === "true";
+          });
+          results.push(
+            screen.isConnected
+              ? { said: document.getElementById(field.getAttribute("aria-describedby").split(" ")[0]).textContent }
+              : { kept: trial.all },
+          );
+        }
+        return results;
+      },
+      [steps, label, texts],
+    )
+  ).map(({ said, kept }) => (said ? { said } : { kept: new Function("all", `return all.${at}`)(kept) }));
 
 for (const decimal of [".", ","])
   for (const [where, [steps, fields]] of Object.entries(screens))
@@ -190,7 +249,9 @@ test("each end that a field names is one that it takes", async ({ page, site }) 
     await page.evaluate((word) => wetsleeveTest.openScreens.slip.setStyle(word, "."), system);
     await afresh(page, book());
     await go(page, "the van");
-    const labels = await screen(page).locator("input[inputmode]").evaluateAll((all) => all.map((each) => each.labels[0].textContent));
+    const labels = await screen(page)
+      .locator("input[inputmode]")
+      .evaluateAll((all) => all.map((each) => each.labels[0].textContent));
     expect(labels.length).toBe(17);
     for (const label of labels) {
       await afresh(page, book());

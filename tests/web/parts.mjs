@@ -36,30 +36,42 @@ const rules = closed({
   packages: {
     type: "array",
     minItems: 2,
-    items: closed({
-      SPDXID: id,
-      name: text,
-      versionInfo: text,
-      downloadLocation: { enum: ["NOASSERTION", "NONE"] },
-      filesAnalyzed: { const: false },
-      checksums: {
-        type: "array",
-        minItems: 1,
-        items: { oneOf: Object.entries(sizes).map(([algorithm, size]) =>
-          closed({ algorithm: { const: algorithm }, checksumValue: { type: "string", pattern: `^[0-9a-f]{${size}}$` } })) },
+    items: closed(
+      {
+        SPDXID: id,
+        name: text,
+        versionInfo: text,
+        downloadLocation: { enum: ["NOASSERTION", "NONE"] },
+        filesAnalyzed: { const: false },
+        checksums: {
+          type: "array",
+          minItems: 1,
+          items: {
+            oneOf: Object.entries(sizes).map(([algorithm, size]) =>
+              closed({ algorithm: { const: algorithm }, checksumValue: { type: "string", pattern: `^[0-9a-f]{${size}}$` } }),
+            ),
+          },
+        },
+        comment: text,
+        licenseConcluded: text,
+        licenseDeclared: text,
+        copyrightText: text,
+        externalRefs: {
+          type: "array",
+          items: closed({
+            referenceCategory: { const: "PACKAGE-MANAGER" },
+            referenceType: { const: "purl" },
+            referenceLocator: { type: "string", pattern: "^pkg:(npm|deb)/\\S+@\\S+$" },
+          }),
+        },
       },
-      comment: text,
-      licenseConcluded: text,
-      licenseDeclared: text,
-      copyrightText: text,
-      externalRefs: { type: "array", items: closed({
-        referenceCategory: { const: "PACKAGE-MANAGER" },
-        referenceType: { const: "purl" },
-        referenceLocator: { type: "string", pattern: "^pkg:(npm|deb)/\\S+@\\S+$" },
-      }) },
-    }, ["checksums", "externalRefs"]),
+      ["checksums", "externalRefs"],
+    ),
   },
-  relationships: { type: "array", items: closed({ spdxElementId: id, relationshipType: { enum: ["DESCRIBES", "CONTAINS"] }, relatedSpdxElement: id }) },
+  relationships: {
+    type: "array",
+    items: closed({ spdxElementId: id, relationshipType: { enum: ["DESCRIBES", "CONTAINS"] }, relatedSpdxElement: id }),
+  },
 });
 
 const tests = {
@@ -73,7 +85,10 @@ const tests = {
     assert.equal(new Set(ids).size, ids.length);
     const [described, ...contained] = relationships;
     assert.deepEqual(described, { spdxElementId: "SPDXRef-DOCUMENT", relationshipType: "DESCRIBES", relatedSpdxElement: ids[0] });
-    assert.deepEqual(contained.map(({ relatedSpdxElement }) => relatedSpdxElement), ids.slice(1));
+    assert.deepEqual(
+      contained.map(({ relatedSpdxElement }) => relatedSpdxElement),
+      ids.slice(1),
+    );
     assert.ok(contained.every(({ spdxElementId, relationshipType }) => spdxElementId === ids[0] && relationshipType === "CONTAINS"));
   },
   "licences are such as SPDX names"() {
@@ -86,7 +101,13 @@ const tests = {
     const titles = [...licences.matchAll(/^(.+) \([^)]+\)\n=+\n\n(?=\S)/gm)].flatMap(([, names]) => names.split(", "));
     for (const [, body] of licences.matchAll(/^=+\n\n([^]*?)(?=^.+\n=+\n|$(?![^]))/gm)) assert.ok(body.trim().length > 100, body);
     assert.match(licences, /Copyright The Emscripten Authors\s+Permission is hereby granted, free of charge/);
-    assert.deepEqual(titles.sort(), document.packages.slice(1).map(({ name, versionInfo }) => `${name} ${versionInfo}`).sort());
+    assert.deepEqual(
+      titles.sort(),
+      document.packages
+        .slice(1)
+        .map(({ name, versionInfo }) => `${name} ${versionInfo}`)
+        .sort(),
+    );
   },
   async "the libraries of the module, and every package that web/package.json brings into it"() {
     const { dependencies } = JSON.parse(await readFile(new URL("../../web/package.json", import.meta.url), "utf8"));

@@ -13,16 +13,28 @@ async function hostWith(...folders) {
   const site = await serve({ dir: root });
   return { url: site.url, close: () => site.close().then(() => rm(root, { recursive: true })) };
 }
-const later = (page) => page.evaluate(async () => {
-  const all = await Promise.all((await caches.keys()).map(async (name) => (await caches.open(name)).keys()));
-  return all.flat().map(({ url }) => new URL(url).pathname).filter((name) => /\/(reference|words|demo)-/.test(name)).sort();
-});
+const later = (page) =>
+  page.evaluate(async () => {
+    const all = await Promise.all((await caches.keys()).map(async (name) => (await caches.open(name)).keys()));
+    return all
+      .flat()
+      .map(({ url }) => new URL(url).pathname)
+      .filter((name) => /\/(reference|words|demo)-/.test(name))
+      .sort();
+  });
 
 test.describe("two copies of the page on one host", () => {
   test.describe.configure({ timeout: 120_000 });
-  test.use({ expectedErrors: /ERR_INTERNET_DISCONNECTED|ERR_FAILED|ERR_CONNECTION_RESET|404|Failed to update a ServiceWorker|unknown error occurred when fetching the script/ });
+  test.use({
+    expectedErrors:
+      /ERR_INTERNET_DISCONNECTED|ERR_FAILED|ERR_CONNECTION_RESET|404|Failed to update a ServiceWorker|unknown error occurred when fetching the script/,
+  });
 
-  for (const [one, other] of [["a/", "b/"], ["a/", "a/b/"], ["", "a/"]])
+  for (const [one, other] of [
+    ["a/", "b/"],
+    ["a/", "a/b/"],
+    ["", "a/"],
+  ])
     test(`leave each other’s files alone: “/${one}” and “/${other}”`, async ({ page, context }) => {
       const host = await hostWith(one, other);
       const folders = [one, other];
@@ -94,7 +106,11 @@ test.describe("two copies of the page on one host", () => {
 test.describe("inside a frame", () => {
   test.use({ expectedErrors: /autofocusing|404/ });
   async function framing(address) {
-    const server = createServer((_, response) => response.writeHead(200, { "content-type": "text/html" }).end(`<!doctype html><title>Other</title><iframe src="${address}" width="380" height="700"></iframe>`));
+    const server = createServer((_, response) =>
+      response
+        .writeHead(200, { "content-type": "text/html" })
+        .end(`<!doctype html><title>Other</title><iframe src="${address}" width="380" height="700"></iframe>`),
+    );
     await new Promise((done) => server.listen(0, "127.0.0.1", done));
     return { url: `http://127.0.0.1:${server.address().port}/`, close: () => server.close() };
   }
@@ -109,9 +125,16 @@ test.describe("inside a frame", () => {
     await expect(frame.locator("#work")).toBeHidden();
     await page.waitForTimeout(1500);
     const inside = page.frames().find((each) => each !== page.mainFrame());
-    expect(await inside.evaluate(async () => [
-      typeof wetsleeveTest, localStorage.length, sessionStorage.length, (await indexedDB.databases()).length, (await caches.keys()).length, Boolean(await navigator.serviceWorker.getRegistration()),
-    ])).toEqual(["undefined", 0, 0, 0, 0, false]);
+    expect(
+      await inside.evaluate(async () => [
+        typeof wetsleeveTest,
+        localStorage.length,
+        sessionStorage.length,
+        (await indexedDB.databases()).length,
+        (await caches.keys()).length,
+        Boolean(await navigator.serviceWorker.getRegistration()),
+      ]),
+    ).toEqual(["undefined", 0, 0, 0, 0, false]);
     await way.click();
     await ready(page);
     expect(new URL(page.url()).origin).toBe(new URL(site.url).origin);
@@ -124,7 +147,9 @@ test.describe("inside a frame", () => {
     await saved(page);
     // By another page of the same host, as the page itself frames nothing.
     await page.goto(`${site.url}icon.svg`);
-    await page.route("**/framing", (route) => route.fulfill({ contentType: "text/html", body: `<!doctype html><iframe id="inner" src="${site.url}"></iframe>` }));
+    await page.route("**/framing", (route) =>
+      route.fulfill({ contentType: "text/html", body: `<!doctype html><iframe id="inner" src="${site.url}"></iframe>` }),
+    );
     await page.goto(new URL("/framing", site.url).href);
     const inner = page.frameLocator("#inner");
     await expect(inner.getByRole("link", { name: "Open it by itself" })).toBeVisible();

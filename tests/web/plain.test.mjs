@@ -162,7 +162,11 @@ test("units, of one slot and of all, and the decimal mark", async ({ page, site 
 });
 
 test.describe("in other places", () => {
-  for (const [locale, system, decimal] of [["en-US", "us", "."], ["de-DE", "metric", ","], ["en-GB", "metric", "."]]) {
+  for (const [locale, system, decimal] of [
+    ["en-US", "us", "."],
+    ["de-DE", "metric", ","],
+    ["en-GB", "metric", "."],
+  ]) {
     test.describe(locale, () => {
       test.use({ locale });
       test("numbers begin as people there write them", async ({ page, site }) => {

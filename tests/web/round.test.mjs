@@ -180,7 +180,11 @@ test("six tanks, a whole round by touch and without a network", { tag: "@kept" }
   await tap(page, "Files");
   const csv = await file("Save visits as CSV");
   const rows = csv.split("\r\n").filter((row) => row.includes("2026-05-05"));
-  for (const { name } of demo.tanks) expect(rows.some((row) => row.includes(name)), name).toBe(true);
+  for (const { name } of demo.tanks)
+    expect(
+      rows.some((row) => row.includes(name)),
+      name,
+    ).toBe(true);
   expect(rows.filter((row) => row.includes("liquid fertiliser A"))).toHaveLength(6);
   await tap(page, "Back");
   await tap(page, "Due dates");
@@ -242,7 +246,10 @@ test("what cannot be is told beside its field, and nothing typed is lost", async
   await wrong("Tap water now, °C", "60", "from 1 to 45");
   await submit(page);
   await expect(title(page)).toHaveText("Round");
-  expect((await book(page)).round.van).toEqual({ payload_kg: 750, vessels: [{ name: "jerrycan", count: 2, holds_l: 25, empty_kg: 1.3, lifted: true }] });
+  expect((await book(page)).round.van).toEqual({
+    payload_kg: 750,
+    vessels: [{ name: "jerrycan", count: 2, holds_l: 25, empty_kg: 1.3, lifted: true }],
+  });
 });
 
 test.describe("in pounds, gallons and °F", () => {
@@ -289,7 +296,10 @@ test("too little water: what is short, and what to leave out", async ({ page, si
   const out = await screen(page).locator(".stops li", { hasText: "Leave it out first." }).count();
   for (let i = 0; i < out; ++i) {
     const left = screen(page).locator(".stops li", { hasText: "Leave it out first." });
-    await left.first().getByRole("button", { name: /^Take .* out$/ }).tap();
+    await left
+      .first()
+      .getByRole("button", { name: /^Take .* out$/ })
+      .tap();
     await expect(left).toHaveCount(out - 1 - i);
   }
   await expect(screen(page).locator(".say.stop")).toHaveCount(0);
@@ -347,7 +357,9 @@ test("a visit that cannot be kept changes neither shelf nor store", async ({ pag
   const before = await book(page);
   await page.evaluate(() => {
     globalThis.put = IDBObjectStore.prototype.put;
-    IDBObjectStore.prototype.put = function () { throw new DOMException("full", "QuotaExceededError"); };
+    IDBObjectStore.prototype.put = function () {
+      throw new DOMException("full", "QuotaExceededError");
+    };
   });
   await submit(page);
   await expect(bars(page)).toContainText("storage of this device is full");

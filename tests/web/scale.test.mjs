@@ -39,11 +39,12 @@ test("a search leaves the long list as it is, and its first rows wait for no oth
   await expect(rows(page)).toHaveCount(999);
   await rows(page).evaluateAll((all) => all.forEach((row) => (row.seenBefore = true)));
   const find = screen(page).getByLabel("Find a tank", { exact: true });
-  const type = (words) => find.evaluate((input, typed) => {
-    input.value = typed;
-    input.dispatchEvent(new Event("input", { bubbles: true }));
-    return document.querySelectorAll(".screen:not([hidden]) .rows:not([hidden]) li").length;
-  }, words);
+  const type = (words) =>
+    find.evaluate((input, typed) => {
+      input.value = typed;
+      input.dispatchEvent(new Event("input", { bubbles: true }));
+      return document.querySelectorAll(".screen:not([hidden]) .rows:not([hidden]) li").length;
+    }, words);
   const atOnce = await type("bakery");
   expect(atOnce).toBeGreaterThan(10);
   expect(atOnce).toBeLessThanOrEqual(60);
@@ -58,7 +59,9 @@ test("a search leaves the long list as it is, and its first rows wait for no oth
   // What changes is told anew, and the list stays where it was.
   const body = screen(page).locator(".body");
   await body.evaluate((each) => (each.scrollTop = 20_000));
-  const about = screen(page).getByRole("button", { name: /^About /, exact: false }).nth(300);
+  const about = screen(page)
+    .getByRole("button", { name: /^About /, exact: false })
+    .nth(300);
   await about.scrollIntoViewIfNeeded();
   const name = (await about.getAttribute("aria-label")).replace("About ", "");
   const top = await body.evaluate((each) => each.scrollTop);

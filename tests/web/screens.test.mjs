@@ -54,7 +54,11 @@ test("the screens open without a network once the page is kept", async ({ page, 
   await page.evaluate(supplies, shop());
   await show(page, "tanks");
   await expect(title(page)).toHaveText("Tanks");
-  expect(await screen(page).locator(".card").evaluate((card) => getComputedStyle(card).borderTopLeftRadius)).toBe("16px");
+  expect(
+    await screen(page)
+      .locator(".card")
+      .evaluate((card) => getComputedStyle(card).borderTopLeftRadius),
+  ).toBe("16px");
   await context.setOffline(false);
 });
 
@@ -132,7 +136,9 @@ test.describe("tanks", () => {
     await show(page, "tanks");
     for (let i = 0; i < 40; ++i) {
       await page.keyboard.press("Tab");
-      expect(await page.evaluate(() => document.activeElement === document.body || Boolean(document.activeElement.closest("#screens, #bars")))).toBe(true);
+      expect(await page.evaluate(() => document.activeElement === document.body || Boolean(document.activeElement.closest("#screens, #bars")))).toBe(
+        true,
+      );
     }
   });
 
@@ -150,7 +156,9 @@ test.describe("tanks", () => {
     await begin(page, site, many(1000));
     await show(page, "tanks");
     await expect(screen(page).locator(".rows:visible li")).toHaveCount(999);
-    const laidOut = await screen(page).locator(".rows:visible li").evaluateAll((rows) => rows.filter((row) => row.querySelector(".row").checkVisibility({ contentVisibilityAuto: true })).length);
+    const laidOut = await screen(page)
+      .locator(".rows:visible li")
+      .evaluateAll((rows) => rows.filter((row) => row.querySelector(".row").checkVisibility({ contentVisibilityAuto: true })).length);
     expect(laidOut).toBeGreaterThan(0);
     expect(laidOut).toBeLessThan(200);
     await field(page, "Find a tank").fill("tänk 99");
@@ -201,7 +209,9 @@ test.describe("visits", () => {
     await expect(bars(page)).toContainText("The visit is written down.");
     const { visits } = await book(page);
     expect(visits.at(-1)).toEqual({
-      id: "visit-new-1", tank: "t1", day: day(0),
+      id: "visit-new-1",
+      tank: "t1",
+      day: day(0),
       entries: [
         { what: "read", quantity: "nitrate", value: 15.5, unit: "mg/L" },
         { what: "done", quantity: "refill", value: 69.20084, unit: "L" }, // untouched: all its places
@@ -257,7 +267,10 @@ test.describe("visits", () => {
     await expect(cards).toHaveCount(3);
     await expect(screen(page).locator(".mark", { hasText: "Corrected:" })).toHaveCount(2);
     expect((await book(page)).visits.at(-1)).toEqual({
-      id: "visit-new-1", tank: "t1", day: day(-3), corrects: "v2",
+      id: "visit-new-1",
+      tank: "t1",
+      day: day(-3),
+      corrects: "v2",
       entries: [{ what: "dosed", item: "b1", value: 5, unit: "mL" }],
     });
     expect((await book(page)).visits.slice(0, 2)).toEqual(shop().visits);
@@ -285,7 +298,13 @@ test("the shelf: by kinds, added, changed, taken off, brought back", async ({ pa
   await screen(page).locator(".row", { hasText: "mineral salt D" }).tap();
   await field(page, "In stock").fill("");
   await submit(page).tap();
-  expect((await book(page)).shelf.find(({ id }) => id === "b3")).toEqual({ id: "b3", name: "mineral salt D", kind: "salt", strength: "2 g in 10 L: GH +1 °d", unit: "kg" });
+  expect((await book(page)).shelf.find(({ id }) => id === "b3")).toEqual({
+    id: "b3",
+    name: "mineral salt D",
+    kind: "salt",
+    strength: "2 g in 10 L: GH +1 °d",
+    unit: "kg",
+  });
   await screen(page).locator(".row", { hasText: "syringe" }).tap();
   await button(page, "Take it off the shelf").tap();
   await expect(screen(page).locator("h3")).toHaveText(["Bottles", "Salts", "Stones"]);
@@ -358,8 +377,15 @@ test.describe("hand-overs", () => {
     const link = await field(page, "Link").inputValue();
     expect(link.startsWith(`${site.url}#h1.`)).toBe(true);
     expect(JSON.parse(Buffer.from(link.split("#h1.")[1], "base64url"))).toMatchObject({
-      version: 2, shop: "Shop by the canal", contact: "Telephone 000 0000", locked: true, lines: ["water.change"],
-      tanks: [{ id: "t1", name: "Front window", customer_note: "Feed little." }, { id: "t2", name: "Back room", customer_note: "Feed little." }],
+      version: 2,
+      shop: "Shop by the canal",
+      contact: "Telephone 000 0000",
+      locked: true,
+      lines: ["water.change"],
+      tanks: [
+        { id: "t1", name: "Front window", customer_note: "Feed little." },
+        { id: "t2", name: "Back room", customer_note: "Feed little." },
+      ],
       shelf: [{ id: "b2", name: "iron and traces C", kind: "bottle", strength: "0.7 % Fe" }],
     });
     await button(page, "Copy").tap();
@@ -403,7 +429,9 @@ test.describe("hand-overs", () => {
     await expect(screen(page).getByText("Please tick at least one tank.")).toBeVisible();
     await field(page, "Front window").check();
     await submit(page).tap();
-    await expect(screen(page)).toContainText("This link is too long for a code. The link works, but it is too long for a code. Shorten the note, or take lines off its slip.");
+    await expect(screen(page)).toContainText(
+      "This link is too long for a code. The link works, but it is too long for a code. Shorten the note, or take lines off its slip.",
+    );
     await expect(screen(page).getByRole("img")).toHaveCount(0);
     await expect(button(page, "Copy")).toBeVisible();
   });
@@ -411,9 +439,25 @@ test.describe("hand-overs", () => {
 
 test.describe("a link taken up", () => {
   const handed = (more = {}) => ({
-    version: 1, shop: "Shop by the canal", contact: "Telephone <b>000</b> 0000",
-    tanks: [{ id: "t1", name: "Hall <img src=x>", customer_note: "Feed little.", slip: { wetsleeve: 1, ...(more.locked ? { locked: true } : {}), now: { given: { "geometry.box/length": 90, net_water: 120 }, held: { "water.change": { slot: "refill", value: 60 } } } } }],
-    shelf: [{ id: "s1", name: "iron and traces C", kind: "bottle", strength: "0.7 % Fe" }, { id: "s2", name: "drops E", kind: "bottle" }],
+    version: 1,
+    shop: "Shop by the canal",
+    contact: "Telephone <b>000</b> 0000",
+    tanks: [
+      {
+        id: "t1",
+        name: "Hall <img src=x>",
+        customer_note: "Feed little.",
+        slip: {
+          wetsleeve: 1,
+          ...(more.locked ? { locked: true } : {}),
+          now: { given: { "geometry.box/length": 90, net_water: 120 }, held: { "water.change": { slot: "refill", value: 60 } } },
+        },
+      },
+    ],
+    shelf: [
+      { id: "s1", name: "iron and traces C", kind: "bottle", strength: "0.7 % Fe" },
+      { id: "s2", name: "drops E", kind: "bottle" },
+    ],
     ...more,
   });
 
@@ -449,7 +493,10 @@ test.describe("a link taken up", () => {
     const { tanks, shelf } = await book(page);
     expect(tanks.slice(0, 3)).toEqual(shop().tanks);
     expect(tanks[3]).toEqual({
-      id: "tank-new-1", name: "Hall <img src=x>", customer_note: "Feed little.", slip: handed({ locked: true }).tanks[0].slip,
+      id: "tank-new-1",
+      name: "Hall <img src=x>",
+      customer_note: "Feed little.",
+      slip: handed({ locked: true }).tanks[0].slip,
       handed_over: { shop: "Shop by the canal", contact: "Telephone <b>000</b> 0000", name: "Hall <img src=x>" },
     });
     expect(shelf).toEqual([...shop().shelf, { id: "item-new-2", name: "drops E", kind: "bottle" }]);
@@ -512,7 +559,11 @@ test.describe("files", () => {
     await expect(button(page, "Save them to a file")).toHaveCount(0);
   });
 
-  for (const [coding, bytes] of [["Latin-1", (text) => Buffer.from(text, "latin1")], ["UTF-16", (text) => Buffer.from(`\ufeff${text}`, "utf16le")], ["half of UTF-8", (text) => Buffer.from(text).subarray(0, Buffer.from(text).indexOf(0xc3) + 1)]])
+  for (const [coding, bytes] of [
+    ["Latin-1", (text) => Buffer.from(text, "latin1")],
+    ["UTF-16", (text) => Buffer.from(`\ufeff${text}`, "utf16le")],
+    ["half of UTF-8", (text) => Buffer.from(text).subarray(0, Buffer.from(text).indexOf(0xc3) + 1)],
+  ])
     test(`a file in ${coding} is refused in a sentence, and nothing changes`, async ({ page, site }) => {
       await begin(page, site);
       await show(page, "files");
@@ -668,7 +719,11 @@ for (const language of languages)
 test.describe("an automatic checker finds nothing against WCAG 2.2 AA on any screen, and nothing is cut or small", () => {
   test.describe.configure({ timeout: 150_000 });
   test.use({ viewport: { width: 360, height: 740 } });
-  for (const [look, language] of [["light", "en"], ["dark", "fr"], ["sun", "es"]])
+  for (const [look, language] of [
+    ["light", "en"],
+    ["dark", "fr"],
+    ["sun", "es"],
+  ])
     test(`in the look “${look}”, language “${language}”${look === "sun" ? ", for the left hand" : ""}`, async ({ page, site }) => {
       await page.addInitScript((word) => {
         localStorage.setItem("wetsleeve.look", word);
@@ -682,7 +737,9 @@ test.describe("an automatic checker finds nothing against WCAG 2.2 AA on any scr
         expect(await flaws(page), name).toEqual([]);
       });
       if (look !== "sun") return;
-      const [first, second] = await screen(page).locator(".foot button").evaluateAll((all) => all.map((each) => each.getBoundingClientRect().left));
+      const [first, second] = await screen(page)
+        .locator(".foot button")
+        .evaluateAll((all) => all.map((each) => each.getBoundingClientRect().left));
       expect(second).toBeLessThan(first); // what is next is under the left thumb
     });
 

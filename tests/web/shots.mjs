@@ -21,10 +21,13 @@ const browsers = {
 
 async function begin({ width, height, look, language, text = "usual" }) {
   const context = await browsers[text].newContext({ ...phone, viewport: { width, height }, deviceScaleFactor: 2 });
-  await context.addInitScript(([chosenLook, chosenLanguage]) => {
-    localStorage.setItem("wetsleeve.look", chosenLook);
-    localStorage.setItem("wetsleeve.language", chosenLanguage);
-  }, [look, language]);
+  await context.addInitScript(
+    ([chosenLook, chosenLanguage]) => {
+      localStorage.setItem("wetsleeve.look", chosenLook);
+      localStorage.setItem("wetsleeve.language", chosenLanguage);
+    },
+    [look, language],
+  );
   const page = await context.newPage();
   await open(page, site.url, "plain");
   return page;
@@ -88,13 +91,21 @@ async function screens(setting, ending) {
   await page.context().close();
 }
 
-for (const [width, height] of [[360, 740], [412, 915]])
+for (const [width, height] of [
+  [360, 740],
+  [412, 915],
+])
   for (const look of ["light", "dark"]) await faces({ width, height, look, language: "en" }, `${width}-${look}`);
 await screens({ width: 360, height: 740, look: "light", language: "en" }, "360-light");
 
 if (all)
   for (const language of asked.length ? asked : languages)
-    for (const [look, text] of [["light", "usual"], ["dark", "usual"], ["sun", "usual"], ["light", "large"]]) {
+    for (const [look, text] of [
+      ["light", "usual"],
+      ["dark", "usual"],
+      ["sun", "usual"],
+      ["light", "large"],
+    ]) {
       const setting = { width: 360, height: 740, look, language, text };
       await faces(setting, `${language}-${text === "large" ? "large" : look}`);
       await screens(setting, `${language}-${text === "large" ? "large" : look}`);

@@ -4,13 +4,32 @@ import { cp, mkdtemp, readdir, readFile, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
-import { chromium, expect, expectAnswers, face, field, installed, job, maySilence, named, open, phone, ready, saved, siteFolder, speak, test, type, value, wholeBrowser } from "./harness.mjs";
+import {
+  chromium,
+  expect,
+  expectAnswers,
+  face,
+  field,
+  installed,
+  job,
+  maySilence,
+  named,
+  open,
+  phone,
+  ready,
+  saved,
+  siteFolder,
+  speak,
+  test,
+  type,
+  value,
+  wholeBrowser,
+} from "./harness.mjs";
 import { otherSite } from "./releases.mjs";
 import { serve } from "../../web/serve.mjs";
 
 // Reference and words come a moment after all else.
-const laterKept = (page) =>
-  expect.poll(() => page.evaluate(async (name) => (await (await caches.open(name)).keys()).length, named("later"))).toBe(4);
+const laterKept = (page) => expect.poll(() => page.evaluate(async (name) => (await (await caches.open(name)).keys()).length, named("later"))).toBe(4);
 
 test.describe("without a network", () => {
   test.use({ expectedErrors: /ERR_INTERNET_DISCONNECTED|Failed to update a ServiceWorker/ });
@@ -86,8 +105,9 @@ test("the page can be installed", async ({ page, site }) => {
   }
   const client = await page.context().newCDPSession(page);
   expect((await client.send("Page.getAppManifest")).errors).toEqual([]);
-  expect((await client.send("Page.getInstallabilityErrors")).installabilityErrors.map((each) => each.errorId)
-    .filter((id) => id !== "in-incognito")).toEqual([]);
+  expect(
+    (await client.send("Page.getInstallabilityErrors")).installabilityErrors.map((each) => each.errorId).filter((id) => id !== "in-incognito"),
+  ).toEqual([]);
 });
 
 test("installed, it starts without a network", async () => {
@@ -132,7 +152,13 @@ async function inUse(page) {
   await page.reload();
   await ready(page);
   const before = await page.locator("footer").textContent();
-  return { site, before, release: (next) => { folder = next; } };
+  return {
+    site,
+    before,
+    release: (next) => {
+      folder = next;
+    },
+  };
 }
 
 test.describe("a new version", () => {
@@ -233,8 +259,7 @@ test.describe("when the module does not come", () => {
 
 test.describe("the lines that no new slip has", () => {
   test.use({ serviceWorkers: "block", expectedErrors: /ERR_FAILED/ });
-  const offered = (page) =>
-    page.evaluate(() => wetsleeveTest.state().catalogue.flatMap(({ lines }) => lines.map(({ id }) => id)));
+  const offered = (page) => page.evaluate(() => wetsleeveTest.state().catalogue.flatMap(({ lines }) => lines.map(({ id }) => id)));
   // Lets their file through when the answer resolves: to true as it is, to false broken.
   const held = (page) => {
     let release;
@@ -250,7 +275,14 @@ test.describe("the lines that no new slip has", () => {
       await page.goto(site.url);
       await page.waitForFunction(() => globalThis.wetsleeveTest?.face);
       const first = await offered(page);
-      expect([...first].sort()).toEqual(await page.evaluate(() => wetsleeveTest.state().lines.map(({ id }) => id).sort()));
+      expect([...first].sort()).toEqual(
+        await page.evaluate(() =>
+          wetsleeveTest
+            .state()
+            .lines.map(({ id }) => id)
+            .sort(),
+        ),
+      );
       if (kind === "plain") {
         for (const [line, id, text] of job) await type(page, line, id, text);
         await expectAnswers(page);
@@ -389,18 +421,22 @@ const damage = (page, store, like) =>
   );
 
 // The second copy of all that is kept goes.
-const loseTwin = (page) => page.evaluate(() => 
-  navigator.storageBuckets.keys().then((all) => Promise.all(all.map((bucket) => navigator.storageBuckets.delete(bucket)))));
+const loseTwin = (page) =>
+  page.evaluate(() => navigator.storageBuckets.keys().then((all) => Promise.all(all.map((bucket) => navigator.storageBuckets.delete(bucket)))));
 // The first copy goes, as Chromium throws a database away that it takes for corrupt. From a page that has it
 // not open.
 async function loseFirst(page, site) {
   await page.route("**/favicon.ico", (route) => route.fulfill({ status: 204 }));
   await page.goto(`${site.url}icon.svg`);
-  await page.evaluate((name) => new Promise((done, failed) => {
-    const going = indexedDB.deleteDatabase(name);
-    going.onsuccess = done;
-    going.onerror = () => failed(going.error);
-  }), named("book"));
+  await page.evaluate(
+    (name) =>
+      new Promise((done, failed) => {
+        const going = indexedDB.deleteDatabase(name);
+        going.onsuccess = done;
+        going.onerror = () => failed(going.error);
+      }),
+    named("book"),
+  );
 }
 
 test("when the browser loses its database, all is back from the second copy, and the page says so", { tag: "@kept" }, async ({ page, site }) => {
@@ -408,7 +444,9 @@ test("when the browser loses its database, all is back from the second copy, and
   await type(page, "geometry.box", "length", "90");
   await saved(page);
   const tank = await page.evaluate(() => wetsleeveTest.book.open);
-  await page.evaluate(() => wetsleeveTest.book.addVisit({ tank: wetsleeveTest.book.open, day: "2026-05-04", entries: [{ what: "done", quantity: "trim" }] }));
+  await page.evaluate(() =>
+    wetsleeveTest.book.addVisit({ tank: wetsleeveTest.book.open, day: "2026-05-04", entries: [{ what: "done", quantity: "trim" }] }),
+  );
   await loseFirst(page, site);
   await open(page, site.url, "plain");
   expect(await value(page, "geometry.box", "length")).toBe(90);
@@ -422,7 +460,10 @@ test("when the browser loses its database, all is back from the second copy, and
   expect(await value(page, "geometry.box", "length")).toBe(91);
 });
 
-for (const [when, atOnce] of [["after a while", false], ["from the start", true]])
+for (const [when, atOnce] of [
+  ["after a while", false],
+  ["from the start", true],
+])
   test(`a second copy that falls silent ${when} holds nothing up`, { tag: "@kept" }, async ({ page, site }) => {
     await maySilence(page, atOnce);
     await open(page, site.url, "plain");
@@ -503,18 +544,25 @@ test("what cannot be mended is set aside, the page says so, and works on", { tag
   expect(await value(page, "geometry.box", "length")).toBe(91);
 });
 
-for (const [what, entries, aside] of [["mended", false, 0], ["set aside", true, 1]])
-  test(`a damaged record that is looked at twice at once is ${what} once, and what is written meanwhile stays`, { tag: "@kept" }, async ({ page, site }) => {
+for (const [what, entries, aside] of [
+  ["mended", false, 0],
+  ["set aside", true, 1],
+])
+  test(`a damaged record that is looked at twice at once is ${what} once, and what is written meanwhile stays`, { tag: "@kept" }, async ({
+    page,
+    site,
+  }) => {
     await open(page, site.url, "plain");
-    const seen = (write) => page.evaluate(async (anew) => {
-      const { store } = wetsleeveTest.book;
-      const look = () => store.read("item/", () => {});
-      const looks = [look(), look()];
-      if (anew) await store.write(() => [{ key: anew, text: JSON.stringify({ name: "Anew" }) }]);
-      await Promise.all(looks);
-      await store.write(() => []); // behind what the looks mend
-      return [...(await look()).values()].map((text) => JSON.parse(text).name);
-    }, write);
+    const seen = (write) =>
+      page.evaluate(async (anew) => {
+        const { store } = wetsleeveTest.book;
+        const look = () => store.read("item/", () => {});
+        const looks = [look(), look()];
+        if (anew) await store.write(() => [{ key: anew, text: JSON.stringify({ name: "Anew" }) }]);
+        await Promise.all(looks);
+        await store.write(() => []); // behind what the looks mend
+        return [...(await look()).values()].map((text) => JSON.parse(text).name);
+      }, write);
     for (const written of [false, true]) {
       await page.evaluate((given) => wetsleeveTest.book.addItem(given), { name: "Old", kind: "bottle", amount: 500, unit: "mL" });
       const key = await page.evaluate(() => `item/${wetsleeveTest.book.shelf[0].id}`);
@@ -523,7 +571,8 @@ for (const [what, entries, aside] of [["mended", false, 0], ["set aside", true, 
       await page.evaluate(() => (wetsleeveTest.book.store.second = undefined)); // nor in a second copy
       expect(await seen(written && key)).toEqual(written ? ["Anew"] : entries ? [] : ["Old"]);
       expect(await setAside(page)).toHaveLength(written ? 0 : aside);
-      for (const { id } of await setAside(page)) await page.evaluate((piece) => wetsleeveTest.book.store.write(() => [{ key: `aside/${piece}`, text: undefined }]), id);
+      for (const { id } of await setAside(page))
+        await page.evaluate((piece) => wetsleeveTest.book.store.write(() => [{ key: `aside/${piece}`, text: undefined }]), id);
       await page.evaluate((gone) => wetsleeveTest.book.store.write(() => [{ key: gone, text: undefined }]), key);
       await page.reload();
       await ready(page);
@@ -537,16 +586,19 @@ test("a slip that the first form of the storage kept is taken over", { tag: "@ke
   const text = await page.evaluate(() => wetsleeveTest.slipText());
   await loseTwin(page);
   await loseFirst(page, site);
-  await page.evaluate((kept) =>
-    new Promise((done, failed) => {
-      const opening = indexedDB.open("wetsleeve", 1);
-      opening.onupgradeneeded = () => {
-        opening.result.createObjectStore("journal").put(kept, 7);
-        opening.result.createObjectStore("aside", { autoIncrement: true });
-      };
-      opening.onsuccess = () => done(opening.result.close());
-      opening.onerror = () => failed(opening.error);
-    }), text);
+  await page.evaluate(
+    (kept) =>
+      new Promise((done, failed) => {
+        const opening = indexedDB.open("wetsleeve", 1);
+        opening.onupgradeneeded = () => {
+          opening.result.createObjectStore("journal").put(kept, 7);
+          opening.result.createObjectStore("aside", { autoIncrement: true });
+        };
+        opening.onsuccess = () => done(opening.result.close());
+        opening.onerror = () => failed(opening.error);
+      }),
+    text,
+  );
   await open(page, site.url, "plain");
   expect(await value(page, "geometry.box", "length")).toBe(77);
   expect(await page.evaluate(() => wetsleeveTest.book.tanks.map(({ name }) => name))).toEqual(["Tank 1"]);
@@ -601,7 +653,11 @@ test.describe("the reference", () => {
     await page.reload(); // the worker has it now, and is told of the language
     await ready(page);
     await speak(page, "de");
-    await expect.poll(() => page.evaluate(async (name) => (await (await caches.open(name)).keys()).some(({ url }) => url.includes("/reference-de-")), named("later"))).toBe(true);
+    await expect
+      .poll(() =>
+        page.evaluate(async (name) => (await (await caches.open(name)).keys()).some(({ url }) => url.includes("/reference-de-")), named("later")),
+      )
+      .toBe(true);
     await context.setOffline(true);
     await page.locator("#reference").click();
     await expect(page.getByRole("heading", { level: 1 })).toHaveText("Jede Zeile");
@@ -630,8 +686,15 @@ test.describe("the reference", () => {
     );
     expect(examples.map(({ request }) => JSON.parse(request).line).sort()).toEqual([...lines].sort());
     const terminal = new URL("../../build/native/core/wetsleeve", import.meta.url).pathname;
-    const { stdout } = spawnSync(terminal, ["reckon", "--batch"], { input: examples.map(({ request }) => `${request}\n`).join(""), encoding: "utf8", maxBuffer: 1 << 26 });
-    const again = stdout.trim().split("\n").map((text) => JSON.parse(text));
+    const { stdout } = spawnSync(terminal, ["reckon", "--batch"], {
+      input: examples.map(({ request }) => `${request}\n`).join(""),
+      encoding: "utf8",
+      maxBuffer: 1 << 26,
+    });
+    const again = stdout
+      .trim()
+      .split("\n")
+      .map((text) => JSON.parse(text));
     examples.forEach(({ answers }, i) => {
       const shown = Object.values(again[i].slots).map((slot) => slot.shown);
       expect(answers.length, again[i].line).toBeGreaterThan(0);

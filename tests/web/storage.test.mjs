@@ -3,7 +3,15 @@
 import { expect, field, open, ready, saved, test, type, value } from "./harness.mjs";
 
 const book = (page, work, ...args) => page.evaluate(([source, more]) => Promise.resolve(wetsleeveTest.book[source](...more)), [work, args]);
-const refusal = (page, work, ...args) => page.evaluate(([source, more]) => wetsleeveTest.book[source](...more).then(() => "", (why) => why.message), [work, args]);
+const refusal = (page, work, ...args) =>
+  page.evaluate(
+    ([source, more]) =>
+      wetsleeveTest.book[source](...more).then(
+        () => "",
+        (why) => why.message,
+      ),
+    [work, args],
+  );
 const bars = (page) => page.locator("#bars");
 const raw = (page, puts) => page.evaluate((all) => wetsleeveTest.book.store.write(() => all), puts);
 const sound = (page) => page.evaluate(() => wetsleeveTest.book.sound());
@@ -12,12 +20,13 @@ const again = async (page) => {
   await ready(page);
 };
 // The whole book is read by the core without a word.
-const strict = (page) => page.evaluate(async () => {
-  const { supplies } = wetsleeveTest.openScreens;
-  const whole = await wetsleeveTest.book.whole();
-  const { leftovers } = await supplies.codec.readBook(JSON.stringify(whole));
-  return leftovers.map(({ why }) => why);
-});
+const strict = (page) =>
+  page.evaluate(async () => {
+    const { supplies } = wetsleeveTest.openScreens;
+    const whole = await wetsleeveTest.book.whole();
+    const { leftovers } = await supplies.codec.readBook(JSON.stringify(whole));
+    return leftovers.map(({ why }) => why);
+  });
 
 test.describe("two tabs @kept", () => {
   let one, other;
@@ -31,12 +40,16 @@ test.describe("two tabs @kept", () => {
   });
 
   const stock = (page) => page.evaluate(() => wetsleeveTest.book.shelf.map(({ amount }) => amount));
-  const dose = (page, millilitres, name = "A") => page.evaluate(async ([value, of]) => {
-    const { book } = wetsleeveTest;
-    const visit = { tank: book.open, day: "2026-05-04", entries: [{ what: "dosed", quantity: of, value, unit: "mL" }] };
-    globalThis.undo = await book.addVisit(visit);
-    return (await book.visits(book.open)).at(-1).id;
-  }, [millilitres, name]);
+  const dose = (page, millilitres, name = "A") =>
+    page.evaluate(
+      async ([value, of]) => {
+        const { book } = wetsleeveTest;
+        const visit = { tank: book.open, day: "2026-05-04", entries: [{ what: "dosed", quantity: of, value, unit: "mL" }] };
+        globalThis.undo = await book.addVisit(visit);
+        return (await book.visits(book.open)).at(-1).id;
+      },
+      [millilitres, name],
+    );
 
   test("an undone visit gives back what it took, and no more", async () => {
     await book(one, "addItem", { name: "A", kind: "bottle", amount: 500, unit: "mL" });
@@ -58,7 +71,12 @@ test.describe("two tabs @kept", () => {
       const { book } = wetsleeveTest;
       return book.addVisit({ tank: book.open, day: "2026-05-04", corrects, entries: [] }).then(() => {});
     }, id);
-    const said = await one.evaluate(() => undo().then(() => "", (why) => why.message));
+    const said = await one.evaluate(() =>
+      undo().then(
+        () => "",
+        (why) => why.message,
+      ),
+    );
     expect(said).toMatch(/corrected since then.*\.$/);
     expect(await strict(one)).toEqual([]);
     expect(await one.evaluate(() => wetsleeveTest.book.visits(wetsleeveTest.book.open).then((all) => all.length))).toBe(2);
@@ -77,10 +95,14 @@ test.describe("two tabs @kept", () => {
   });
 
   test("a step back is offered on while the other tab works elsewhere, and takes back that step alone", async () => {
-    for (const what of ["first", "second"]) await book(one, "addDue", { tank: await one.evaluate(() => wetsleeveTest.book.open), day: "2026-05-04", what });
+    for (const what of ["first", "second"])
+      await book(one, "addDue", { tank: await one.evaluate(() => wetsleeveTest.book.open), day: "2026-05-04", what });
     const dates = () => one.evaluate(() => wetsleeveTest.book.due.map(({ what }) => what).sort());
     await one.evaluate(() => wetsleeveTest.openScreens.open("due"));
-    await one.locator(".screen:visible").getByRole("button", { name: /^Done: second/ }).tap();
+    await one
+      .locator(".screen:visible")
+      .getByRole("button", { name: /^Done: second/ })
+      .tap();
     await expect.poll(dates).toEqual(["first"]);
     const undo = bars(one).getByRole("button", { name: "Undo" });
     await expect(undo).toBeVisible();
@@ -101,10 +123,11 @@ test.describe("two tabs @kept", () => {
         await one.evaluate(() => wetsleeveTest.openScreens.open("tanks"));
         await one.locator(".screen:visible [data-key=tank]").click();
       },
-      there: (id) => other.evaluate((of) => {
-        const { book } = wetsleeveTest;
-        return book.changeTank({ ...book.tanks.find((each) => each.id === of), note: "theirs" }).then(() => {});
-      }, id),
+      there: (id) =>
+        other.evaluate((of) => {
+          const { book } = wetsleeveTest;
+          return book.changeTank({ ...book.tanks.find((each) => each.id === of), note: "theirs" }).then(() => {});
+        }, id),
       here: ["Name", "ours"],
       want: { name: "ours", note: "theirs" },
       list: "tanks",
@@ -126,10 +149,11 @@ test.describe("two tabs @kept", () => {
         await one.evaluate(() => wetsleeveTest.openScreens.open("due"));
         await one.locator(`.screen:visible [data-key*="${id}"]`).first().click();
       },
-      there: (id) => other.evaluate((of) => {
-        const { book } = wetsleeveTest;
-        return book.changeDue({ ...book.due.find((each) => each.id === of), day: "2026-05-11" }).then(() => {});
-      }, id),
+      there: (id) =>
+        other.evaluate((of) => {
+          const { book } = wetsleeveTest;
+          return book.changeDue({ ...book.due.find((each) => each.id === of), day: "2026-05-11" }).then(() => {});
+        }, id),
       here: ["What is due", "filter, both"],
       want: { what: "filter, both", day: "2026-05-11", every_days: 7 },
       list: "due",
@@ -143,11 +167,20 @@ test.describe("two tabs @kept", () => {
       const screen = one.locator(".screen:visible");
       await expect(screen.getByLabel(here[0], { exact: true })).toBeVisible();
       await there(id);
-      await expect.poll(() => one.evaluate(([of, where, key, value]) => wetsleeveTest.book[where].find((each) => each.id === of)[key] === value, [id, list, ...Object.entries(want)[1]])).toBe(true);
+      await expect
+        .poll(() =>
+          one.evaluate(
+            ([of, where, key, value]) => wetsleeveTest.book[where].find((each) => each.id === of)[key] === value,
+            [id, list, ...Object.entries(want)[1]],
+          ),
+        )
+        .toBe(true);
       await screen.getByLabel(here[0], { exact: true }).fill(here[1]);
       await screen.locator("button[type=submit]").click();
       for (const page of [one, other])
-        await expect.poll(() => page.evaluate(([of, where]) => wetsleeveTest.book[where].find((each) => each.id === of), [id, list])).toMatchObject(want);
+        await expect
+          .poll(() => page.evaluate(([of, where]) => wetsleeveTest.book[where].find((each) => each.id === of), [id, list]))
+          .toMatchObject(want);
     });
 
   test("the last tank removed leaves one new tank, not one for each tab", async () => {
@@ -163,10 +196,17 @@ test.describe("two tabs @kept", () => {
   test("what gives way between two tabs stays, however often", async () => {
     const id = await one.evaluate(() => wetsleeveTest.book.open);
     for (let i = 0; i < 30; ++i)
-      await Promise.all([one, other].map((page, n) => page.evaluate(([tank, name]) => {
-        const { book } = wetsleeveTest;
-        return book.changeTank({ ...book.tanks.find((each) => each.id === tank), name }).then(() => {});
-      }, [id, `${i} ${n}`])));
+      await Promise.all(
+        [one, other].map((page, n) =>
+          page.evaluate(
+            ([tank, name]) => {
+              const { book } = wetsleeveTest;
+              return book.changeTank({ ...book.tanks.find((each) => each.id === tank), name }).then(() => {});
+            },
+            [id, `${i} ${n}`],
+          ),
+        ),
+      );
     const kept = await one.evaluate(async () => {
       const { book } = wetsleeveTest;
       return { name: book.tanks[0].name, aside: (await book.pieces()).map(({ text }) => JSON.parse(text).name) };
@@ -182,7 +222,10 @@ test("a step back that could not be written is offered again", async ({ page, si
   await type(page, "geometry.box", "length", "90");
   await book(page, "addDue", { tank: await page.evaluate(() => wetsleeveTest.book.open), day: "2026-05-04", what: "clean" });
   await page.evaluate(() => wetsleeveTest.openScreens.open("due"));
-  await page.locator(".screen:visible").getByRole("button", { name: /^Done: clean/ }).tap();
+  await page
+    .locator(".screen:visible")
+    .getByRole("button", { name: /^Done: clean/ })
+    .tap();
   const undo = bars(page).getByRole("button", { name: "Undo" });
   await expect(undo).toBeVisible();
   await page.evaluate(() => {
@@ -215,8 +258,19 @@ test("an import is undone as far as nothing was built on it @kept", async ({ pag
     const after = await book.whole();
     const undoMore = await book.replace({ ...after, tanks: [...after.tanks, { id: "t8", name: "Another" }] });
     await book.addVisit({ tank: "t8", day: "2026-05-04", entries: [] });
-    const said = await undoMore().then(() => "", (why) => why.message);
-    return { tanks: after.tanks.map(({ name }) => name), shelf: after.shelf.map(({ id }) => id), due: after.due.map(({ id }) => id), item: item.id, date: due.id, said, end: book.tanks.map(({ name }) => name) };
+    const said = await undoMore().then(
+      () => "",
+      (why) => why.message,
+    );
+    return {
+      tanks: after.tanks.map(({ name }) => name),
+      shelf: after.shelf.map(({ id }) => id),
+      due: after.due.map(({ id }) => id),
+      item: item.id,
+      date: due.id,
+      said,
+      end: book.tanks.map(({ name }) => name),
+    };
   });
   expect(result.tanks).toEqual(["Tank 1"]);
   expect([result.shelf, result.due]).toEqual([[result.item], [result.date]]);
@@ -232,9 +286,13 @@ const poisons = {
   "a tank without a name": () => [["tank/t2", { id: "t2" }]],
   "an open tank without a name": (tank) => [[`tank/${tank}`, { id: tank }]],
   "an open tank whose name is a number": (tank) => [[`tank/${tank}`, { id: tank, name: 5 }]],
-  "a longest day of 20,000 h": () => [["round/day", { van: { vessels: [] }, store: {}, lift: {}, usual: { day_min: 1_200_000 }, today: { stops: [] } }]],
+  "a longest day of 20,000 h": () => [
+    ["round/day", { van: { vessels: [] }, store: {}, lift: {}, usual: { day_min: 1_200_000 }, today: { stops: [] } }],
+  ],
   "a date after 2999": () => [["due/d1", { id: "d1", day: "3000-01-30", what: "filter" }]],
-  "41 nutrients": () => [["item/i1", { id: "i1", name: "A", kind: "bottle", adds: Array.from({ length: 41 }, (_, i) => ({ quantity: `q${i}`, mg: 1 })) }]],
+  "41 nutrients": () => [
+    ["item/i1", { id: "i1", name: "A", kind: "bottle", adds: Array.from({ length: 41 }, (_, i) => ({ quantity: `q${i}`, mg: 1 })) }],
+  ],
   "a day that the calendar lacks": (tank) => [[`visit/${tank}/000000000099-0`, visit(tank, { day: "2026-02-30" })]],
 };
 for (const [what, records] of Object.entries(poisons))
@@ -262,16 +320,22 @@ for (const [what, records] of Object.entries(poisons))
     expect((await book(page, "pieces")).length).toBe(1);
     // As it is it cannot come back; thrown away it stays away, but for a step back.
     expect(await refusal(page, "takeBack", pieces[0], pieces[0].text)).toBe(pieces[0].said);
-    expect(await page.evaluate(async (piece) => {
-      const { book } = wetsleeveTest;
-      const undo = await book.throwAway(piece);
-      const gone = (await book.pieces()).length;
-      await undo();
-      return [gone, (await book.pieces()).length];
-    }, pieces[0])).toEqual([0, 1]);
+    expect(
+      await page.evaluate(async (piece) => {
+        const { book } = wetsleeveTest;
+        const undo = await book.throwAway(piece);
+        const gone = (await book.pieces()).length;
+        await undo();
+        return [gone, (await book.pieces()).length];
+      }, pieces[0]),
+    ).toEqual([0, 1]);
   });
 
-for (const [what, ids] of [["no list", {}], ["twice the same", ["t1", "t1"]], ["numbers", [1, 2]]])
+for (const [what, ids] of [
+  ["no list", {}],
+  ["twice the same", ["t1", "t1"]],
+  ["numbers", [1, 2]],
+])
   test(`an order of tanks that is ${what} hides none @kept`, async ({ page, site }) => {
     await open(page, site.url, "plain");
     await type(page, "geometry.box", "length", "90");
@@ -327,13 +391,22 @@ test("a storage that the browser closed is opened anew, and a file can be saved 
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "90");
   await saved(page);
-  const closed = (on) => page.evaluate((now) => {
-    const { prototype } = IDBDatabase;
-    globalThis.transaction ??= prototype.transaction;
-    globalThis.opened ??= IDBFactory.prototype.open;
-    prototype.transaction = now ? function () { throw new DOMException("The database connection is closing.", "InvalidStateError"); } : globalThis.transaction;
-    IDBFactory.prototype.open = now ? function () { throw new DOMException("Internal error.", "UnknownError"); } : globalThis.opened;
-  }, on);
+  const closed = (on) =>
+    page.evaluate((now) => {
+      const { prototype } = IDBDatabase;
+      globalThis.transaction ??= prototype.transaction;
+      globalThis.opened ??= IDBFactory.prototype.open;
+      prototype.transaction = now
+        ? function () {
+            throw new DOMException("The database connection is closing.", "InvalidStateError");
+          }
+        : globalThis.transaction;
+      IDBFactory.prototype.open = now
+        ? function () {
+            throw new DOMException("Internal error.", "UnknownError");
+          }
+        : globalThis.opened;
+    }, on);
   await closed(true);
   await type(page, "geometry.box", "length", "50");
   await expect(bars(page)).toContainText("is not kept yet");
@@ -369,10 +442,15 @@ test("what the browser throws away while the page is open comes back from the se
     db.close();
     return book.open;
   });
-  const all = () => page.evaluate(async (id) => {
-    const { tanks, visits } = await wetsleeveTest.book.whole();
-    return { visits: visits.flatMap(({ entries }) => entries.map(({ quantity }) => quantity)), lengths: tanks.map(({ slip }) => slip?.now.given["geometry.box/length"]), tank: tanks[0].id === id };
-  }, tank);
+  const all = () =>
+    page.evaluate(async (id) => {
+      const { tanks, visits } = await wetsleeveTest.book.whole();
+      return {
+        visits: visits.flatMap(({ entries }) => entries.map(({ quantity }) => quantity)),
+        lengths: tanks.map(({ slip }) => slip?.now.given["geometry.box/length"]),
+        tank: tanks[0].id === id,
+      };
+    }, tank);
   await type(page, "geometry.box", "length", "91");
   await saved(page);
   await book(page, "addVisit", { tank, day: "2026-05-05", entries: [{ what: "read", quantity: "seen after" }] });
@@ -387,10 +465,11 @@ test("a tank that was removed is set aside with all that went, and comes back wi
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "90");
   await saved(page);
-  const all = () => page.evaluate(async () => {
-    const { tanks, visits, due } = await wetsleeveTest.book.whole();
-    return { tanks, visits, due };
-  });
+  const all = () =>
+    page.evaluate(async () => {
+      const { tanks, visits, due } = await wetsleeveTest.book.whole();
+      return { tanks, visits, due };
+    });
   await page.evaluate(async () => {
     const { book } = wetsleeveTest;
     const tank = book.open;
@@ -418,9 +497,15 @@ test("a visit in a file whose tank is nowhere is told before anything is done, a
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "90");
   await saved(page);
-  const file = { version: 2, tanks: [{ id: "f1", name: "From the file" }], visits: ["f1", "nowhere"].map((tank, i) => ({ id: `v${i}`, tank, day: "2026-05-04", entries: [] })) };
+  const file = {
+    version: 2,
+    tanks: [{ id: "f1", name: "From the file" }],
+    visits: ["f1", "nowhere"].map((tank, i) => ({ id: `v${i}`, tank, day: "2026-05-04", entries: [] })),
+  };
   await page.evaluate(() => wetsleeveTest.openScreens.open("files"));
-  await page.locator(".screen:visible input[type=file]").setInputFiles({ name: "book.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(file)) });
+  await page
+    .locator(".screen:visible input[type=file]")
+    .setInputFiles({ name: "book.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(file)) });
   const screen = page.locator(".screen:visible");
   await expect(screen).toContainText("1 piece of it cannot be used and is set aside:");
   await expect(screen).toContainText("The tank of this visit is not here.");
@@ -436,13 +521,15 @@ test("how the reader writes numbers is taken over from an old slip, and stays @k
   const now = { system: "us", decimal: ",", held: {}, units: {}, given: { "geometry.box/length": 81 } };
   const tank = await page.evaluate(() => wetsleeveTest.book.open);
   await raw(page, [
-    { key: `tank/${tank}`, text: JSON.stringify({ id: tank, name: "Front window" }) }, { key: "setting/order", text: JSON.stringify([tank]) },
+    { key: `tank/${tank}`, text: JSON.stringify({ id: tank, name: "Front window" }) },
+    { key: "setting/order", text: JSON.stringify([tank]) },
     { key: `slip/${tank}`, text: JSON.stringify({ wetsleeve: 2, now, past: [], future: [] }) },
   ]);
-  const style = () => page.evaluate(() => {
-    const { system, decimal } = wetsleeveTest.openScreens.slip.state();
-    return [system, decimal];
-  });
+  const style = () =>
+    page.evaluate(() => {
+      const { system, decimal } = wetsleeveTest.openScreens.slip.state();
+      return [system, decimal];
+    });
   for (const length of ["32", "33"]) {
     await again(page);
     expect(await style()).toEqual(["us", ","]);
@@ -491,116 +578,130 @@ test("without any storage all works until the page is closed, and a file can be 
 
 // The browser asks for an icon where the page has left room for none.
 test.describe("copies @kept", () => {
-test.use({ expectedErrors: /404|favicon/ });
+  test.use({ expectedErrors: /404|favicon/ });
 
-// The first copy is lost, and the second takes so long to open.
-async function withOnlySlow(page, site, slow) {
-  await open(page, site.url, "plain");
-  await type(page, "geometry.box", "length", "87");
-  await saved(page);
-  const tank = await page.evaluate(() => wetsleeveTest.book.open);
-  await page.evaluate((id) => wetsleeveTest.book.addVisit({ tank: id, day: "2026-05-01", entries: [] }).then(() => {}), tank);
-  await saved(page);
-  const name = await page.evaluate(() => wetsleeveTest.book.store.name);
-  await page.goto(`${site.url}licences.txt`);
-  await page.evaluate((db) => new Promise((done) => (indexedDB.deleteDatabase(db).onsuccess = done)), name);
-  await page.addInitScript((late) => {
-    const { prototype } = StorageBucketManager;
-    const { open: opening } = prototype;
-    const wait = sessionStorage.getItem("fast") ? 0 : late;
-    prototype.open = function (...args) {
-      return new Promise((done) => setTimeout(done, wait)).then(() => opening.apply(this, args));
-    };
-  }, slow);
-  await open(page, site.url, "plain");
-}
-
-test("where there is nothing the second copy is waited for @kept", async ({ page, site }) => {
-  await withOnlySlow(page, site, 4500); // more than where there is something
-  expect(await value(page, "geometry.box", "length")).toBe(87);
-  await expect(bars(page)).toContainText("It is back");
-});
-
-test("a second copy that comes late joins what was begun meanwhile: neither is lost @kept", async ({ page, site }) => {
-  test.setTimeout(120_000);
-  await withOnlySlow(page, site, 15_000);
-  expect(await value(page, "geometry.box", "length")).toBe(null);
-  await type(page, "geometry.box", "length", "123");
-  await page.evaluate(() => {
-    const { book } = wetsleeveTest;
-    return book.addVisit({ tank: book.open, day: "2026-05-02", entries: [] }).then(() => {});
-  });
-  const all = () => page.evaluate(async () => {
-    const { tanks, visits } = await wetsleeveTest.book.whole();
-    return [tanks.map(({ slip }) => slip.now.given["geometry.box/length"]).sort(), visits.map(({ day }) => day).sort()];
-  });
-  const both = [[123, 87], ["2026-05-01", "2026-05-02"]];
-  await expect.poll(all, { timeout: 30_000 }).toEqual(both);
-  await page.evaluate(() => sessionStorage.setItem("fast", "1"));
-  for (let i = 0; i < 2; ++i) {
-    await again(page);
-    expect(await all()).toEqual(both);
+  // The first copy is lost, and the second takes so long to open.
+  async function withOnlySlow(page, site, slow) {
+    await open(page, site.url, "plain");
+    await type(page, "geometry.box", "length", "87");
+    await saved(page);
+    const tank = await page.evaluate(() => wetsleeveTest.book.open);
+    await page.evaluate((id) => wetsleeveTest.book.addVisit({ tank: id, day: "2026-05-01", entries: [] }).then(() => {}), tank);
+    await saved(page);
+    const name = await page.evaluate(() => wetsleeveTest.book.store.name);
+    await page.goto(`${site.url}licences.txt`);
+    await page.evaluate((db) => new Promise((done) => (indexedDB.deleteDatabase(db).onsuccess = done)), name);
+    await page.addInitScript((late) => {
+      const { prototype } = StorageBucketManager;
+      const { open: opening } = prototype;
+      const wait = sessionStorage.getItem("fast") ? 0 : late;
+      prototype.open = function (...args) {
+        return new Promise((done) => setTimeout(done, wait)).then(() => opening.apply(this, args));
+      };
+    }, slow);
+    await open(page, site.url, "plain");
   }
-});
 
-test("a second copy that stays away is joined at the next start, and takes nothing away @kept", async ({ page, site }) => {
-  test.setTimeout(120_000);
-  await open(page, site.url, "plain");
-  await type(page, "geometry.box", "length", "87");
-  await saved(page);
-  const name = await page.evaluate(() => wetsleeveTest.book.store.name);
-  await page.goto(`${site.url}licences.txt`);
-  await page.evaluate((db) => new Promise((done) => (indexedDB.deleteDatabase(db).onsuccess = done)), name);
-  await page.addInitScript(() => {
-    if (!sessionStorage.getItem("speaks")) StorageBucketManager.prototype.open = () => new Promise(() => {});
+  test("where there is nothing the second copy is waited for @kept", async ({ page, site }) => {
+    await withOnlySlow(page, site, 4500); // more than where there is something
+    expect(await value(page, "geometry.box", "length")).toBe(87);
+    await expect(bars(page)).toContainText("It is back");
   });
-  await open(page, site.url, "plain");
-  await type(page, "geometry.box", "length", "123");
-  await saved(page);
-  await page.evaluate(() => sessionStorage.setItem("speaks", "1"));
-  await again(page);
-  const lengths = await page.evaluate(async () => (await wetsleeveTest.book.whole()).tanks.map(({ slip }) => slip.now.given["geometry.box/length"]).sort());
-  expect(lengths).toEqual([123, 87]);
-});
 
-test("what was kept before copies had names of their own is taken over, and stays where it was @kept", async ({ page, site }) => {
-  await open(page, site.url, "plain");
-  await type(page, "geometry.box", "length", "87");
-  await saved(page);
-  const name = await page.evaluate(() => wetsleeveTest.book.store.name);
-  await page.goto(`${site.url}licences.txt`);
-  // As earlier builds had it: one database for the whole host.
-  await page.evaluate(async (from) => {
-    const openDb = (db, made) => new Promise((done, fail) => {
-      const asked = indexedDB.open(db, 2);
-      asked.onupgradeneeded = () => made && ["records", "entries"].forEach((each) => asked.result.createObjectStore(each)) | asked.result.createObjectStore("aside", { autoIncrement: true });
-      asked.onsuccess = () => done(asked.result);
-      asked.onerror = fail;
+  test("a second copy that comes late joins what was begun meanwhile: neither is lost @kept", async ({ page, site }) => {
+    test.setTimeout(120_000);
+    await withOnlySlow(page, site, 15_000);
+    expect(await value(page, "geometry.box", "length")).toBe(null);
+    await type(page, "geometry.box", "length", "123");
+    await page.evaluate(() => {
+      const { book } = wetsleeveTest;
+      return book.addVisit({ tank: book.open, day: "2026-05-02", entries: [] }).then(() => {});
     });
-    const [source, to] = [await openDb(from, false), await openDb("wetsleeve", true)];
-    for (const store of ["records", "entries"]) {
-      const [keys, values] = await Promise.all(["getAllKeys", "getAll"].map((ask) => new Promise((done) => {
-        const asked = source.transaction(store).objectStore(store)[ask]();
-        asked.onsuccess = () => done(asked.result);
-      })));
-      const tx = to.transaction(store, "readwrite");
-      keys.forEach((key, i) => tx.objectStore(store).put(values[i], key));
-      await new Promise((done) => (tx.oncomplete = done));
+    const all = () =>
+      page.evaluate(async () => {
+        const { tanks, visits } = await wetsleeveTest.book.whole();
+        return [tanks.map(({ slip }) => slip.now.given["geometry.box/length"]).sort(), visits.map(({ day }) => day).sort()];
+      });
+    const both = [
+      [123, 87],
+      ["2026-05-01", "2026-05-02"],
+    ];
+    await expect.poll(all, { timeout: 30_000 }).toEqual(both);
+    await page.evaluate(() => sessionStorage.setItem("fast", "1"));
+    for (let i = 0; i < 2; ++i) {
+      await again(page);
+      expect(await all()).toEqual(both);
     }
-    source.close();
-    to.close();
-    await new Promise((done) => (indexedDB.deleteDatabase(from).onsuccess = done));
-    for (const bucket of await navigator.storageBuckets.keys()) await navigator.storageBuckets.delete(bucket);
-  }, name);
-  await open(page, site.url, "plain");
-  expect(await value(page, "geometry.box", "length")).toBe(87);
-  expect((await page.evaluate(() => indexedDB.databases())).map((each) => each.name).sort()).toContain("wetsleeve");
-  await type(page, "geometry.box", "length", "60");
-  await saved(page);
-  await again(page);
-  expect(await value(page, "geometry.box", "length")).toBe(60);
-});
+  });
 
+  test("a second copy that stays away is joined at the next start, and takes nothing away @kept", async ({ page, site }) => {
+    test.setTimeout(120_000);
+    await open(page, site.url, "plain");
+    await type(page, "geometry.box", "length", "87");
+    await saved(page);
+    const name = await page.evaluate(() => wetsleeveTest.book.store.name);
+    await page.goto(`${site.url}licences.txt`);
+    await page.evaluate((db) => new Promise((done) => (indexedDB.deleteDatabase(db).onsuccess = done)), name);
+    await page.addInitScript(() => {
+      if (!sessionStorage.getItem("speaks")) StorageBucketManager.prototype.open = () => new Promise(() => {});
+    });
+    await open(page, site.url, "plain");
+    await type(page, "geometry.box", "length", "123");
+    await saved(page);
+    await page.evaluate(() => sessionStorage.setItem("speaks", "1"));
+    await again(page);
+    const lengths = await page.evaluate(async () =>
+      (await wetsleeveTest.book.whole()).tanks.map(({ slip }) => slip.now.given["geometry.box/length"]).sort(),
+    );
+    expect(lengths).toEqual([123, 87]);
+  });
+
+  test("what was kept before copies had names of their own is taken over, and stays where it was @kept", async ({ page, site }) => {
+    await open(page, site.url, "plain");
+    await type(page, "geometry.box", "length", "87");
+    await saved(page);
+    const name = await page.evaluate(() => wetsleeveTest.book.store.name);
+    await page.goto(`${site.url}licences.txt`);
+    // As earlier builds had it: one database for the whole host.
+    await page.evaluate(async (from) => {
+      const openDb = (db, made) =>
+        new Promise((done, fail) => {
+          const asked = indexedDB.open(db, 2);
+          asked.onupgradeneeded = () =>
+            made &&
+            ["records", "entries"].forEach((each) => asked.result.createObjectStore(each)) |
+              asked.result.createObjectStore("aside", { autoIncrement: true });
+          asked.onsuccess = () => done(asked.result);
+          asked.onerror = fail;
+        });
+      const [source, to] = [await openDb(from, false), await openDb("wetsleeve", true)];
+      for (const store of ["records", "entries"]) {
+        const [keys, values] = await Promise.all(
+          ["getAllKeys", "getAll"].map(
+            (ask) =>
+              new Promise((done) => {
+                const asked = source.transaction(store).objectStore(store)[ask]();
+                asked.onsuccess = () => done(asked.result);
+              }),
+          ),
+        );
+        const tx = to.transaction(store, "readwrite");
+        keys.forEach((key, i) => tx.objectStore(store).put(values[i], key));
+        await new Promise((done) => (tx.oncomplete = done));
+      }
+      source.close();
+      to.close();
+      await new Promise((done) => (indexedDB.deleteDatabase(from).onsuccess = done));
+      for (const bucket of await navigator.storageBuckets.keys()) await navigator.storageBuckets.delete(bucket);
+    }, name);
+    await open(page, site.url, "plain");
+    expect(await value(page, "geometry.box", "length")).toBe(87);
+    expect((await page.evaluate(() => indexedDB.databases())).map((each) => each.name).sort()).toContain("wetsleeve");
+    await type(page, "geometry.box", "length", "60");
+    await saved(page);
+    await again(page);
+    expect(await value(page, "geometry.box", "length")).toBe(60);
+  });
 });
 
 test("a new tank keeps the reader's units after a reload @kept", async ({ page, site }) => {

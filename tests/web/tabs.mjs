@@ -26,7 +26,8 @@ function armTab() {
       return item ? undoable(await book.changeItem({ ...item, amount: item.amount + more })) : { absent: true };
     },
     removeItem: async ([id]) => (there("shelf", id) ? undoable(await book.removeItem(id)) : { absent: true }),
-    addDue: ([what, tank]) => (tank && !there("tanks", tank) ? { absent: true } : book.addDue({ what, day: "2026-06-01", ...(tank ? { tank } : {}) })),
+    addDue: ([what, tank]) =>
+      tank && !there("tanks", tank) ? { absent: true } : book.addDue({ what, day: "2026-06-01", ...(tank ? { tank } : {}) }),
     changeDue: async ([id, what]) => {
       const due = there("due", id);
       return due ? undoable(await book.changeDue({ ...due, what })) : { absent: true };
@@ -111,7 +112,10 @@ class Model {
 
   removeTank(id) {
     const gone = { tank: this.tanks.get(id), length: this.lengths.get(id), visits: [], dues: [] };
-    for (const [kind, map] of [["visits", this.visits], ["dues", this.dues]])
+    for (const [kind, map] of [
+      ["visits", this.visits],
+      ["dues", this.dues],
+    ])
       for (const [each, thing] of map) if (thing.tank === id) gone[kind].push([each, thing]), map.delete(each);
     this.tanks.delete(id);
     this.lengths.delete(id);
@@ -136,7 +140,18 @@ class Model {
 const taken = (n) => Number((40 + n / 1000).toFixed(3));
 const importOf = (n) => ({
   version: 1,
-  tanks: [{ id: `in${n}`, name: `Taken in ${n}`, slip: { wetsleeve: 1, now: { system: "metric", decimal: ".", given: { "geometry.box/length": taken(n) }, held: {}, units: {} }, past: [], future: [] } }],
+  tanks: [
+    {
+      id: `in${n}`,
+      name: `Taken in ${n}`,
+      slip: {
+        wetsleeve: 1,
+        now: { system: "metric", decimal: ".", given: { "geometry.box/length": taken(n) }, held: {}, units: {} },
+        past: [],
+        future: [],
+      },
+    },
+  ],
   shelf: [{ id: `in${n}`, name: `Taken in ${n}`, kind: "bottle", amount: 300, unit: "mL" }],
   visits: [{ id: `in${n}`, tank: `in${n}`, day: "2026-05-01", entries: [{ what: "read", words: `taken in ${n}` }] }],
   due: [{ id: `in${n}`, tank: `in${n}`, day: "2026-07-01", what: `taken in ${n}` }],
@@ -152,22 +167,32 @@ function choose(model, dice, all, tab, n) {
   const sure = (...keys) => !keys.some((key) => model.unsure.has(key));
   const kinds = {
     addTank: () => ({
-      args: [`Tank n${n}`], keys: [],
+      args: [`Tank n${n}`],
+      keys: [],
       done: ({ id }) => (model.tanks.set(id, { name: `Tank n${n}` }), { keys: [`tank/${id}`] }),
     }),
     changeTank: () => {
       const id = anyTank();
       const before = model.tanks.get(id).note;
       return {
-        args: [id, `note ${n}`], keys: [`tank/${id}`],
-        done: () => (Object.assign(model.tanks.get(id), { note: `note ${n}` }), { keys: [`tank/${id}`], undone: () => (model.tanks.get(id).note = before) }),
+        args: [id, `note ${n}`],
+        keys: [`tank/${id}`],
+        done: () => (
+          Object.assign(model.tanks.get(id), { note: `note ${n}` }), { keys: [`tank/${id}`], undone: () => (model.tanks.get(id).note = before) }
+        ),
       };
     },
     removeTank: () => {
       if (model.tanks.size < 3) return undefined;
       const id = anyTank();
       return {
-        args: [id], keys: [`tank/${id}`, `slip/${id}`, ...[...model.dues].filter(([, { tank }]) => tank === id).map(([due]) => `due/${due}`), ...[...model.visits].filter(([, { tank }]) => tank === id).map(([visit]) => `visit/${visit}`)],
+        args: [id],
+        keys: [
+          `tank/${id}`,
+          `slip/${id}`,
+          ...[...model.dues].filter(([, { tank }]) => tank === id).map(([due]) => `due/${due}`),
+          ...[...model.visits].filter(([, { tank }]) => tank === id).map(([visit]) => `visit/${visit}`),
+        ],
         done: () => {
           const gone = model.removeTank(id);
           return { keys: [`tank/${id}`], undone: () => model.bringTank(id, gone) };
@@ -176,7 +201,8 @@ function choose(model, dice, all, tab, n) {
     },
     openTank: () => ({ args: [anyTank()], keys: [], done: () => ({ keys: [] }) }),
     addItem: () => ({
-      args: [`Bottle n${n}`, 1000], keys: [],
+      args: [`Bottle n${n}`, 1000],
+      keys: [],
       done: ({ id }) => (model.items.set(id, { name: `Bottle n${n}`, stock: 1000 }), { keys: [`item/${id}`] }),
     }),
     // The form holds the whole amount: whoever fills it in sees what is in stock. So the tabs are in step first.
@@ -184,7 +210,9 @@ function choose(model, dice, all, tab, n) {
       const id = anyItem();
       if (!id) return undefined;
       return {
-        alone: true, args: [id, 100], keys: [`item/${id}`],
+        alone: true,
+        args: [id, 100],
+        keys: [`item/${id}`],
         done: () => {
           model.items.get(id).stock += 100;
           return { keys: [`item/${id}`], composed: true, undone: () => (model.items.get(id).stock -= 100) };
@@ -195,7 +223,8 @@ function choose(model, dice, all, tab, n) {
       const id = anyItem();
       if (model.items.size < 3) return undefined;
       return {
-        args: [id], keys: [`item/${id}`],
+        args: [id],
+        keys: [`item/${id}`],
         done: () => {
           const item = model.items.get(id);
           model.items.delete(id);
@@ -206,7 +235,8 @@ function choose(model, dice, all, tab, n) {
     addDue: () => {
       const tank = chance(0.7) ? anyTank() : undefined;
       return {
-        args: [`due n${n}`, tank], keys: tank ? [`tank/${tank}`] : [],
+        args: [`due n${n}`, tank],
+        keys: tank ? [`tank/${tank}`] : [],
         done: ({ id }) => (model.dues.set(id, { what: `due n${n}`, tank }), { keys: [`due/${id}`] }),
       };
     },
@@ -215,7 +245,8 @@ function choose(model, dice, all, tab, n) {
       if (!id) return undefined;
       const before = model.dues.get(id).what;
       return {
-        args: [id, `due n${n}`], keys: [`due/${id}`],
+        args: [id, `due n${n}`],
+        keys: [`due/${id}`],
         done: () => ((model.dues.get(id).what = `due n${n}`), { keys: [`due/${id}`], undone: () => (model.dues.get(id).what = before) }),
       };
     },
@@ -223,7 +254,8 @@ function choose(model, dice, all, tab, n) {
       const id = pick([...model.dues.keys()]);
       if (!id) return undefined;
       return {
-        args: [id], keys: [`due/${id}`],
+        args: [id],
+        keys: [`due/${id}`],
         done: () => {
           const due = model.dues.get(id);
           model.dues.delete(id);
@@ -244,7 +276,8 @@ function choose(model, dice, all, tab, n) {
       const id = `in${n}`;
       const keys = ["tank", "item", "due", "visit", "slip"].map((kind) => `${kind}/${id}`);
       return {
-        args: [importOf(n)], keys,
+        args: [importOf(n)],
+        keys,
         done: () => {
           model.tanks.set(id, { name: `Taken in ${n}` });
           model.items.set(id, { name: `Taken in ${n}`, stock: 300 });
@@ -271,7 +304,9 @@ function choose(model, dice, all, tab, n) {
       const gone = last.needs?.some((key) => key.startsWith("tank/") && !model.tanks.has(key.slice(5)));
       if (gone) return undefined;
       return {
-        args: [last.undo], keys: [...last.keys, ...(last.needs ?? [])], mustRefuse: last.mustRefuse?.() ?? false,
+        args: [last.undo],
+        keys: [...last.keys, ...(last.needs ?? [])],
+        mustRefuse: last.mustRefuse?.() ?? false,
         settled: () => (tab.last = undefined),
         done: () => (last.undone(), { keys: last.keys }),
       };
@@ -279,7 +314,8 @@ function choose(model, dice, all, tab, n) {
     type: () => {
       const length = Number((50 + n / 1000).toFixed(3)); // as somebody types it
       return {
-        args: [length], keys: [`type`], // one at a time: which tank is open the tab alone knows
+        args: [length],
+        keys: [`type`], // one at a time: which tank is open the tab alone knows
         done: ({ tank, moved }) => {
           if (moved || !model.tanks.has(tank)) model.unsure.add(`slip/${tank}`).add(`tank/${tank}`);
           else model.lengths.set(tank, length);
@@ -292,17 +328,27 @@ function choose(model, dice, all, tab, n) {
   };
   function written(tank, corrects) {
     if (!sure(`tank/${tank}`)) return undefined;
-    const doses = Array.from({ length: below(3) }, anyItem).filter((item) => item && sure(`item/${item}`)).map((item) => [item, 1 + below(20)]);
+    const doses = Array.from({ length: below(3) }, anyItem)
+      .filter((item) => item && sure(`item/${item}`))
+      .map((item) => [item, 1 + below(20)]);
     const mark = `visit n${n}`;
-    const entries = [{ what: "read", words: mark }, ...doses.map(([item, value]) => ({ what: "dosed", words: model.items.get(item).name, value, unit: "mL" }))];
+    const entries = [
+      { what: "read", words: mark },
+      ...doses.map(([item, value]) => ({ what: "dosed", words: model.items.get(item).name, value, unit: "mL" })),
+    ];
     return {
-      name: "visit", args: [tank, entries, corrects], keys: [`tank/${tank}`, ...(corrects ? [`visit/${corrects}`] : [])], shares: doses.map(([item]) => `item/${item}`),
+      name: "visit",
+      args: [tank, entries, corrects],
+      keys: [`tank/${tank}`, ...(corrects ? [`visit/${corrects}`] : [])],
+      shares: doses.map(([item]) => `item/${item}`),
       done: ({ id }) => {
         const visit = { tank, mark, corrects, doses };
         model.visits.set(id, visit);
         model.dose(visit, 1);
         return {
-          keys: [`visit/${id}`], needs: [`tank/${tank}`, ...(corrects ? [`visit/${corrects}`] : [])], composed: true,
+          keys: [`visit/${id}`],
+          needs: [`tank/${tank}`, ...(corrects ? [`visit/${corrects}`] : [])],
+          composed: true,
           also: doses.map(([item]) => `item/${item}`),
           mustRefuse: () => [...model.visits.values()].some((each) => each.corrects === id),
           undone: () => {
@@ -315,8 +361,23 @@ function choose(model, dice, all, tab, n) {
     };
   }
   const weights = {
-    addTank: 3, changeTank: 4, removeTank: 2, openTank: 5, addItem: 3, bring: 4, removeItem: 1, addDue: 4, changeDue: 4, removeDue: 2,
-    visit: 18, correct: 8, take: 3, undo: 14, type: 14, reload: 2, another: 1,
+    addTank: 3,
+    changeTank: 4,
+    removeTank: 2,
+    openTank: 5,
+    addItem: 3,
+    bring: 4,
+    removeItem: 1,
+    addDue: 4,
+    changeDue: 4,
+    removeDue: 2,
+    visit: 18,
+    correct: 8,
+    take: 3,
+    undo: 14,
+    type: 14,
+    reload: 2,
+    another: 1,
   };
   const names = Object.entries(weights).flatMap(([name, weight]) => Array(weight).fill(name));
   for (;;) {
@@ -344,16 +405,35 @@ async function check(pages, model, where) {
   // It holds together.
   const order = records.get("setting/order") ?? [];
   // One that it does not name comes last.
-  expect(order.filter((id) => !ids.has(id)), `${where}: the order names tanks that are not there`).toEqual([]);
+  expect(
+    order.filter((id) => !ids.has(id)),
+    `${where}: the order names tanks that are not there`,
+  ).toEqual([]);
   expect(new Set(order).size, `${where}: the order names no tank twice`).toBe(order.length);
   const asFirst = (await pages[0].evaluate(() => shown())).lists.tanks.map(({ id }) => id);
-  const ground = (what, list) => expect(list.filter((tank) => !ids.has(tank)), `${where}: ${what} of tanks that are not there`).toEqual([]);
-  ground("visits", visits.flatMap(({ tank, at }) => [tank, at]));
-  ground("due dates", dues.flatMap(({ tank }) => tank ?? []));
-  ground("slips", of("slip").map(([key]) => key.slice(5)));
+  const ground = (what, list) =>
+    expect(
+      list.filter((tank) => !ids.has(tank)),
+      `${where}: ${what} of tanks that are not there`,
+    ).toEqual([]);
+  ground(
+    "visits",
+    visits.flatMap(({ tank, at }) => [tank, at]),
+  );
+  ground(
+    "due dates",
+    dues.flatMap(({ tank }) => tank ?? []),
+  );
+  ground(
+    "slips",
+    of("slip").map(([key]) => key.slice(5)),
+  );
   const visitIds = new Set(visits.map(({ id }) => id));
   expect(visitIds.size, `${where}: no visit is there twice`).toBe(visits.length);
-  expect(visits.filter(({ corrects }) => corrects && !visitIds.has(corrects)).map(({ id }) => id), `${where}: corrections of nothing`).toEqual([]);
+  expect(
+    visits.filter(({ corrects }) => corrects && !visitIds.has(corrects)).map(({ id }) => id),
+    `${where}: corrections of nothing`,
+  ).toEqual([]);
   const corrected = visits.flatMap(({ corrects }) => corrects ?? []);
   expect(new Set(corrected).size, `${where}: no visit is corrected twice`).toBe(corrected.length);
 
@@ -387,7 +467,10 @@ async function check(pages, model, where) {
       const { lists, whole, open: here, title, length } = await page.evaluate(() => shown());
       const tab = `${where}: tab ${i + 1}`;
       expect(byId(lists.tanks), `${tab}, tanks`).toEqual(byId(tanks));
-      expect(lists.tanks.map(({ id }) => id), `${tab}, order of the tanks`).toEqual(asFirst);
+      expect(
+        lists.tanks.map(({ id }) => id),
+        `${tab}, order of the tanks`,
+      ).toEqual(asFirst);
       expect(byId(lists.shelf), `${tab}, shelf`).toEqual(byId(items));
       expect(byId(lists.due), `${tab}, due dates`).toEqual(byId(dues));
       expect(whole.visits.map(({ id }) => id).sort(), `${tab}, visits`).toEqual([...visitIds].sort());
@@ -476,7 +559,7 @@ export async function work(context, site, { seed, acts, tabs, told = () => {} })
 
   try {
     let checked = 0;
-    for (let n = 1; n <= acts;) {
+    for (let n = 1; n <= acts; ) {
       const tab = dice.pick(all);
       const one = choose(model, dice, all, tab, n);
       const together = all.length > 1 && dice.chance(0.3) && !one.page && !one.alone ? other(model, dice, all, tab, one, n + 1) : undefined;
@@ -493,12 +576,17 @@ export async function work(context, site, { seed, acts, tabs, told = () => {} })
     // A saved file has it all, and so has a new start.
     const page = all[0].page;
     await page.evaluate(() => wetsleeveTest.openScreens.open("files"));
-    const [download] = await Promise.all([page.waitForEvent("download"), page.locator(".screen:visible").getByRole("button", { name: "Save a file", exact: true }).click()]);
+    const [download] = await Promise.all([
+      page.waitForEvent("download"),
+      page.locator(".screen:visible").getByRole("button", { name: "Save a file", exact: true }).click(),
+    ]);
     const chunks = [];
     for await (const chunk of await download.createReadStream()) chunks.push(chunk);
     const { book: file, leftovers } = await page.evaluate((text) => readBook(text), Buffer.concat(chunks).toString("utf8"));
     expect(leftovers).toEqual([]);
-    expect([file.tanks.length, file.visits?.length ?? 0, file.shelf?.length ?? 0, file.due?.length ?? 0]).toEqual([model.tanks, model.visits, model.items, model.dues].map(({ size }) => size));
+    expect([file.tanks.length, file.visits?.length ?? 0, file.shelf?.length ?? 0, file.due?.length ?? 0]).toEqual(
+      [model.tanks, model.visits, model.items, model.dues].map(({ size }) => size),
+    );
     for (const each of pages()) {
       await each.reload();
       await arm(each);

@@ -13,11 +13,15 @@ async function begin(page, way) {
 const after = async (page) => {
   let last = "";
   for (let same = 0; same < 3; await page.waitForTimeout(60)) {
-    const now = await page.evaluate(() => JSON.stringify({
-      book: trial.all, calls: trial.calls, slip: wetsleeveTest.slipText(),
-      screens: [...document.querySelectorAll(".screen")].map((each) => each.querySelector("h2").textContent),
-      rows: [...document.querySelectorAll(".screen:not([hidden]) input")].length,
-    }));
+    const now = await page.evaluate(() =>
+      JSON.stringify({
+        book: trial.all,
+        calls: trial.calls,
+        slip: wetsleeveTest.slipText(),
+        screens: [...document.querySelectorAll(".screen")].map((each) => each.querySelector("h2").textContent),
+        rows: [...document.querySelectorAll(".screen:not([hidden]) input")].length,
+      }),
+    );
     same = now === last ? same + 1 : 0;
     last = now;
   }
@@ -168,14 +172,30 @@ test("the second tap on what closes a screen does not reach the canvas under it"
 });
 
 // A storage may be slow: by the time that something is kept, its person is elsewhere.
-const kept = ["a new tank", "a tank", "a visit", "a band", "a thing of the shelf", "a date", "a new date", "the tanks of a round", "the van", "a link"];
+const kept = [
+  "a new tank",
+  "a tank",
+  "a visit",
+  "a band",
+  "a thing of the shelf",
+  "a date",
+  "a new date",
+  "the tanks of a round",
+  "the van",
+  "a link",
+];
 for (const name of kept)
   test(`${name}: what is kept late takes away no screen but its own`, async ({ page, context, site }) => {
     context.site = site;
     await prepare(page);
     await begin(page, screens[name]);
     if (name === "a visit") await screen(page).locator("textarea").last().fill("trimmed");
-    if (name === "a band") for (const i of [0, 1]) await screen(page).locator("input").nth(i).fill(String(5 + i));
+    if (name === "a band")
+      for (const i of [0, 1])
+        await screen(page)
+          .locator("input")
+          .nth(i)
+          .fill(String(5 + i));
     const calls = await page.evaluate(() => {
       const { book } = trial;
       const kept = new Promise((now) => (globalThis.keep = now));

@@ -1,8 +1,24 @@
 // The drawn face under a thumb, by real touch events: scrolling, dragging, typing, turning the phone, leaving
 // and coming back, choosing hand and language, and how many touches the work takes.
-import { answers, chromium, expect, expectAnswers, face, job, launch, open, phone, ready, saved, slot, speak, test, type, value } from "./harness.mjs";
+import {
+  answers,
+  chromium,
+  expect,
+  expectAnswers,
+  face,
+  job,
+  launch,
+  open,
+  phone,
+  ready,
+  saved,
+  slot,
+  speak,
+  test,
+  type,
+  value,
+} from "./harness.mjs";
 import { canLoseContext, drag, drawnOut, enterOnCanvas, finger, sight, tapTarget, targets, turn } from "./touch.mjs";
-
 
 const revision = (page) => page.evaluate(() => wetsleeveTest.state().revision);
 const keys = async (page) => (await targets(page)).filter(({ id }) => id.startsWith("key "));
@@ -121,10 +137,11 @@ test("half a number outlives turning the phone, leaving it, and a lost context",
   await undo();
 
   await halfTyped(page, async () => {
-    const seen = (state) => page.evaluate((now) => {
-      Object.defineProperty(document, "visibilityState", { configurable: true, get: () => now });
-      document.dispatchEvent(new Event("visibilitychange"));
-    }, state);
+    const seen = (state) =>
+      page.evaluate((now) => {
+        Object.defineProperty(document, "visibilityState", { configurable: true, get: () => now });
+        document.dispatchEvent(new Event("visibilitychange"));
+      }, state);
     await seen("hidden");
     const before = await page.evaluate(() => wetsleeveTest.frames);
     const client = await page.context().newCDPSession(page);
@@ -168,7 +185,8 @@ test("text at 200 %: every key in sight, thumb-sized, none over another, and its
   }
   for (const a of all)
     for (const b of all)
-      if (a.id < b.id) expect(a.x + a.w <= b.x + 1 || b.x + b.w <= a.x + 1 || a.y + a.h <= b.y + 1 || b.y + b.h <= a.y + 1, `${a.id} and ${b.id}`).toBe(true);
+      if (a.id < b.id)
+        expect(a.x + a.w <= b.x + 1 || b.x + b.w <= a.x + 1 || a.y + a.h <= b.y + 1 || b.y + b.h <= a.y + 1, `${a.id} and ${b.id}`).toBe(true);
   for (const key of ["9", "0", "done"]) await tapTarget(page, `key ${key}`);
   expect(await value(page, "geometry.box", "length")).toBe(90);
   await browser.close();
@@ -221,7 +239,11 @@ test("hand, look and language are chosen on the sheet, and both faces follow", a
 
 // A pocket calculator without brackets: each key works on what is shown. M+, M− and MR are one key each.
 function calculator(script) {
-  let shown = 0, left = 0, due = "", typed = "", memory = 0;
+  let shown = 0,
+    left = 0,
+    due = "",
+    typed = "",
+    memory = 0;
   const settle = () => {
     if (typed !== "") shown = Number(typed);
     typed = "";
@@ -284,9 +306,18 @@ async function reach(page, id) {
 
 // Fills slots in the order of the slip: “Next” where it leads to the slot that is wanted, else closing and a tap.
 async function fillByThumb(page, some) {
-  const read = (keep) => page.evaluate((blank) => wetsleeveTest.state().lines.flatMap((line) =>
-    line.sentence.filter((piece) => piece.slot !== undefined).map((piece) => line.slots[piece.slot])
-      .filter((each) => !blank || (each.role === "given" && each.number === "")).map((each) => `${line.id} ${each.id}`)), keep);
+  const read = (keep) =>
+    page.evaluate(
+      (blank) =>
+        wetsleeveTest.state().lines.flatMap((line) =>
+          line.sentence
+            .filter((piece) => piece.slot !== undefined)
+            .map((piece) => line.slots[piece.slot])
+            .filter((each) => !blank || (each.role === "given" && each.number === ""))
+            .map((each) => `${line.id} ${each.id}`),
+        ),
+      keep,
+    );
   const all = await read(false);
   const place = ([line, id]) => all.indexOf(`${line} ${id}`);
   const wanted = [...some].sort((a, b) => place(a) - place(b));
@@ -324,7 +355,14 @@ test("touches: a known tank, a new one, and the same sums on a pocket calculator
   await ready(page);
   await drawnOut(page);
   await expectAnswers(page);
-  const amounts = new Set(["water.change refill", "water.change drop", "water.blend tap", "water.blend ro", "water.remineralise grams", "dosing.label dose"]);
+  const amounts = new Set([
+    "water.change refill",
+    "water.change drop",
+    "water.blend tap",
+    "water.blend ro",
+    "water.remineralise grams",
+    "dosing.label dose",
+  ]);
   const look = async () => {
     for (const each of amounts) if (await sight(page, `slot ${each}`)) amounts.delete(each);
   };
@@ -338,7 +376,9 @@ test("touches: a known tank, a new one, and the same sums on a pocket calculator
     await drawnOut(page);
   }
   const known = await touches(page);
-  console.log(`touches: sizes ${sizes}, whole job ${whole} (${digits} of them digits), known tank no tap and ${known} strokes; calculator ${calculated}`);
+  console.log(
+    `touches: sizes ${sizes}, whole job ${whole} (${digits} of them digits), known tank no tap and ${known} strokes; calculator ${calculated}`,
+  );
   expect(sizes).toBeLessThanOrEqual(25);
   expect(whole).toBeLessThan(calculated);
 });

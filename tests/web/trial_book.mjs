@@ -30,8 +30,17 @@ export const supplies = (file) => {
     };
   };
   const without = ({ slip: _, ...tank }) => tank;
-  const put = (list, thing) => list.splice(list.findIndex(({ id }) => id === thing.id), 1, thing);
-  const drop = (list, id) => list.splice(list.findIndex((each) => each.id === id), 1);
+  const put = (list, thing) =>
+    list.splice(
+      list.findIndex(({ id }) => id === thing.id),
+      1,
+      thing,
+    );
+  const drop = (list, id) =>
+    list.splice(
+      list.findIndex((each) => each.id === id),
+      1,
+    );
   const added = (list, kind, thing) => {
     const made = { ...copy(thing), id: newId(kind) };
     list.push(made);
@@ -103,7 +112,13 @@ export const supplies = (file) => {
       return copy(all.visits.filter((visit) => visit.tank === tank));
     },
     async lastVisit(tank) {
-      return all.visits.filter((visit) => visit.tank === tank).map((visit) => visit.day).sort().at(-1) ?? "";
+      return (
+        all.visits
+          .filter((visit) => visit.tank === tank)
+          .map((visit) => visit.day)
+          .sort()
+          .at(-1) ?? ""
+      );
     },
     // What it takes off shelf and store is the core's to say: here all stays.
     async addVisit(visit, left) {
@@ -155,7 +170,10 @@ export const supplies = (file) => {
       return copy(aside);
     },
     async takeBack(piece) {
-      const before = aside.splice(aside.findIndex(({ id }) => id === piece.id), 1);
+      const before = aside.splice(
+        aside.findIndex(({ id }) => id === piece.id),
+        1,
+      );
       return async () => void aside.push(...before);
     },
     async throwAway(piece) {
@@ -222,7 +240,10 @@ export const supplies = (file) => {
       const step = (line, title, more) => ({ line, title, standing: "done", sentence: "", trouble: "", blank: [], remarks: [], ...more });
       return {
         steps: [
-          step("geometry.soil", "Soil", { sentence: "Soil 3 cm deep at the front and 10 cm at the back is 24.6 L: 3 bags of 9 L.", remarks: [{ level: "caution", text: "Carry bags one at a time." }] }),
+          step("geometry.soil", "Soil", {
+            sentence: "Soil 3 cm deep at the front and 10 cm at the back is 24.6 L: 3 bags of 9 L.",
+            remarks: [{ level: "caution", text: "Carry bags one at a time." }],
+          }),
           step("heat.heater", "Heater", { standing: "waiting", trouble: "Needs room at its coldest.", blank: ["coldest"] }),
           step("structure.side_pane", "Side pane", { standing: "stuck", trouble: "These numbers together are past reckoning: look at them again." }),
           step("livestock.cups", "Plants for an area", { standing: "absent" }),
@@ -238,7 +259,9 @@ export const supplies = (file) => {
     },
     meetings: (ours, handed) => own.meetings(ours, handed),
     async makeLink(handover) {
-      return `h1.${btoa(String.fromCharCode(...new TextEncoder().encode(JSON.stringify(handover)))).replaceAll("+", "-").replaceAll("/", "_")}`;
+      return `h1.${btoa(String.fromCharCode(...new TextEncoder().encode(JSON.stringify(handover))))
+        .replaceAll("+", "-")
+        .replaceAll("/", "_")}`;
     },
     async openLink(fragment) {
       try {
@@ -261,7 +284,15 @@ export const supplies = (file) => {
     return { modules, svg, png: async () => new Blob([text], { type: "image/png" }) };
   };
   const aside = [];
-  globalThis.trial = { book, calls, aside, qr, get all() { return copy(all); } };
+  globalThis.trial = {
+    book,
+    calls,
+    aside,
+    qr,
+    get all() {
+      return copy(all);
+    },
+  };
   globalThis.wetsleeveTest.openScreens.use({ book, codec, qr });
 };
 
@@ -278,8 +309,12 @@ export function shop() {
     tanks: [
       { id: "t1", name: "Front window", note: "Lid sticks on the left.\nKey at the bar." },
       { id: "t2", name: "Back room" },
-      { id: "t3", name: "Reception of the dental practice by the river", note: "Ring twice; park behind the house, never in front of it.",
-        handed_over: { shop: "Shop by the canal", contact: "Telephone 000 0000\nTuesday to Saturday" } },
+      {
+        id: "t3",
+        name: "Reception of the dental practice by the river",
+        note: "Ring twice; park behind the house, never in front of it.",
+        handed_over: { shop: "Shop by the canal", contact: "Telephone 000 0000\nTuesday to Saturday" },
+      },
     ],
     shelf: [
       { id: "b1", name: "liquid fertiliser A", kind: "bottle", strength: "1.5 % N, 0.2 % P", amount: 500, unit: "mL" },
@@ -288,11 +323,17 @@ export function shop() {
       { id: "b4", name: "syringe of 10 mL", kind: "tool" },
     ],
     visits: [
-      { id: "v1", tank: "t1", day: day(-10), entries: [
-        { what: "read", quantity: "nitrate", value: 12, unit: "mg/L" },
-        { what: "reckoned", quantity: "refill", value: 143.5, unit: "L" },
-        { what: "done", quantity: "trimmed the stems" },
-        { what: "dosed", quantity: "liquid fertiliser A", value: 6.5, unit: "mL" }] },
+      {
+        id: "v1",
+        tank: "t1",
+        day: day(-10),
+        entries: [
+          { what: "read", quantity: "nitrate", value: 12, unit: "mg/L" },
+          { what: "reckoned", quantity: "refill", value: 143.5, unit: "L" },
+          { what: "done", quantity: "trimmed the stems" },
+          { what: "dosed", quantity: "liquid fertiliser A", value: 6.5, unit: "mL" },
+        ],
+      },
       { id: "v2", tank: "t1", day: day(-3), corrects: "v1", entries: [{ what: "dosed", quantity: "liquid fertiliser A", value: 5.5, unit: "mL" }] },
     ],
     due: [

@@ -13,7 +13,9 @@ let sites; // of these versions, each with scripts and modules of its own
 let files; // of the newest: what its worker fetches that the one before has not
 
 const listed = async (site) =>
-  [...(await readFile(path.join(site, "sw.js"), "utf8")).matchAll(/\{[^{}]*url:"([^"]+)"[^{}]*\}|\{[^{}]*"url":"([^"]+)"[^{}]*\}/g)].map(([entry, a, b]) => ({ entry, name: a ?? b }));
+  [...(await readFile(path.join(site, "sw.js"), "utf8")).matchAll(/\{[^{}]*url:"([^"]+)"[^{}]*\}|\{[^{}]*"url":"([^"]+)"[^{}]*\}/g)].map(
+    ([entry, a, b]) => ({ entry, name: a ?? b }),
+  );
 
 test.beforeAll(async () => {
   test.setTimeout(120_000);
@@ -32,7 +34,11 @@ test.afterAll(async () => {
 // Which version the page is, all of it: the page itself refuses to begin when its parts do not fit.
 async function version(page) {
   await ready(page);
-  const [shell, script, footer] = await page.evaluate(() => [document.querySelector("meta[name=build]").content, wetsleeveTest.build, document.querySelector("footer").textContent]);
+  const [shell, script, footer] = await page.evaluate(() => [
+    document.querySelector("meta[name=build]").content,
+    wetsleeveTest.build,
+    document.querySelector("footer").textContent,
+  ]);
   expect(script).toBe(shell);
   return /Wetsleeve (\d+\.\d+\.\d+)/.exec(footer)[1];
 }
@@ -49,7 +55,9 @@ const active = (page) => expect.poll(() => page.evaluate(async () => (await navi
 const lookForUpdate = (page) => page.evaluate(async () => void (await (await navigator.serviceWorker.ready).update().catch(() => {})));
 // What became of the installing worker, if there was one.
 const installEnds = (page) =>
-  expect.poll(() => page.evaluate(async () => Boolean((await navigator.serviceWorker.getRegistration()).installing)), { timeout: 20_000 }).toBe(false);
+  expect
+    .poll(() => page.evaluate(async () => Boolean((await navigator.serviceWorker.getRegistration()).installing)), { timeout: 20_000 })
+    .toBe(false);
 
 async function accept(page, next) {
   await page.locator("#bars .bar", { hasText: "A new version is ready." }).getByRole("button", { name: "Use it now" }).click();
@@ -109,7 +117,11 @@ test.describe("updates", { tag: "@kept" }, () => {
   test.use({ expectedErrors: /404|bad-precaching-response|ERR_|Failed to (update|fetch)|two builds/ });
 
   test("from each earlier version to the newest, and through all of them, without a network in between", async ({ browser }) => {
-    for (const way of [[0, 2], [1, 2], [0, 1, 2]]) {
+    for (const way of [
+      [0, 2],
+      [1, 2],
+      [0, 1, 2],
+    ]) {
       const context = await browser.newContext(phone);
       const page = await context.newPage();
       const there = await host(sites[way[0]]);

@@ -46,7 +46,14 @@ export async function walk(page, language, look) {
   await into("build list", () => screen.locator("[data-key=build]").click());
   await page.evaluate(async (days) => {
     for (const [i, on] of days.entries())
-      await trial.book.addVisit({ tank: "t1", day: on, entries: [{ what: "read", quantity: "nitrate", value: 12 + (i % 3), unit: "mg/L" }, { what: "done", quantity: "share", value: 40, unit: "%" }] });
+      await trial.book.addVisit({
+        tank: "t1",
+        day: on,
+        entries: [
+          { what: "read", quantity: "nitrate", value: 12 + (i % 3), unit: "mg/L" },
+          { what: "done", quantity: "share", value: 40, unit: "%" },
+        ],
+      });
   }, [-52, -45, -38, -31, -24, -17].map(day));
   await button("History").click();
   await expect(screen.getByRole("img")).toBeVisible();
@@ -79,7 +86,12 @@ export async function walk(page, language, look) {
   await back();
   await page.evaluate(() => trial.aside.push({ why: "damaged", when: "2026-05-04", text: "{" }));
   await enter("files", () => button("Files").click());
-  await into("file", () => page.locator("#screens input[type=file]").setInputFiles({ name: "a.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(many(12))) }).then(() => expect(screen.locator("h2")).toHaveText(say("What is in the file"))));
+  await into("file", () =>
+    page
+      .locator("#screens input[type=file]")
+      .setInputFiles({ name: "a.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(many(12))) })
+      .then(() => expect(screen.locator("h2")).toHaveText(say("What is in the file"))),
+  );
   await back();
   await into("about", async () => {
     await button("About Wetsleeve").click();
@@ -111,9 +123,20 @@ async function walkRound(page, { see, enter, into }) {
   const screen = page.locator(".screen:visible");
   const press = (key) => screen.locator(`[data-key="${key}"]`).click();
   const submit = () => screen.locator("button[type=submit]").click();
-  await page.evaluate((on) => trial.book.addVisit({ tank: "t1", day: on, entries: [
-    { what: "done", quantity: "ro", value: 420, unit: "L" }, { what: "done", quantity: "tap", value: 35, unit: "L" },
-    { what: "dosed", quantity: "liquid fertiliser A", value: 600, unit: "mL" }, { what: "dosed", quantity: "mineral salt D", value: 20, unit: "g" }] }), day(-1));
+  await page.evaluate(
+    (on) =>
+      trial.book.addVisit({
+        tank: "t1",
+        day: on,
+        entries: [
+          { what: "done", quantity: "ro", value: 420, unit: "L" },
+          { what: "done", quantity: "tap", value: 35, unit: "L" },
+          { what: "dosed", quantity: "liquid fertiliser A", value: 600, unit: "mL" },
+          { what: "dosed", quantity: "mineral salt D", value: 20, unit: "g" },
+        ],
+      }),
+    day(-1),
+  );
   await enter("round, no tank yet", () => press("round"));
   await enter("tanks of the round", () => press("choose"));
   for (const box of await screen.getByRole("checkbox").all()) await box.check();
@@ -122,7 +145,12 @@ async function walkRound(page, { see, enter, into }) {
   await see("round, no van yet");
   await press("van");
   const part = (n) => screen.locator("fieldset").nth(n).locator("input");
-  for (const [n, numbers] of [[0, ["750", "120"]], [1, ["jerrycan", "9", "25", ""]], [3, ["400", "600", "20", "25", "12"]], [4, ["08:00", "15", "45", "35", "2", "12", "10"]]])
+  for (const [n, numbers] of [
+    [0, ["750", "120"]],
+    [1, ["jerrycan", "9", "25", ""]],
+    [3, ["400", "600", "20", "25", "12"]],
+    [4, ["08:00", "15", "45", "35", "2", "12", "10"]],
+  ])
     for (const [i, text] of numbers.entries()) await part(n).nth(i).fill(text);
   await submit();
   await see("van, refused");

@@ -18,13 +18,25 @@ export async function afresh(page, book) {
 
 export function filled() {
   const all = shop();
-  all.due.push({ id: "d3", tank: "t1", day: day(-9), what: "first", every_days: 30 }, { id: "d4", day: day(-1), what: "second" }, { id: "d5", day: day(-1), what: "third" });
+  all.due.push(
+    { id: "d3", tank: "t1", day: day(-9), what: "first", every_days: 30 },
+    { id: "d4", day: day(-1), what: "second" },
+    { id: "d5", day: day(-1), what: "third" },
+  );
   all.visits.push({ id: "v3", tank: "t1", day: day(-1), entries: [{ what: "read", quantity: "nitrate", value: 12, unit: "mg/L" }] });
   all.shelf[0].adds = [{ quantity: "nitrate", mg: 3 }];
   all.round = {
-    van: { payload_kg: 900, gear_kg: 5, vessels: [{ name: "can", count: 9, holds_l: 25, empty_kg: 1, lifted: true }, { name: "barrel", count: 1, holds_l: 100, empty_kg: 9, lifted: false }] },
+    van: {
+      payload_kg: 900,
+      gear_kg: 5,
+      vessels: [
+        { name: "can", count: 9, holds_l: 25, empty_kg: 1, lifted: true },
+        { name: "barrel", count: 1, holds_l: 100, empty_kg: 9, lifted: false },
+      ],
+    },
     store: { holds_l: 500, at: `${day(0)}T06:00`, capacity_l: 900 },
-    lift: { most_kg: 23, standard: "NIOSH 94-110" }, usual: { leave: "08:00", travel_min: 15 },
+    lift: { most_kg: 23, standard: "NIOSH 94-110" },
+    usual: { leave: "08:00", travel_min: 15 },
     today: { day: day(0), stops: ["t1", "t2", "t3"].map((tank) => ({ tank })) },
   };
   return all;
@@ -93,7 +105,18 @@ export const ways = {
   files: (page) => show(page, "files"),
   about: (page) => show(page, "about"),
   "a link": async (page) => {
-    await page.evaluate((to) => (location.hash = to), linkOf({ version: 1, shop: "S", tanks: [{ id: "x", name: "Hall" }, { id: "y", name: "OpenScreens" }], shelf: [{ id: "z", name: "drops", kind: "bottle" }] }));
+    await page.evaluate(
+      (to) => (location.hash = to),
+      linkOf({
+        version: 1,
+        shop: "S",
+        tanks: [
+          { id: "x", name: "Hall" },
+          { id: "y", name: "OpenScreens" },
+        ],
+        shelf: [{ id: "z", name: "drops", kind: "bottle" }],
+      }),
+    );
     await expect(screen(page).locator("h2")).toHaveText("From S");
   },
 };

@@ -11,8 +11,7 @@ const choices = ["face", "language", "look", "hand", "shop", "contact", "changed
 type Choice = (typeof choices)[number];
 
 // Habits are the reader's; all else is about the real round, so that the invented one forgets with its tab.
-const store = (choice: Choice): Storage =>
-  invented && !/^(face|language|look|hand|style)$/.test(choice) ? sessionStorage : localStorage;
+const store = (choice: Choice): Storage => (invented && !/^(face|language|look|hand|style)$/.test(choice) ? sessionStorage : localStorage);
 
 // Earlier builds named things without the page's path. Each page takes them over once, and leaves them for another.
 const olderName = (choice: string): string => `wetsleeve.${choice}`;

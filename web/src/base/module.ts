@@ -12,10 +12,7 @@ interface Compiled {
 }
 interface Options {
   canvas: HTMLCanvasElement;
-  instantiateWasm(
-    imports: WebAssembly.Imports,
-    receive: (instance: WebAssembly.Instance, module: WebAssembly.Module) => void,
-  ): object;
+  instantiateWasm(imports: WebAssembly.Imports, receive: (instance: WebAssembly.Instance, module: WebAssembly.Module) => void): object;
   onAbort(why: unknown): void;
 }
 interface Glue {
@@ -98,11 +95,14 @@ export async function loadCore(loading: Loading): Promise<Core> {
 }
 
 // Stands in for each function of the other lines. Nothing calls one before takeLines.
-const notYet = new Proxy({}, {
-  get: () => () => {
-    throw new Error("A line was reckoned before it was there.");
+const notYet = new Proxy(
+  {},
+  {
+    get: () => () => {
+      throw new Error("A line was reckoned before it was there.");
+    },
   },
-});
+);
 
 async function instantiate(
   answer: Promise<Response>,

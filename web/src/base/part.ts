@@ -64,16 +64,20 @@ async function whole(response: Response): Promise<string> {
 
 // A style, put into the page.
 export function style(address: string): Promise<void> {
-  return tried(address, (times) => new Promise((done, fail) => {
-    const link = el("link", { rel: "stylesheet", href: times === 0 ? address : `${address}?${times}` });
-    const without = () => {
-      link.remove();
-      fail(new Error(`${address} did not come.`));
-    };
-    link.addEventListener("load", () => (link.sheet?.cssRules.length ? done() : without()));
-    link.addEventListener("error", without);
-    document.head.append(link);
-  }));
+  return tried(
+    address,
+    (times) =>
+      new Promise((done, fail) => {
+        const link = el("link", { rel: "stylesheet", href: times === 0 ? address : `${address}?${times}` });
+        const without = () => {
+          link.remove();
+          fail(new Error(`${address} did not come.`));
+        };
+        link.addEventListener("load", () => (link.sheet?.cssRules.length ? done() : without()));
+        link.addEventListener("error", without);
+        document.head.append(link);
+      }),
+  );
 }
 
 // What nobody asked for, and nobody misses yet: until it comes. Without a network, as soon as there is one.

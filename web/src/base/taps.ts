@@ -32,26 +32,37 @@ function refuse(event: Event): void {
   event.stopImmediatePropagation();
 }
 
-const tapOf = (event: MouseEvent, on: Element): Tap =>
-  ({ on, at: event.timeStamp, x: event.clientX, y: event.clientY, byKey: event.detail === 0 });
+const tapOf = (event: MouseEvent, on: Element): Tap => ({ on, at: event.timeStamp, x: event.clientX, y: event.clientY, byKey: event.detail === 0 });
 
-addEventListener("click", (event) => {
-  const on = event.target instanceof Element ? event.target.closest("button, summary, a, label, input, canvas") : null;
-  if (!on) return;
-  const tap = tapOf(event, on);
-  // A box may be ticked and unticked as fast as one likes, and the canvas has keys of its own.
-  const acts = on.matches("button, summary, a");
-  if (acts || last?.on !== on ? again(tap) : false) refuse(event);
-  else if (acts || on.matches("canvas")) last = tap;
-}, true);
+addEventListener(
+  "click",
+  (event) => {
+    const on = event.target instanceof Element ? event.target.closest("button, summary, a, label, input, canvas") : null;
+    if (!on) return;
+    const tap = tapOf(event, on);
+    // A box may be ticked and unticked as fast as one likes, and the canvas has keys of its own.
+    const acts = on.matches("button, summary, a");
+    if (acts || last?.on !== on ? again(tap) : false) refuse(event);
+    else if (acts || on.matches("canvas")) last = tap;
+  },
+  true,
+);
 
 // The canvas acts on the pointer itself.
-addEventListener("pointerdown", (event) => {
-  if (!(event.target instanceof HTMLCanvasElement) || event.target === last?.on) return;
-  if (again({ ...tapOf(event, event.target), byKey: false })) refuse(event);
-}, true);
+addEventListener(
+  "pointerdown",
+  (event) => {
+    if (!(event.target instanceof HTMLCanvasElement) || event.target === last?.on) return;
+    if (again({ ...tapOf(event, event.target), byKey: false })) refuse(event);
+  },
+  true,
+);
 
 // A key that is held down is pressed once.
-addEventListener("keydown", (event) => {
-  if (event.repeat && event.key === "Enter" && event.target instanceof HTMLButtonElement) event.preventDefault();
-}, true);
+addEventListener(
+  "keydown",
+  (event) => {
+    if (event.repeat && event.key === "Enter" && event.target instanceof HTMLButtonElement) event.preventDefault();
+  },
+  true,
+);

@@ -17,8 +17,7 @@ export function inflated(bytes: Uint8Array): Uint8Array | undefined {
     size += chunk.length;
     ended = last;
   });
-  for (let at = 0; at < bytes.length && size <= out.length; at += slice)
-    stream.push(bytes.subarray(at, at + slice), at + slice >= bytes.length);
+  for (let at = 0; at < bytes.length && size <= out.length; at += slice) stream.push(bytes.subarray(at, at + slice), at + slice >= bytes.length);
   if (size > out.length) return undefined;
   if (!ended) throw new Error();
   return out.subarray(0, size);

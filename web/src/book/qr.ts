@@ -45,7 +45,8 @@ export function qrCode(text: string): QrCode {
       context.scale(pngModule, pngModule);
       context.fill(new Path2D(bars.join("")));
       return new Promise((done, fail) =>
-        canvas.toBlob((blob) => (blob ? done(blob) : fail(new Error(t("This browser could not make the picture."))))));
+        canvas.toBlob((blob) => (blob ? done(blob) : fail(new Error(t("This browser could not make the picture."))))),
+      );
     },
   };
 }

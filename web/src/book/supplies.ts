@@ -18,8 +18,7 @@ export interface Supplies {
 
 const json = JSON.stringify;
 
-const brought = ({ book, aside }: WithAsides, as: Leftover["as"]): Brought =>
-  ({ book, leftovers: aside.map((each) => ({ ...each, as })) });
+const brought = ({ book, aside }: WithAsides, as: Leftover["as"]): Brought => ({ book, leftovers: aside.map((each) => ({ ...each, as })) });
 
 // What the core makes of books. Each promise rejects with a sentence for the person when a thing cannot be.
 export type Codec = ReturnType<typeof codecOf>;
@@ -43,8 +42,7 @@ function codecOf(slip: Slip) {
     merge: async (ours: BookFile, theirs: BookFile, changed: Changed) =>
       brought(await slip.late("merge", json(ours), json(theirs), changed === "take_theirs"), "gave way"),
     visitsCsv: (file: BookFile) => slip.late("visits_csv", json(file)),
-    dueCalendar: (file: BookFile) =>
-      slip.late("due_calendar", json(file), today(), new Date().toISOString().replace(/[-:]|\.\d+/g, "")),
+    dueCalendar: (file: BookFile) => slip.late("due_calendar", json(file), today(), new Date().toISOString().replace(/[-:]|\.\d+/g, "")),
     // Books as Book.about gives them. No quantity: the one that was read most.
     history: (file: BookFile, tank: string, quantity: string, since: string) => slip.late("history", json(file), tank, quantity, since),
     due: (file: BookFile) => slip.late("due", json(file), today()),

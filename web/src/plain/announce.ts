@@ -9,12 +9,9 @@ export function summary(cause: Cause, state: State, changed: Set<number>): strin
   if (cause.by === "entry") {
     const others = [...changed].filter((line) => line !== cause.line).length;
     const rest = others === 1 ? t("{0} other line changed.", others) : t("{0} other lines changed.", others);
-    return [sentence(state.lines[cause.line]!), others > 0 ? rest : ""]
-      .filter(Boolean)
-      .join(" ");
+    return [sentence(state.lines[cause.line]!), others > 0 ? rest : ""].filter(Boolean).join(" ");
   }
-  if (cause.by === "lines") 
-    return cause.on ? t("{0} is on the slip.", cause.title) : t("{0} is taken off.", cause.title);
+  if (cause.by === "lines") return cause.on ? t("{0} is on the slip.", cause.title) : t("{0} is taken off.", cause.title);
   const opening = {
     unit: t("Unit changed."),
     style: t("Numbers are written anew."),

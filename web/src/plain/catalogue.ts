@@ -43,7 +43,10 @@ export class Catalogue {
     for (const group of this.families.querySelectorAll("fieldset")) {
       const items = [...group.querySelectorAll("li")];
       for (const item of items) show(item, fit?.has(item.querySelector("input")!.value) ?? true);
-      show(group, items.some((item) => !item.hidden));
+      show(
+        group,
+        items.some((item) => !item.hidden),
+      );
     }
     const count = fit?.size ?? 0;
     const sentence = count > 0 ? t("{0} lines fit.", count) : t("Nothing fits “{0}”: try another word.", words);

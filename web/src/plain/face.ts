@@ -15,7 +15,11 @@ export class PlainFace {
   private made = ""; // ids of the lines that the sections are for
   private shown = false;
 
-  constructor(private readonly slip: Slip, words: Words, faces: Faces) {
+  constructor(
+    private readonly slip: Slip,
+    words: Words,
+    faces: Faces,
+  ) {
     this.toolbar = new Toolbar(slip, words, () => this.forgetComplaints(), faces);
     this.catalogue = new Catalogue(slip);
     slip.onChange((cause) => {

@@ -31,14 +31,24 @@ export class TableFigure {
       this.fold.open = slot.rows.length <= rowsInSight;
       this.rows = slot.rows.length;
     }
-    list(this.head, slot.columns, () => el("th", { scope: "col" }), (cell, name) => say(cell, name));
-    list(this.body, slot.rows, () => el("tr"), (row, cells) => {
-      while (row.children.length > cells.length) row.lastElementChild!.remove();
-      cells.forEach((text, i) => {
-        const cell = row.children[i] ?? row.appendChild(i === 0 ? el("th", { scope: "row" }) : el("td"));
-        say(cell, text);
-      });
-    });
+    list(
+      this.head,
+      slot.columns,
+      () => el("th", { scope: "col" }),
+      (cell, name) => say(cell, name),
+    );
+    list(
+      this.body,
+      slot.rows,
+      () => el("tr"),
+      (row, cells) => {
+        while (row.children.length > cells.length) row.lastElementChild!.remove();
+        cells.forEach((text, i) => {
+          const cell = row.children[i] ?? row.appendChild(i === 0 ? el("th", { scope: "row" }) : el("td"));
+          say(cell, text);
+        });
+      },
+    );
   }
 }
 
@@ -62,16 +72,26 @@ export class PictureFigure {
     say(this.summary, picture.summary);
     set(this.svg, "aria-label", picture.name);
     set(this.svg, "viewBox", `0 0 ${picture.width} ${picture.height}`);
-    list(this.shapes, picture.shapes, () => svg("path"), (path, { part, d }) => {
-      set(path, "class", part);
-      set(path, "d", d);
-    });
-    list(this.words, picture.words, () => svg("text"), (element, { x, y, anchor, text }) => {
-      set(element, "x", x);
-      set(element, "y", y);
-      set(element, "text-anchor", anchor);
-      say(element, text);
-    });
+    list(
+      this.shapes,
+      picture.shapes,
+      () => svg("path"),
+      (path, { part, d }) => {
+        set(path, "class", part);
+        set(path, "d", d);
+      },
+    );
+    list(
+      this.words,
+      picture.words,
+      () => svg("text"),
+      (element, { x, y, anchor, text }) => {
+        set(element, "x", x);
+        set(element, "y", y);
+        set(element, "text-anchor", anchor);
+        say(element, text);
+      },
+    );
   }
 }
 

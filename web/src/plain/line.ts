@@ -22,13 +22,23 @@ export class LineSection {
   private readonly pictures: PictureFigure[] = [];
   private shown = ""; // the line's JSON when it was last patched
 
-  constructor(private readonly slip: Slip, private readonly index: number, id: string) {
+  constructor(
+    private readonly slip: Slip,
+    private readonly index: number,
+    id: string,
+  ) {
     const key = id.replace(/\W/g, "-");
     this.heading = el("h2", { id: `${key}-title` });
     this.element = el(
       "section",
       { class: "line", id: key, "aria-labelledby": `${key}-title`, "data-line": id },
-      this.heading, this.loud, this.trouble, this.quiet, this.figures, this.remarks, this.working,
+      this.heading,
+      this.loud,
+      this.trouble,
+      this.quiet,
+      this.figures,
+      this.remarks,
+      this.working,
     );
     this.working.addEventListener("toggle", () => {
       if (this.working.open) this.slip.wantWords();
@@ -46,7 +56,15 @@ export class LineSection {
     set(this.element, "data-standing", line.standing);
     say(this.heading, line.title);
     const pieces = line.sentence.filter((piece) => piece.text !== "");
-    arrange(this.loud, this.nodes(state, line, pieces.filter((piece) => !piece.quiet), this.loud));
+    arrange(
+      this.loud,
+      this.nodes(
+        state,
+        line,
+        pieces.filter((piece) => !piece.quiet),
+        this.loud,
+      ),
+    );
     const aside = pieces.filter((piece) => piece.quiet);
     arrange(this.quiet, this.nodes(state, line, aside, this.quiet));
     show(this.quiet, aside.length > 0);
@@ -141,10 +159,15 @@ export class LineSection {
       body = el("div", { class: "working-body" });
       this.working.append(body);
     }
-    list(body, parts.filter(([, items]) => items.length > 0), make, (part, [title, items]) => {
-      say(part.children[0]!, title);
-      list(part.children[1]!, items, () => el("li"), say);
-    });
+    list(
+      body,
+      parts.filter(([, items]) => items.length > 0),
+      make,
+      (part, [title, items]) => {
+        say(part.children[0]!, title);
+        list(part.children[1]!, items, () => el("li"), say);
+      },
+    );
   }
 }
 

@@ -123,7 +123,12 @@ export class NumberControl extends Control<NumberSlot> {
     if (slot.offers) {
       set(this.names, "id", `${entry.key}-names`);
       set(input, "list", this.names.id);
-      list(this.names, slot.offers, () => el("option"), (option, name) => set(option, "value", name));
+      list(
+        this.names,
+        slot.offers,
+        () => el("option"),
+        (option, name) => set(option, "value", name),
+      );
       input.after(this.names);
     }
   }
@@ -157,7 +162,12 @@ export class NumberControl extends Control<NumberSlot> {
     set(this.unitName, "aria-hidden", slot.units.length > 1 ? "true" : false);
     if (slot.units.length < 2) return;
     set(this.unitChoice, "aria-label", t("unit of {0}", slot.name));
-    list(this.unitChoice, slot.units, () => el("option"), (option, unit) => say(option, unit));
+    list(
+      this.unitChoice,
+      slot.units,
+      () => el("option"),
+      (option, unit) => say(option, unit),
+    );
     if (this.unitChoice.value !== slot.unit) this.unitChoice.value = slot.unit;
   }
 
@@ -187,7 +197,12 @@ export class ChoiceControl extends Control<ChoiceSlot> {
 
   protected patch(slot: ChoiceSlot): void {
     this.holds = slot.number;
-    list(this.select, slot.options, () => el("option"), (option, phrase) => say(option, phrase));
+    list(
+      this.select,
+      slot.options,
+      () => el("option"),
+      (option, phrase) => say(option, phrase),
+    );
     if (this.select.value !== slot.number) this.select.value = slot.number;
     say(this.phrase, slot.number);
     set(this.select, "aria-label", slot.name);

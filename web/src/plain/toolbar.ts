@@ -18,23 +18,42 @@ export class Toolbar {
   private readonly language = byId<HTMLSelectElement>("language");
   private readonly decimal = byId<HTMLSelectElement>("decimal");
 
-  constructor(slip: Slip, private readonly words: Words, beforeSteps: () => void, faces: Faces) {
+  constructor(
+    slip: Slip,
+    private readonly words: Words,
+    beforeSteps: () => void,
+    faces: Faces,
+  ) {
     const step = (take: () => void) => () => {
       beforeSteps();
       take();
     };
-    this.undo.addEventListener("click", step(() => slip.undo()));
-    this.redo.addEventListener("click", step(() => slip.redo()));
+    this.undo.addEventListener(
+      "click",
+      step(() => slip.undo()),
+    );
+    this.redo.addEventListener(
+      "click",
+      step(() => slip.redo()),
+    );
     const style = () => slip.setStyle(this.system.value as System, this.decimal.value as Decimal);
     this.system.addEventListener("change", style);
     this.decimal.addEventListener("change", style);
-    list(this.language, Object.entries(words.languages), () => el("option"), (option, [code, { name }]) => {
-      set(option, "value", code);
-      set(option, "lang", code);
-      say(option, name);
-    });
+    list(
+      this.language,
+      Object.entries(words.languages),
+      () => el("option"),
+      (option, [code, { name }]) => {
+        set(option, "value", code);
+        set(option, "lang", code);
+        say(option, name);
+      },
+    );
     this.language.addEventListener("change", () => void words.choose(this.language.value));
-    for (const [select, what] of [[this.look, "look"], [this.hand, "hand"]] as const)
+    for (const [select, what] of [
+      [this.look, "look"],
+      [this.hand, "hand"],
+    ] as const)
       select.addEventListener("change", () => appearance.choose(what, select.value));
     byId("print").addEventListener("click", () => window.print());
     byId("to-drawn").addEventListener("click", () => faces.showDrawn());

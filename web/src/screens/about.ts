@@ -16,8 +16,7 @@ export function aboutScreen(): Screen {
   const list = el("div", { class: "parts" });
   const told = el("p", { class: "quiet", role: "status" });
   void fetched("./licences.txt").then(
-    (text) => list.append(...[...parts(text)].map(([name, licence]) =>
-      el("details", {}, el("summary", {}, name), el("pre", {}, licence)))),
+    (text) => list.append(...[...parts(text)].map(([name, licence]) => el("details", {}, el("summary", {}, name), el("pre", {}, licence)))),
     () => say(told, t("This part of the page did not come. Check the connection and try again.")),
   );
   const build = document.querySelector<HTMLMetaElement>('meta[name="build"]')?.content ?? "";

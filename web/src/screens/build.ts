@@ -27,21 +27,50 @@ export async function buildScreen(kit: Kit): Promise<Screen> {
     await draw();
   };
   const fillIn = ({ line, title }: Step) =>
-    keyed(`fill ${line}`, named(button(t("Fill in"), () => stack.push(lineScreen(kit, line))), t("Fill in {0}", title)));
-  const step = (each: Step) => el("li", { class: each.standing },
-    el("h4", {}, each.title),
-    el("p", {}, each.sentence || each.trouble),
-    ...each.remarks.map(({ level, text: words }) =>
-      el("p", { class: `remark ${level}` }, el("strong", {}, `${levelWord(level)}:`), ` ${words}`)),
-    ...(each.sentence ? [] : [buttons(fillIn(each))]));
-  const missing = (each: Step) => el("li", {}, el("span", { class: "name" }, each.title),
-    keyed(`add ${each.line}`, named(button(t("Put on"), () => takeOn(each)), t("Put {0} on the slip", each.title))));
+    keyed(
+      `fill ${line}`,
+      named(
+        button(t("Fill in"), () => stack.push(lineScreen(kit, line))),
+        t("Fill in {0}", title),
+      ),
+    );
+  const step = (each: Step) =>
+    el(
+      "li",
+      { class: each.standing },
+      el("h4", {}, each.title),
+      el("p", {}, each.sentence || each.trouble),
+      ...each.remarks.map(({ level, text: words }) => el("p", { class: `remark ${level}` }, el("strong", {}, `${levelWord(level)}:`), ` ${words}`)),
+      ...(each.sentence ? [] : [buttons(fillIn(each))]),
+    );
+  const missing = (each: Step) =>
+    el(
+      "li",
+      {},
+      el("span", { class: "name" }, each.title),
+      keyed(
+        `add ${each.line}`,
+        named(
+          button(t("Put on"), () => takeOn(each)),
+          t("Put {0} on the slip", each.title),
+        ),
+      ),
+    );
 
   const draw = async () => {
     if (book.open !== tank.id) return; // the slip in sight is another tank's
     const now = await codec.build();
-    renew(wares, now.wares.map(({ what, amount, unit, details }) => el("li", {},
-      el("span", { class: "name" }, t("{0}: {1}", what, unit ? `${amount}\u00a0${unit}` : amount)), ...(details ? [el("span", {}, details)] : []))));
+    renew(
+      wares,
+      now.wares.map(({ what, amount, unit, details }) =>
+        el(
+          "li",
+          {},
+          el("span", { class: "name" }, t("{0}: {1}", what, unit ? `${amount}\u00a0${unit}` : amount)),
+          ...(details ? [el("span", {}, details)] : []),
+        ),
+      ),
+    );
     show(wares, now.wares.length > 0);
     show(nothing, now.wares.length === 0);
     renew(order, now.steps.filter(({ standing }) => standing !== "absent").map(step));
@@ -56,8 +85,14 @@ export async function buildScreen(kit: Kit): Promise<Screen> {
     of: tank,
     body: [
       el("p", { class: "quiet" }, tank.name),
-      el("h3", {}, t("To get")), nothing, wares,
-      el("p", { class: "quiet" }, t("Salts and RO water are for the first fill. Codes where you work, and licensed people for mains, glass and floors, come before this list.")),
+      el("h3", {}, t("To get")),
+      nothing,
+      wares,
+      el(
+        "p",
+        { class: "quiet" },
+        t("Salts and RO water are for the first fill. Codes where you work, and licensed people for mains, glass and floors, come before this list."),
+      ),
       buttons(
         ...("share" in navigator ? [button(t("Share"), async () => share(await text(), tank.name), "strong")] : []),
         button(t("Copy"), async () => {
@@ -65,8 +100,10 @@ export async function buildScreen(kit: Kit): Promise<Screen> {
           confirm(t("The list is copied."));
         }),
         button(t("Save as CSV"), async () => saveAs(`${fileName}.csv`, await codec.buildCsv(), "text/csv")),
-        button(t("Print"), printScreen)),
-      el("h3", {}, t("To build, in this order")), order,
+        button(t("Print"), printScreen),
+      ),
+      el("h3", {}, t("To build, in this order")),
+      order,
       others,
     ],
     refresh: () => void draw(),

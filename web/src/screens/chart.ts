@@ -64,7 +64,12 @@ export function chart(history: History, paper: Paper, words: { title: string; su
   const days = [...readings, ...rows].map(({ day }) => day).sort();
   const first = days[0]!;
   const last = [days.at(-1)!, next?.day ?? ""].sort().at(-1)!;
-  const { low, high, step } = scale([...readings.map(({ value }) => value), ...(band ? [band.low, band.high] : []), ...(next ? [next.low, next.high] : []), ...(after ? [after.level] : [])]);
+  const { low, high, step } = scale([
+    ...readings.map(({ value }) => value),
+    ...(band ? [band.low, band.high] : []),
+    ...(next ? [next.low, next.high] : []),
+    ...(after ? [after.level] : []),
+  ]);
 
   const ticks = Array.from({ length: Math.round((high - low) / step) + 1 }, (_, i) => low + i * step);
   const labels = ticks.map((each) => paper.number(Number(each.toPrecision(6))));
@@ -78,7 +83,13 @@ export function chart(history: History, paper: Paper, words: { title: string; su
   const y = (value: number): number => bottom - ((bottom - top) * (value - low)) / (high - low);
 
   const id = `chart-${++made}`;
-  const drawn = svg("svg", { viewBox: `0 0 ${Math.round(paper.width)} ${Math.round(height)}`, class: "chart", role: "img", "aria-labelledby": `${id} ${id}-words`, "font-size": em });
+  const drawn = svg("svg", {
+    viewBox: `0 0 ${Math.round(paper.width)} ${Math.round(height)}`,
+    class: "chart",
+    role: "img",
+    "aria-labelledby": `${id} ${id}-words`,
+    "font-size": em,
+  });
   const add = (...shapes: SVGElement[]) => drawn.append(...shapes);
   const text = (at: { x: number; y: number; anchor: string }, content: string) => {
     const label = svg("text", { x: at.x, y: at.y, "text-anchor": at.anchor });
@@ -92,9 +103,12 @@ export function chart(history: History, paper: Paper, words: { title: string; su
   add(title, summary);
 
   if (band) add(svg("rect", { class: "band", x: left, y: y(band.high), width: right - left, height: y(band.low) - y(band.high) }));
-  ticks.forEach((each, i) => add(
-    svg("path", { class: "grid", d: `M${left} ${y(each).toFixed(1)}H${right}` }),
-    text({ x: left - em * 0.4, y: y(each) + em * 0.35, anchor: "end" }, labels[i]!)));
+  ticks.forEach((each, i) =>
+    add(
+      svg("path", { class: "grid", d: `M${left} ${y(each).toFixed(1)}H${right}` }),
+      text({ x: left - em * 0.4, y: y(each) + em * 0.35, anchor: "end" }, labels[i]!),
+    ),
+  );
   add(text({ x: left, y: height - em * 0.5, anchor: "start" }, paper.month(first)));
   if (last > first) add(text({ x: right, y: height - em * 0.5, anchor: "end" }, paper.month(last)));
 
@@ -118,7 +132,8 @@ export function chart(history: History, paper: Paper, words: { title: string; su
     if (after) add(svg("path", { class: "foreseen", d: `M${x(after.day)} ${y(after.level)}L${at} ${y(next.level)}` }));
     add(
       svg("path", { class: "next", d: `M${at} ${y(next.low)}V${y(next.high)}M${at - 4} ${y(next.low)}h8M${at - 4} ${y(next.high)}h8` }),
-      svg("circle", { class: "next", cx: at, cy: y(next.level), r: 3 }));
+      svg("circle", { class: "next", cx: at, cy: y(next.level), r: 3 }),
+    );
   }
   return drawn;
 }

@@ -58,8 +58,12 @@ function movedRound({ store, today: now, ...rest }: Round, days: number): Round 
 export function showBar(book: KeptBook | undefined): void {
   const away = el("button", { type: "button" }, t("Leave it"));
   away.addEventListener("click", () => void throwAway(book));
-  const bar = el("div", { id: "invented", role: "region", "aria-label": t("Invented round") },
-    el("p", {}, t("This is an invented round, not your own.")), away);
+  const bar = el(
+    "div",
+    { id: "invented", role: "region", "aria-label": t("Invented round") },
+    el("p", {}, t("This is an invented round, not your own.")),
+    away,
+  );
   document.body.prepend(bar);
   const root = document.documentElement;
   root.toggleAttribute("data-invented", true);

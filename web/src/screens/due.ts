@@ -7,7 +7,26 @@ import { plus, today } from "../base/days";
 import { el, show } from "../base/dom";
 import { t } from "../base/words";
 import { measured, type Measured } from "./measured";
-import { attempt, button, buttons, choice, complain, day, dayOf, field, keyed, lastDay, lists, renew, rowButton, saveAs, sideButton, text, textOf, undoable } from "./parts";
+import {
+  attempt,
+  button,
+  buttons,
+  choice,
+  complain,
+  day,
+  dayOf,
+  field,
+  keyed,
+  lastDay,
+  lists,
+  renew,
+  rowButton,
+  saveAs,
+  sideButton,
+  text,
+  textOf,
+  undoable,
+} from "./parts";
 import { tankHere, type Kit } from "./kit";
 import type { Screen } from "./stack";
 import { formatBack, formatDays, formatDay, fromNow, isLate, formatNumber } from "./format";
@@ -41,20 +60,31 @@ export async function dueScreen(kit: Kit, tank?: string): Promise<Screen> {
   const row = (item: DueItem) => {
     const name = nameOf(kit, item);
     const where = tank ? "" : (name ?? (item.kind === "bottle" ? t("Shelf") : t("not at a tank")));
-    const when = el("span", { class: isLate(item.day) && "late" },
-      isLate(item.day) ? t("Was due {0}, {1}", formatDay(item.day), fromNow(item.day)) : `${formatDay(item.day)}, ${fromNow(item.day)}`);
+    const when = el(
+      "span",
+      { class: isLate(item.day) && "late" },
+      isLate(item.day) ? t("Was due {0}, {1}", formatDay(item.day), fromNow(item.day)) : `${formatDay(item.day)}, ${fromNow(item.day)}`,
+    );
     const key = [item.kind, item.of ?? item.tank].join(" ");
     const drawn = dueOf(kit, item);
-    return el("li", {},
+    return el(
+      "li",
+      {},
       rowButton(key, item.what, [where, when, formatDays(item.why)], () => openItem(kit, item)),
-      sideButton(`done ${key}`, t("Done"), [`${t("Done")}: ${item.what}`, ...(name ? [name] : [])].join(", "), () => done(kit, item, drawn)));
+      sideButton(`done ${key}`, t("Done"), [`${t("Done")}: ${item.what}`, ...(name ? [name] : [])].join(", "), () => done(kit, item, drawn)),
+    );
   };
   await draw();
   return {
     title: t("Due dates"),
     ...(of ? { of } : {}),
     body: [...(of ? [el("p", { class: "quiet" }, of.name)] : []), none, list, ways],
-    actions: [keyed("new", button(t("New date"), () => stack.push(dateScreen(kit, undefined, tank)), "strong"))],
+    actions: [
+      keyed(
+        "new",
+        button(t("New date"), () => stack.push(dateScreen(kit, undefined, tank)), "strong"),
+      ),
+    ],
     refresh: () => void attempt(draw),
   };
 }
@@ -88,7 +118,9 @@ async function reckonedDay({ book, codec }: Kit, due: Omit<Due, "id">): Promise<
 // No book has later days.
 function withinReach(on: string, { what }: Pick<Due, "what">): string {
   if (on > lastDay)
-    throw new Error(t("“{0}” would be due again after {1}, which is too far off. Change how often it comes, or remove it.", what, formatDay(lastDay)));
+    throw new Error(
+      t("“{0}” would be due again after {1}, which is too far off. Change how often it comes, or remove it.", what, formatDay(lastDay)),
+    );
   return on;
 }
 
@@ -115,13 +147,16 @@ function nameOf({ book }: Kit, { tank }: Pick<DueItem, "tank">): string | undefi
 // What tells when it is due, with what each kind asks for.
 function wearFields(kit: Kit, due: Due | undefined, what: HTMLInputElement) {
   const wear = due?.wear;
-  const kind = choice<Wears | "date">([
-    ["date", t("a day that I choose")],
-    ["cartridge", t("a cartridge’s litres and age")],
-    ["membrane", t("a membrane’s age")],
-    ["lamp", t("a lamp’s hours")],
-    ["skimmer", t("a new tank’s first months")],
-  ], wear?.kind ?? "date");
+  const kind = choice<Wears | "date">(
+    [
+      ["date", t("a day that I choose")],
+      ["cartridge", t("a cartridge’s litres and age")],
+      ["membrane", t("a membrane’s age")],
+      ["lamp", t("a lamp’s hours")],
+      ["skimmer", t("a new tank’s first months")],
+    ],
+    wear?.kind ?? "date",
+  );
   const fitted = day(wear?.fitted ?? today());
   const days = measured(kit, wear?.days, limits.wear.days);
   const litres = measured(kit, wear?.litres, limits.wear.litres);
@@ -131,9 +166,15 @@ function wearFields(kit: Kit, due: Due | undefined, what: HTMLInputElement) {
   const months = measured(kit, wear?.months, limits.wear.months);
   const boxes: [Wears[], HTMLElement][] = [
     [["cartridge", "membrane", "lamp", "skimmer"], field(t("Fitted on"), fitted)],
-    [["cartridge", "membrane"], field(t("Good for how many days"), days.input, t("Commonly half a year for a cartridge, three years for a membrane."))],
+    [
+      ["cartridge", "membrane"],
+      field(t("Good for how many days"), days.input, t("Commonly half a year for a cartridge, three years for a membrane.")),
+    ],
     [["cartridge"], field(t("Good for how many litres"), litres.input, t("As its label says. Empty: its age alone tells."))],
-    [["cartridge"], field(t("Litres of waste for each litre of RO water"), waste.input, t("They go through it as well. The RO water comes from the visits."))],
+    [
+      ["cartridge"],
+      field(t("Litres of waste for each litre of RO water"), waste.input, t("They go through it as well. The RO water comes from the visits.")),
+    ],
     [["lamp"], field(t("Good for how many hours"), hours.input)],
     [["lamp"], field(t("Hours of light a day"), hoursADay.input)],
     [["skimmer"], field(t("Comes out after how many months"), months.input)],
@@ -182,12 +223,29 @@ function dateScreen(kit: Kit, due?: Due, tank?: string): Screen {
   const what = text(due?.what ?? "", limits.due.what);
   const when = day(due?.day ?? plus(today(), 7));
   const where = choice([["", t("not at a tank")], ...book.tanks.map(({ id, name }): [string, string] => [id, name])], due?.tank ?? tank ?? "");
-  const often = measured(kit, due?.every_days, [1, mostDays], { whole: true, outside: t("Please write whole days from 1 to {0}, or nothing.", mostDays) });
+  const often = measured(kit, due?.every_days, [1, mostDays], {
+    whole: true,
+    outside: t("Please write whole days from 1 to {0}, or nothing.", mostDays),
+  });
   const whenBox = field(t("Day"), when);
   const oftenBox = field(t("Again after how many days"), often.input, t("Leave it empty when it comes only once."));
-  const of = choice<DueKind>([["task", t("something else")], ["visit", t("visit")], ["change", t("water change")], ["trim", t("trim")]], due?.kind ?? "task");
+  const of = choice<DueKind>(
+    [
+      ["task", t("something else")],
+      ["visit", t("visit")],
+      ["change", t("water change")],
+      ["trim", t("trim")],
+    ],
+    due?.kind ?? "task",
+  );
   const ofBox = field(t("What it is"), of, t("A visit that you write down tells when it was done."));
-  const from = choice<CountedFrom>([["planned", t("the planned day")], ["done", t("the day when it was done")]], due?.counted_from ?? "planned");
+  const from = choice<CountedFrom>(
+    [
+      ["planned", t("the planned day")],
+      ["done", t("the day when it was done")],
+    ],
+    due?.counted_from ?? "planned",
+  );
   const fromBox = field(t("Counted from"), from);
   const wears = wearFields(kit, due, what);
   const chosen = () => {
@@ -209,7 +267,8 @@ function dateScreen(kit: Kit, due?: Due, tank?: string): Screen {
     const words = textOf(what, t("Please write what is due."));
     const wear = wears.read();
     const given: Omit<Due, "id"> = { ...rest, what: words, day: wear ? wear.fitted : dayOf(when) };
-    if (where.value && where.value !== due?.tank && !book.tanks.some(({ id }) => id === where.value)) complain(where, t("This tank was removed meanwhile: choose another."));
+    if (where.value && where.value !== due?.tank && !book.tanks.some(({ id }) => id === where.value))
+      complain(where, t("This tank was removed meanwhile: choose another."));
     if (where.value) given.tank = where.value;
     const days = wear ? undefined : often.read();
     if (wear) given.wear = wear;
@@ -218,11 +277,13 @@ function dateScreen(kit: Kit, due?: Due, tank?: string): Screen {
     if (days !== undefined && from.value !== "planned") given.counted_from = from.value as CountedFrom;
     return given;
   };
-  const remove = due && button(t("Remove this date"), async () => {
-    const undo = await book.removeDue(due.id);
-    stack.close(screen);
-    undoable(t("“{0}” is removed.", due.what), undo);
-  });
+  const remove =
+    due &&
+    button(t("Remove this date"), async () => {
+      const undo = await book.removeDue(due.id);
+      stack.close(screen);
+      undoable(t("“{0}” is removed.", due.what), undo);
+    });
   const screen: Screen = {
     title: due ? due.what : t("New date"),
     body: [

@@ -25,18 +25,21 @@ export interface Form {
 // `leave`: names of what is not asked for here.
 export function formOf(asked: readonly Asked[], part: object, leave: readonly string[] = []): Form {
   const shown = part as Texts;
-  const all = asked.filter(({ name }) => !leave.includes(name)).map((each) => {
-    const { name, label, hint, most } = each;
-    const value = (shown[name] as string | undefined) ?? "";
-    const input = each.rows ? rows(value, most, 4) : text(value, most, { autocapitalize: "sentences" });
-    return { ...each, input, box: field(label, input, hint) };
-  });
+  const all = asked
+    .filter(({ name }) => !leave.includes(name))
+    .map((each) => {
+      const { name, label, hint, most } = each;
+      const value = (shown[name] as string | undefined) ?? "";
+      const input = each.rows ? rows(value, most, 4) : text(value, most, { autocapitalize: "sentences" });
+      return { ...each, input, box: field(label, input, hint) };
+    });
   const read = (): Record<string, string> =>
     Object.fromEntries(all.map(({ name, empty, input }): [string, string] => [name, textOf(input, empty)]).filter(([, words]) => words));
   return {
     boxes: (...names) => all.filter(({ name }) => names.includes(name)).map(({ box }) => box),
     others: (...names) => all.filter(({ name }) => !names.includes(name)).map(({ box }) => box),
     read,
-    onto: <T extends object>(now: T): T => onto<T>(now, Object.fromEntries(all.map(({ name }) => [name, shown[name]])) as Partial<T>, read() as Partial<T>),
+    onto: <T extends object>(now: T): T =>
+      onto<T>(now, Object.fromEntries(all.map(({ name }) => [name, shown[name]])) as Partial<T>, read() as Partial<T>),
   };
 }

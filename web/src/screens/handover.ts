@@ -20,13 +20,29 @@ const manyTicks = 8; // from here on a list of ticks has a field to look for nam
 export async function handoverScreen(kit: Kit, tank: string): Promise<Screen> {
   const { book, stack } = kit;
   const slips = await book.whole();
-  const tanks = ticks(t("Tanks"), book.tanks.map(({ id, name }) => ({ id, name })), new Set([tank]));
-  const shelf = ticks(t("From the shelf"), book.shelf.map(({ id, name }) => ({ id, name })), new Set());
+  const tanks = ticks(
+    t("Tanks"),
+    book.tanks.map(({ id, name }) => ({ id, name })),
+    new Set([tank]),
+  );
+  const shelf = ticks(
+    t("From the shelf"),
+    book.shelf.map(({ id, name }) => ({ id, name })),
+    new Set(),
+  );
 
   // The lines of whatever tanks are ticked.
   const lines = el("div", { hidden: true });
   let shown = ticks("", [], new Set());
-  const which = radios(t("Lines"), [["all", t("all that are on the slip")], ["some", t("only these")]], "all", () => offer());
+  const which = radios(
+    t("Lines"),
+    [
+      ["all", t("all that are on the slip")],
+      ["some", t("only these")],
+    ],
+    "all",
+    () => offer(),
+  );
   const offer = () => {
     show(lines, which.value === "some");
     if (which.value !== "some") return;
@@ -45,11 +61,18 @@ export async function handoverScreen(kit: Kit, tank: string): Promise<Screen> {
     title: t("Hand over"),
     body: [
       el("p", {}, t("This makes a link for your customer. The link holds the numbers themselves, and no server sees them.")),
-      el("p", {}, t("In the link: the tanks’ names, numbers and notes for the customer, what you write here, and the name, kind and strength of things from the shelf.")),
+      el(
+        "p",
+        {},
+        t(
+          "In the link: the tanks’ names, numbers and notes for the customer, what you write here, and the name, kind and strength of things from the shelf.",
+        ),
+      ),
       el("p", {}, t("Not in the link: your own notes on a tank, visits, due dates, and how much is in stock.")),
       tanks.element,
       ...(book.shelf.length ? [shelf.element] : []),
-      which.element, lines,
+      which.element,
+      lines,
       field(t("Note for the customer"), note, t("In place of the notes for the customer that the tanks have. Empty: theirs go along.")),
       field(t("Your shop’s name"), shop),
       field(t("How to reach you"), contact, t("Telephone, address or hours, as you would write them on a card.")),
@@ -106,9 +129,11 @@ function ticks(legend: string, all: Named[], chosen: Set<string>) {
   });
   const every = button(t("Tick all"), () => turn(true));
   const none = button(t("Tick none"), () => turn(false));
-  const element = group(legend,
+  const element = group(
+    legend,
     ...(all.length > manyTicks ? [field(t("Find a name"), find), buttons(every, none)] : []),
-    el("div", { class: "ticks field" }, ...boxes.map(({ row }) => row), el("p", { class: "wrong", id: `ticks-${++made}`, hidden: true })));
+    el("div", { class: "ticks field" }, ...boxes.map(({ row }) => row), el("p", { class: "wrong", id: `ticks-${++made}`, hidden: true })),
+  );
   const turn = (on: boolean) => {
     for (const { row, box } of boxes) if (!row.hidden) box.checked = on;
     element.dispatchEvent(new Event("change"));
@@ -143,19 +168,25 @@ const reach = 10;
 async function linkMadeScreen(kit: Kit, link: string, { tanks, shelf }: Handover): Promise<Screen> {
   const address = rows(link, link.length, 3);
   address.readOnly = true;
-  const copy = button(t("Copy"), async () => {
-    try {
-      await navigator.clipboard.writeText(link);
-      confirm(t("The link is copied."));
-    } catch {
-      address.focus();
-      address.select();
-      confirm(t("The link is marked: copy it from the field."));
-    }
-  }, "strong");
-  const share = button(t("Share"), () => navigator.share({ url: link, title: names }).catch((why: unknown) => {
-    if (!(why instanceof DOMException && why.name === "AbortError")) throw why;
-  }));
+  const copy = button(
+    t("Copy"),
+    async () => {
+      try {
+        await navigator.clipboard.writeText(link);
+        confirm(t("The link is copied."));
+      } catch {
+        address.focus();
+        address.select();
+        confirm(t("The link is marked: copy it from the field."));
+      }
+    },
+    "strong",
+  );
+  const share = button(t("Share"), () =>
+    navigator.share({ url: link, title: names }).catch((why: unknown) => {
+      if (!(why instanceof DOMException && why.name === "AbortError")) throw why;
+    }),
+  );
   const names = tanks.map(({ name }) => name).join(", ");
 
   let code: QrCode | undefined;
@@ -171,7 +202,9 @@ async function linkMadeScreen(kit: Kit, link: string, { tanks, shelf }: Handover
       el("p", {}, t("Everything is in the link itself, after the sign #, which browsers send to no server. Whoever has the link can read it.")),
       field(t("Link"), address),
       buttons(copy, ...("share" in navigator ? [share] : [])),
-      ...(code ? codeParts(kit, code, names) : [el("p", { class: "question" }, [refused, leaveOut(tanks.length, shelf?.length ?? 0)].filter(Boolean).join(" "))]),
+      ...(code
+        ? codeParts(kit, code, names)
+        : [el("p", { class: "question" }, [refused, leaveOut(tanks.length, shelf?.length ?? 0)].filter(Boolean).join(" "))]),
     ],
   };
 }
@@ -193,7 +226,8 @@ function codeParts(kit: Kit, code: QrCode, names: string): HTMLElement[] {
     buttons(
       button(t("Save as SVG"), () => saveAs(`${name}.svg`, code.svg, "image/svg+xml")),
       button(t("Save as PNG"), async () => saveAs(`${name}.png`, await code.png())),
-      button(t("Print"), print)),
+      button(t("Print"), print),
+    ),
   ];
 }
 

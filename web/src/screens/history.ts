@@ -17,7 +17,14 @@ export async function historyScreen(kit: Kit, id: string): Promise<Screen> {
   const { book, codec, stack } = kit;
   const { name } = tankHere(kit, id);
   const what = choice<string>([], "");
-  const since = choice([[plus(today(), -92), t("three months")], [plus(today(), -365), t("a year")], ["", t("all of it")]], plus(today(), -365));
+  const since = choice(
+    [
+      [plus(today(), -92), t("three months")],
+      [plus(today(), -365), t("a year")],
+      ["", t("all of it")],
+    ],
+    plus(today(), -365),
+  );
   const which = field(t("What was read"), what);
   const far = field(t("How far back"), since);
   const none = el("p", { class: "quiet" }, t("Nothing was read here that long. What is read at a visit is drawn here."));
@@ -43,7 +50,8 @@ export async function historyScreen(kit: Kit, id: string): Promise<Screen> {
       el("p", { class: "unit" }, now.unit),
       chart(now, paper(), words),
       el("ul", { class: "key" }, ...partsOf(now).map((part) => el("li", {}, sign(part), el("span", {}, keyWord(part))))),
-      el("figcaption", {}, summaryOf(kit, { ...now, next: undefined })));
+      el("figcaption", {}, summaryOf(kit, { ...now, next: undefined })),
+    );
   };
   // As wide as the screen, whichever way it is held.
   const sizes = new ResizeObserver(draw);
@@ -63,14 +71,33 @@ export async function historyScreen(kit: Kit, id: string): Promise<Screen> {
     draw();
     renew(said, found.said.length ? [remarks(found.said)] : []);
     say(trouble, length > 0 ? found.trouble : "");
-    say(unknown, length > 0 && found.unit === "mg/L" && !book.shelf.some(({ adds }) => adds?.some(({ quantity }) => quantity === found.quantity))
-      ? t("Nothing on the shelf says that it adds {0}: what was dosed counts once a bottle there says what one millilitre of it adds.", found.name) : "");
+    say(
+      unknown,
+      length > 0 && found.unit === "mg/L" && !book.shelf.some(({ adds }) => adds?.some(({ quantity }) => quantity === found.quantity))
+        ? t("Nothing on the shelf says that it adds {0}: what was dosed counts once a bottle there says what one millilitre of it adds.", found.name)
+        : "",
+    );
     renew(behind, table(kit, found));
-    renew(ways, length === 0 ? [] : [
-      keyed("band", button(found.band ? t("Change its band") : t("Give it a band"), () => stack.push(bandScreen(kit, id, found)))),
-      ...(unknown.textContent ? [keyed("shelf", button(t("Shelf"), () => kit.open("shelf")))] : []),
-      keyed("print", button(t("Print"), printScreen)),
-    ]);
+    renew(
+      ways,
+      length === 0
+        ? []
+        : [
+            keyed(
+              "band",
+              button(found.band ? t("Change its band") : t("Give it a band"), () => stack.push(bandScreen(kit, id, found))),
+            ),
+            ...(unknown.textContent
+              ? [
+                  keyed(
+                    "shelf",
+                    button(t("Shelf"), () => kit.open("shelf")),
+                  ),
+                ]
+              : []),
+            keyed("print", button(t("Print"), printScreen)),
+          ],
+    );
   };
   for (const each of [what, since]) each.addEventListener("change", () => void attempt(ask));
   await ask();
@@ -94,16 +121,29 @@ function keyWord(part: Part): string {
 }
 
 // What the drawing shows, in words.
-function summaryOf({ slip }: Kit, { readings, unit, band, next }: Pick<History, "readings" | "unit" | "band"> & { next?: History["next"] | undefined }): string {
+function summaryOf(
+  { slip }: Kit,
+  { readings, unit, band, next }: Pick<History, "readings" | "unit" | "band"> & { next?: History["next"] | undefined },
+): string {
   const format = (value: number, digits = 4) => formatAmount({ value: Number(value.toPrecision(digits)), unit }, slip);
   const values = readings.map(({ value }) => value);
   const last = readings.at(-1)!;
   return [
-    readings.length === 1 ? t("Read once, {0}: {1}.", formatDay(last.day), format(last.value))
-      : t("{0} readings from {1} to {2}: lowest {3}, highest {4}, last {5}.", readings.length, formatDay(readings[0]!.day), formatDay(last.day),
-          format(Math.min(...values)), format(Math.max(...values)), format(last.value)),
+    readings.length === 1
+      ? t("Read once, {0}: {1}.", formatDay(last.day), format(last.value))
+      : t(
+          "{0} readings from {1} to {2}: lowest {3}, highest {4}, last {5}.",
+          readings.length,
+          formatDay(readings[0]!.day),
+          formatDay(last.day),
+          format(Math.min(...values)),
+          format(Math.max(...values)),
+          format(last.value),
+        ),
     ...(band ? [t("Its band is {0} to {1}.", format(band.low), format(band.high))] : []),
-    ...(next ? [t("Foreseen for {0}: {1}, from {2} to {3}.", formatDay(next.day), format(next.level, 3), format(next.low, 3), format(next.high, 3))] : []),
+    ...(next
+      ? [t("Foreseen for {0}: {1}, from {2} to {3}.", formatDay(next.day), format(next.level, 3), format(next.low, 3), format(next.high, 3))]
+      : []),
   ].join(" ");
 }
 
@@ -114,10 +154,15 @@ function table(kit: Kit, { rows, unit }: History): HTMLElement[] {
   const cells = (row: HistoryRow): string[] => [
     formatDay(row.day),
     row.read === undefined ? "" : formatAmount({ what: "reckoned", value: row.read, unit }, slip),
-    row.share !== undefined ? formatAmount({ what: "reckoned", value: row.share, unit: "%" }, slip)
-      : row.water === undefined ? "" : formatAmount({ what: "reckoned", value: row.water, unit: "L" }, slip),
-    [...(row.dosed ?? []).map((dose) => [formatAmount(dose, slip), formatQuantity(dose.quantity, kit)].filter(Boolean).join(" ")),
-      ...(row.rise === undefined ? [] : [`+${formatAmount({ value: Number(row.rise.toPrecision(3)), unit: "mg/L" }, slip)}`])].join(", "),
+    row.share !== undefined
+      ? formatAmount({ what: "reckoned", value: row.share, unit: "%" }, slip)
+      : row.water === undefined
+        ? ""
+        : formatAmount({ what: "reckoned", value: row.water, unit: "L" }, slip),
+    [
+      ...(row.dosed ?? []).map((dose) => [formatAmount(dose, slip), formatQuantity(dose.quantity, kit)].filter(Boolean).join(" ")),
+      ...(row.rise === undefined ? [] : [`+${formatAmount({ value: Number(row.rise.toPrecision(3)), unit: "mg/L" }, slip)}`]),
+    ].join(", "),
   ];
   const newest = [...rows].reverse();
   const body = el("tbody");
@@ -166,7 +211,11 @@ function bandScreen(kit: Kit, id: string, { quantity, name, unit }: History): Sc
         const { bands = [], ...rest } = now;
         const others = bands.filter((each) => each.quantity !== quantity);
         const band: Band = { ...before, quantity };
-        for (const [key, value] of [["low", from], ["high", to], ["fresh", held]] as const)
+        for (const [key, value] of [
+          ["low", from],
+          ["high", to],
+          ["fresh", held],
+        ] as const)
           if (value === undefined) delete band[key];
           else band[key] = value;
         if (inUnit) band.unit = inUnit;

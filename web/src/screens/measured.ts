@@ -64,7 +64,11 @@ export function measured({ slip }: Kit, value: number | undefined, [low, high] =
       const typed = typedNumber();
       const kept = asIs(typed);
       if (!fits(kept))
-        complain(input, outside || (high === Infinity ? t("Write {0} or more.", end(low, 4)) : t("Please write a number from {0} to {1}.", end(low, 4), end(high, 7))));
+        complain(
+          input,
+          outside ||
+            (high === Infinity ? t("Write {0} or more.", end(low, 4)) : t("Please write a number from {0} to {1}.", end(low, 4), end(high, 7))),
+        );
       if (whole && !Number.isInteger(typed)) complain(input, outside || t("Please write a whole number."));
       return Math.min(Math.max(kept, low), high);
     },

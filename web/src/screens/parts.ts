@@ -47,15 +47,16 @@ export function confirm(text: string): void {
 export function undoable(text: string, undo: Undo): void {
   passed();
   const offer = () => tell([text, undo.told ?? ""].filter(Boolean).join(" "), { label: t("Undo"), act }, undefined, "passes");
-  const act = () => void attempt(async () => {
-    try {
-      await undo();
-    } catch (problem) {
-      if (!(problem as { final?: true }).final) offer(); // behind what is told of the problem
-      throw problem;
-    }
-    confirm(t("Undone."));
-  });
+  const act = () =>
+    void attempt(async () => {
+      try {
+        await undo();
+      } catch (problem) {
+        if (!(problem as { final?: true }).final) offer(); // behind what is told of the problem
+        throw problem;
+      }
+      confirm(t("Undone."));
+    });
   offer();
 }
 
@@ -104,11 +105,15 @@ export function complain(input: Input, text: string): never {
     set(input, "aria-describedby", `${wrong.id} ${before.replace(wrong.id, "")}`.trim());
   } else tell(text, undefined, undefined, "passes");
   set(input, "aria-invalid", "true");
-  input.addEventListener("input", () => {
-    set(input, "aria-invalid", false);
-    set(input, "aria-describedby", before || false);
-    if (wrong) show(wrong, false);
-  }, { once: true });
+  input.addEventListener(
+    "input",
+    () => {
+      set(input, "aria-invalid", false);
+      set(input, "aria-describedby", before || false);
+      if (wrong) show(wrong, false);
+    },
+    { once: true },
+  );
   input.focus();
   throw new Complaint(text);
 }
@@ -124,7 +129,8 @@ export function textOf(input: HTMLInputElement | HTMLTextAreaElement, missing = 
   const text = input.value.replace(/\r\n?/g, "\n").trim();
   if (missing && blank.test(text)) complain(input, missing);
   const several = input instanceof HTMLTextAreaElement;
-  if (unseen.test(several ? text.replace(/[\n\t]/g, "") : text)) complain(input, t("There are signs in it that cannot be seen. Please type it anew."));
+  if (unseen.test(several ? text.replace(/[\n\t]/g, "") : text))
+    complain(input, t("There are signs in it that cannot be seen. Please type it anew."));
   const [length, most] = [[...text].length, lengths.get(input) ?? Infinity];
   if (length > most) complain(input, t("This has {0} characters, and there is room for {1}. Make it shorter.", length, most));
   return text;
@@ -180,13 +186,21 @@ export interface Radios<T> {
   readonly value: T;
 }
 // `value`: what is chosen at first; undefined: nothing.
-export function radios<T extends string, First extends T | undefined = T>(legend: string, options: [T, string][], value: First, changed = () => {}): Radios<T | First> {
+export function radios<T extends string, First extends T | undefined = T>(
+  legend: string,
+  options: [T, string][],
+  value: First,
+  changed = () => {},
+): Radios<T | First> {
   const name = newId();
   const boxes = options.map(([word]) => el("input", { type: "radio", name, value: word }));
-  const element = group(legend, ...options.map(([word, label], i) => {
-    boxes[i]!.checked = word === value;
-    return el("label", { class: "tick" }, boxes[i]!, el("span", {}, label));
-  }));
+  const element = group(
+    legend,
+    ...options.map(([word, label], i) => {
+      boxes[i]!.checked = word === value;
+      return el("label", { class: "tick" }, boxes[i]!, el("span", {}, label));
+    }),
+  );
   const wrong = el("p", { class: "wrong", hidden: true });
   element.append(wrong);
   element.addEventListener("change", () => {
@@ -222,8 +236,11 @@ export function together(...parts: Node[]): HTMLElement {
 export function remarks(said: readonly Said[]): HTMLElement {
   const order: Level[] = ["stop", "caution", "note"];
   const loudest = [...said].sort((a, b) => order.indexOf(a.level) - order.indexOf(b.level));
-  return el("ul", { class: "remarks" }, ...loudest.map(({ level, text }) =>
-    el("li", { class: level }, el("strong", {}, `${levelWord(level)}:`), " ", el("span", {}, formatDays(text)))));
+  return el(
+    "ul",
+    { class: "remarks" },
+    ...loudest.map(({ level, text }) => el("li", { class: level }, el("strong", {}, `${levelWord(level)}:`), " ", el("span", {}, formatDays(text)))),
+  );
 }
 
 // Paper has the uppermost screen alone, without its buttons.
@@ -297,8 +314,12 @@ export class RowList<T> {
 
 // The part of a row that is a button: a name, and quieter rows under it.
 export function rowButton(key: string, name: string, under: (Node | string)[], act: () => Promise<void> | void): HTMLButtonElement {
-  const made = el("button", { type: "button", class: "row", "data-key": key }, el("span", { class: "name" }, name),
-    ...under.filter((each) => each !== "").map((each) => (typeof each === "string" ? el("span", {}, each) : each)));
+  const made = el(
+    "button",
+    { type: "button", class: "row", "data-key": key },
+    el("span", { class: "name" }, name),
+    ...under.filter((each) => each !== "").map((each) => (typeof each === "string" ? el("span", {}, each) : each)),
+  );
   made.addEventListener("click", () => void during(made, attempt(act)));
   return made;
 }
@@ -316,7 +337,8 @@ export function renew(parent: HTMLElement, children: Node[]): void {
   const inside = on instanceof HTMLElement && parent.contains(on) ? on.dataset["key"] : undefined;
   parent.replaceChildren(...children);
   if (inside === undefined) return;
-  const again = parent.querySelector<HTMLElement>(`[data-key="${CSS.escape(inside)}"]`) ?? parent.closest(".screen")?.querySelector<HTMLElement>("h2");
+  const again =
+    parent.querySelector<HTMLElement>(`[data-key="${CSS.escape(inside)}"]`) ?? parent.closest(".screen")?.querySelector<HTMLElement>("h2");
   again?.focus({ preventScroll: true });
 }
 

@@ -22,7 +22,14 @@ function fragmentsIn(text: string): string[] {
 // The one that is whole; else the first, to say what is wrong with it.
 async function wholeIn(kit: Kit, text: string): Promise<string | undefined> {
   const all = fragmentsIn(text);
-  for (const each of all) if (await kit.codec.openLink(each).then(() => true, () => false)) return each;
+  for (const each of all)
+    if (
+      await kit.codec.openLink(each).then(
+        () => true,
+        () => false,
+      )
+    )
+      return each;
   return all[0];
 }
 
@@ -43,17 +50,21 @@ export function pasteParts(kit: Kit): { field: HTMLElement; buttons: HTMLButtonE
     if (!fragment) complain(input, t("This text has no link to this page. Copy the whole link, with everything after the # sign."));
     await openPasted(kit, fragment);
   };
-  const paste = button(t("Paste"), async () => {
-    let copied = "";
-    try {
-      copied = await navigator.clipboard.readText();
-    } catch {
-      // Not allowed: by hand, then.
-    }
-    if (!copied) complain(input, t("The browser does not let the page read what you copied. Hold your finger on the field and choose Paste."));
-    input.value = copied;
-    await open();
-  }, "strong");
+  const paste = button(
+    t("Paste"),
+    async () => {
+      let copied = "";
+      try {
+        copied = await navigator.clipboard.readText();
+      } catch {
+        // Not allowed: by hand, then.
+      }
+      if (!copied) complain(input, t("The browser does not let the page read what you copied. Hold your finger on the field and choose Paste."));
+      input.value = copied;
+      await open();
+    },
+    "strong",
+  );
   const asks = typeof navigator.clipboard?.readText === "function";
   input.addEventListener("paste", () => setTimeout(() => fragmentIn(input.value) && void attempt(open)));
   return { field: field(t("Link"), input), buttons: asks ? [paste] : [], open };

@@ -75,10 +75,12 @@ export class Screens {
   }
 
   open(way: Way): void {
-    void attempt(() => this.once(way, async () => {
-      await this.kit.book.sound(); // what cannot be used is out of the way
-      return makers[way](this.kit);
-    }));
+    void attempt(() =>
+      this.once(way, async () => {
+        await this.kit.book.sound(); // what cannot be used is out of the way
+        return makers[way](this.kit);
+      }),
+    );
   }
 
   // A hand-over in the page's address.
@@ -88,7 +90,10 @@ export class Screens {
 
   // What is on its way, or in sight, is not opened on top of itself; from under others it comes up.
   private async once(key: string, make: () => Screen | Promise<Screen>): Promise<void> {
-    const { coming, kit: { stack } } = this;
+    const {
+      coming,
+      kit: { stack },
+    } = this;
     if (coming.has(key) || stack.top?.key === key) return;
     coming.add(key);
     try {

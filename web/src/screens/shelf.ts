@@ -13,7 +13,6 @@ import type { Kit } from "./kit";
 import type { Screen } from "./stack";
 import { formatBack, formatNumber, formatQuantity, formatStock } from "./format";
 
-
 export function kinds(): { kind: ItemKind; one: string; many: string }[] {
   return [
     { kind: "bottle", one: t("bottle"), many: t("Bottles") },
@@ -32,16 +31,30 @@ export function shelfScreen(kit: Kit): Screen {
       const items = book.shelf.filter((item) => item.kind === kind);
       return items.length ? [el("h3", {}, many), el("div", { class: "rows" }, ...lists(items.map((item) => el("li", {}, row(item)))))] : [];
     });
-    renew(all, groups.length ? groups : [el("p", { class: "quiet" }, t("Nothing on the shelf yet. What stands on it can be handed over with a tank, and chosen when a visit is written down."))]);
+    renew(
+      all,
+      groups.length
+        ? groups
+        : [
+            el(
+              "p",
+              { class: "quiet" },
+              t("Nothing on the shelf yet. What stands on it can be handed over with a tank, and chosen when a visit is written down."),
+            ),
+          ],
+    );
   };
-  const row = (item: Item) =>
-    rowButton(item.id, item.name, [item.strength ?? "", formatStock(item, kit)],
-      () => stack.push(itemScreen(kit, item)));
+  const row = (item: Item) => rowButton(item.id, item.name, [item.strength ?? "", formatStock(item, kit)], () => stack.push(itemScreen(kit, item)));
   draw();
   return {
     title: t("Shelf"),
     body: [all],
-    actions: [keyed("new", button(t("Add"), () => stack.push(itemScreen(kit)), "strong"))],
+    actions: [
+      keyed(
+        "new",
+        button(t("Add"), () => stack.push(itemScreen(kit)), "strong"),
+      ),
+    ],
     refresh: draw,
   };
 }
@@ -49,7 +62,10 @@ export function shelfScreen(kit: Kit): Screen {
 export function itemScreen(kit: Kit, item?: Item): Screen {
   const { book, stack } = kit;
   const form = formOf(forms.item(), item ?? {});
-  const kind = choice(kinds().map(({ kind, one }): [ItemKind, string] => [kind, one]), item?.kind ?? "bottle");
+  const kind = choice(
+    kinds().map(({ kind, one }): [ItemKind, string] => [kind, one]),
+    item?.kind ?? "bottle",
+  );
   const amount = measured(kit, item?.amount, limits.item.amount);
   const unit = text(item?.unit ?? "", limits.item.unit, { autocapitalize: "none" });
 
@@ -67,11 +83,13 @@ export function itemScreen(kit: Kit, item?: Item): Screen {
     return given;
   };
 
-  const remove = item && button(t("Take it off the shelf"), async () => {
-    const undo = await book.removeItem(item.id);
-    stack.close(screen);
-    undoable(t("{0} is off the shelf.", item.name), undo);
-  });
+  const remove =
+    item &&
+    button(t("Take it off the shelf"), async () => {
+      const undo = await book.removeItem(item.id);
+      stack.close(screen);
+      undoable(t("{0} is off the shelf.", item.name), undo);
+    });
   const screen: Screen = {
     title: item?.name ?? t("New on the shelf"),
     body: [
@@ -102,16 +120,24 @@ export function itemScreen(kit: Kit, item?: Item): Screen {
 function addsFields(kit: Kit, known: readonly Adds[]) {
   const { book, slip } = kit;
   const inMg = slip.state().lines.flatMap(({ slots }) => slots.filter((slot) => !isFigure(slot) && slot.unit === "mg/L").map(({ id }) => id));
-  const ids = new Set([...book.tanks.flatMap(({ bands }) => bands ?? []).map(({ quantity }) => quantity), ...known.map(({ quantity }) => quantity), ...inMg]);
+  const ids = new Set([
+    ...book.tanks.flatMap(({ bands }) => bands ?? []).map(({ quantity }) => quantity),
+    ...known.map(({ quantity }) => quantity),
+    ...inMg,
+  ]);
   const idOf = new Map([...ids].map((id) => [formatQuantity(id, kit), id]));
   const names = el("datalist", { id: "adds-names" });
   const offer = () => names.replaceChildren(...[...idOf.keys()].map((name) => el("option", { value: name })));
   offer();
   // What was read at the open tank has names that its slip may not have.
-  void book.about(book.open).then((file) => kit.codec.history(file, book.open, "", "")).then(({ quantities }) => {
-    for (const { id, name } of quantities) idOf.set(name, id);
-    offer();
-  }).catch(() => {});
+  void book
+    .about(book.open)
+    .then((file) => kit.codec.history(file, book.open, "", ""))
+    .then(({ quantities }) => {
+      for (const { id, name } of quantities) idOf.set(name, id);
+      offer();
+    })
+    .catch(() => {});
   const rows: { name: HTMLInputElement; mg: Measured; before: Adds | undefined }[] = [];
   const all = el("div");
   const add = (before?: Adds) => {
@@ -124,14 +150,20 @@ function addsFields(kit: Kit, known: readonly Adds[]) {
   for (const each of known) add(each);
   if (!known.length) add();
   return {
-    element: group(t("What 1 mL or 1 g of it holds"), el("p", { class: "hint" }, t("So that doses count in a tank’s history. Nitrate as NO₃, as it is read.")), all,
-      buttons(button(t("Another nutrient"), () => add().focus())), names),
-    read: (): Adds[] => rows.flatMap(({ name, mg, before }) => {
-      const words = textOf(name);
-      if (!words && !mg.input.value.trim()) return [];
-      if (!words) complain(name, t("Please write what this number is of."));
-      const held = mg.read() ?? complain(mg.input, t("Please write a number, as {0}.", formatNumber(12.5, slip)));
-      return [{ ...before, quantity: idOf.get(words) ?? words, mg: held }];
-    }),
+    element: group(
+      t("What 1 mL or 1 g of it holds"),
+      el("p", { class: "hint" }, t("So that doses count in a tank’s history. Nitrate as NO₃, as it is read.")),
+      all,
+      buttons(button(t("Another nutrient"), () => add().focus())),
+      names,
+    ),
+    read: (): Adds[] =>
+      rows.flatMap(({ name, mg, before }) => {
+        const words = textOf(name);
+        if (!words && !mg.input.value.trim()) return [];
+        if (!words) complain(name, t("Please write what this number is of."));
+        const held = mg.read() ?? complain(mg.input, t("Please write a number, as {0}.", formatNumber(12.5, slip)));
+        return [{ ...before, quantity: idOf.get(words) ?? words, mg: held }];
+      }),
   };
 }

@@ -92,10 +92,11 @@ export class Stack {
     const under = this.shown.at(-1);
     if (under) under.top = under.scrolled.scrollTop;
     const shown: Shown = { screen, element, foot, scrolled, gone, from: document.activeElement, top: 0, written: false };
-    if (submit) element.addEventListener("input", () => {
-      shown.written = true;
-      this.guard();
-    });
+    if (submit)
+      element.addEventListener("input", () => {
+        shown.written = true;
+        this.guard();
+      });
     this.shown.push(shown);
     this.root.append(element);
     this.arrange();
@@ -178,7 +179,10 @@ export class Stack {
     if (!top) return;
     const { of, refresh } = top.screen;
     const gone = of && !this.there(of.id);
-    say(top.gone, gone ? (of.gone ?? t("{0} is not in the book any more: it was removed. What is written here stays until you go back.", of.name)) : "");
+    say(
+      top.gone,
+      gone ? (of.gone ?? t("{0} is not in the book any more: it was removed. What is written here stays until you go back.", of.name)) : "",
+    );
     show(top.gone, Boolean(gone));
     if (!gone) refresh?.call(top.screen);
   }

@@ -23,8 +23,14 @@ export async function chooseScreen(kit: Kit, on: string): Promise<Screen> {
     if (!tank) return [];
     const item = due.get(id);
     const late = item !== undefined && item.day < on;
-    const words = el("span", {}, el("span", { class: "name" }, tank.name),
-      ...(item ? [el("span", { class: late ? "under late" : "under" }, late ? t("{0}: {1}", item.when, item.what) : t("Due {0}: {1}", item.when, item.what))] : []));
+    const words = el(
+      "span",
+      {},
+      el("span", { class: "name" }, tank.name),
+      ...(item
+        ? [el("span", { class: late ? "under late" : "under" }, late ? t("{0}: {1}", item.when, item.what) : t("Due {0}: {1}", item.when, item.what))]
+        : []),
+    );
     const { row, box } = tick(words, chosen(id));
     box.disabled = done(id); // it cannot be undone by leaving it out
     return [{ id, row, box, plain: plainly(tank.name) }];

@@ -9,7 +9,6 @@ import { button, buttons, keyed, renew, undoable } from "./parts";
 import { openTank, tankHere, type Kit } from "./kit";
 import type { Screen } from "./stack";
 
-
 export function tankScreen(kit: Kit, id: string): Screen {
   const { book, stack } = kit;
   const first = tankHere(kit, id);
@@ -19,16 +18,41 @@ export function tankScreen(kit: Kit, id: string): Screen {
   const draw = () => {
     const now = tankHere(kit, id);
     renew(ways, [
-      ...(id === book.open ? [] : [keyed("open", button(t("Open this tank"), () => openTank(kit, now), "strong"))]),
-      keyed("visit", button(t("Write down a visit"), async () => {
-        await book.openTank(tankHere(kit, id).id); // what was reckoned comes from its slip
-        await kit.open("visit");
-      })),
-      keyed("visits", button(t("Earlier visits"), () => kit.open("visits", id))),
-      keyed("history", button(t("History"), () => kit.open("history", id))),
-      keyed("due", button(t("Due dates"), () => kit.open("due", id))),
-      keyed("handover", button(t("Hand over"), () => kit.open("handover", id))),
-      keyed("copy", button(t("Make a copy"), () => copy(kit, tankHere(kit, id)))),
+      ...(id === book.open
+        ? []
+        : [
+            keyed(
+              "open",
+              button(t("Open this tank"), () => openTank(kit, now), "strong"),
+            ),
+          ]),
+      keyed(
+        "visit",
+        button(t("Write down a visit"), async () => {
+          await book.openTank(tankHere(kit, id).id); // what was reckoned comes from its slip
+          await kit.open("visit");
+        }),
+      ),
+      keyed(
+        "visits",
+        button(t("Earlier visits"), () => kit.open("visits", id)),
+      ),
+      keyed(
+        "history",
+        button(t("History"), () => kit.open("history", id)),
+      ),
+      keyed(
+        "due",
+        button(t("Due dates"), () => kit.open("due", id)),
+      ),
+      keyed(
+        "handover",
+        button(t("Hand over"), () => kit.open("handover", id)),
+      ),
+      keyed(
+        "copy",
+        button(t("Make a copy"), () => copy(kit, tankHere(kit, id))),
+      ),
     ]);
   };
   draw();

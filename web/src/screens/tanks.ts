@@ -34,11 +34,27 @@ export function tanksScreen(kit: Kit): Screen {
     el("p", { class: "name" }, tank.name),
     ...under(tank, visits, due.get(tank.id)),
     buttons(
-      keyed("visit", button(t("Write down a visit"), () => kit.open("visit"), "strong")),
-      keyed("history", button(t("History"), () => kit.open("history", tank.id))),
-      keyed("handover", button(t("Hand over"), () => kit.open("handover", tank.id))),
-      keyed("build", button(t("Build list"), () => kit.open("build"))),
-      keyed("tank", button(t("About this tank"), () => kit.open("tank", tank.id)))),
+      keyed(
+        "visit",
+        button(t("Write down a visit"), () => kit.open("visit"), "strong"),
+      ),
+      keyed(
+        "history",
+        button(t("History"), () => kit.open("history", tank.id)),
+      ),
+      keyed(
+        "handover",
+        button(t("Hand over"), () => kit.open("handover", tank.id)),
+      ),
+      keyed(
+        "build",
+        button(t("Build list"), () => kit.open("build")),
+      ),
+      keyed(
+        "tank",
+        button(t("About this tank"), () => kit.open("tank", tank.id)),
+      ),
+    ),
   ];
   const names = new Map<string, string>(); // as they are looked for
   const plain = (name: string): string => {
@@ -48,12 +64,22 @@ export function tanksScreen(kit: Kit): Screen {
   };
   const row = ({ tank, next }: Row) => {
     plain(tank.name);
-    return el("li", {},
+    return el(
+      "li",
+      {},
       rowButton(`open ${tank.id}`, tank.name, under(tank, visits, next), () => openTank(kit, tank)),
-      sideButton(`about ${tank.id}`, t("About"), t("About {0}", tank.name), () => kit.open("tank", tank.id)));
+      sideButton(`about ${tank.id}`, t("About"), t("About {0}", tank.name), () => kit.open("tank", tank.id)),
+    );
   };
-  const [rows, hitRows] = [others, hits].map((box) =>
-    new RowList<Row>(box, row, ({ tank }) => tank.id, (a, b) => a.tank === b.tank && a.next === b.next)) as [RowList<Row>, RowList<Row>];
+  const [rows, hitRows] = [others, hits].map(
+    (box) =>
+      new RowList<Row>(
+        box,
+        row,
+        ({ tank }) => tank.id,
+        (a, b) => a.tank === b.tank && a.next === b.next,
+      ),
+  ) as [RowList<Row>, RowList<Row>];
 
   let stale = true;
   const draw = (still = false) => {
@@ -90,17 +116,43 @@ export function tanksScreen(kit: Kit): Screen {
     body: [
       open,
       buttons(
-        keyed("round", button(t("Round"), () => kit.open("round"))),
-        keyed("shelf", button(t("Shelf"), () => kit.open("shelf"))),
-        keyed("due", button(t("Due dates"), () => kit.open("due"))),
-        keyed("files", button(t("Files"), () => kit.open("files")))),
-      heading, findBox, found, others, hits,
+        keyed(
+          "round",
+          button(t("Round"), () => kit.open("round")),
+        ),
+        keyed(
+          "shelf",
+          button(t("Shelf"), () => kit.open("shelf")),
+        ),
+        keyed(
+          "due",
+          button(t("Due dates"), () => kit.open("due")),
+        ),
+        keyed(
+          "files",
+          button(t("Files"), () => kit.open("files")),
+        ),
+      ),
+      heading,
+      findBox,
+      found,
+      others,
+      hits,
       // Seldom wanted, so that the tanks come before them.
       buttons(
         ...(invented ? [] : [keyed("demo", button(t("Try an invented round"), enter))]),
-        keyed("about", button(t("About Wetsleeve"), () => kit.open("about")))),
+        keyed(
+          "about",
+          button(t("About Wetsleeve"), () => kit.open("about")),
+        ),
+      ),
     ],
-    actions: [keyed("new", button(t("New tank"), () => kit.open("newTank"), "strong"))],
+    actions: [
+      keyed(
+        "new",
+        button(t("New tank"), () => kit.open("newTank"), "strong"),
+      ),
+    ],
     refresh,
     closed: () => {
       rows.stop();
@@ -171,7 +223,9 @@ class LastVisits {
     // What is written down may have been done at a visit.
     const due = words.parentElement?.querySelector<HTMLElement>("[data-due]");
     if (!due || !last) return;
-    const next = (await codec.due(await book.about(tank)).catch(() => [])).find((item) => item.tank === tank && book.due.some(({ id }) => id === item.of));
+    const next = (await codec.due(await book.about(tank)).catch(() => [])).find(
+      (item) => item.tank === tank && book.due.some(({ id }) => id === item.of),
+    );
     say(due, next ? formatDue(next) : "");
     due.classList.toggle("late", next !== undefined && isLate(next.day));
   }

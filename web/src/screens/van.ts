@@ -54,22 +54,38 @@ export function vanScreen(kit: Kit, units: Plan["units"]): Screen {
   const screen: Screen = {
     title: t("Van, vessels and store"),
     body: [
-      group(t("Van"),
+      group(
+        t("Van"),
         field(t("Payload, {0}", mass.symbol), payload.input, t("What the van may carry, as its papers say.")),
-        field(t("Tools, and people beside the driver, {0}", mass.symbol), gear.input)),
+        field(t("Tools, and people beside the driver, {0}", mass.symbol), gear.input),
+      ),
       group(t("Vessels"), vessels, buttons(button(t("Another vessel"), () => add().first.focus()))),
-      group(t("One lift"),
-        el("p", {}, t("{0} holds for a lift with both hands, close to the body, now and then. Bending, stairs or many lifts make it less; the rules of the place go first.", kit.slip.core.ask("usual_lift"))),
-        field(t("At most, {0}", mass.symbol), limit.input, t("Empty: the usual limit.")), field(t("By which standard"), standard)),
-      group(t("RO store"),
+      group(
+        t("One lift"),
+        el(
+          "p",
+          {},
+          t(
+            "{0} holds for a lift with both hands, close to the body, now and then. Bending, stairs or many lifts make it less; the rules of the place go first.",
+            kit.slip.core.ask("usual_lift"),
+          ),
+        ),
+        field(t("At most, {0}", mass.symbol), limit.input, t("Empty: the usual limit.")),
+        field(t("By which standard"), standard),
+      ),
+      group(
+        t("RO store"),
         together(field(t("Holds now, {0}", volume.symbol), holds.input), field(t("Holds at most, {0}", volume.symbol), capacity.input)),
         field(t("The membrane makes, {0} in an hour", volume.symbol), output.input),
-        together(field(t("Rated at, {0}", temperature.symbol), rated.input), field(t("Tap water now, {0}", temperature.symbol), feed.input))),
-      group(t("The day"),
+        together(field(t("Rated at, {0}", temperature.symbol), rated.input), field(t("Tap water now, {0}", temperature.symbol), feed.input)),
+      ),
+      group(
+        t("The day"),
         field(t("Leave at"), leave),
         together(field(t("To each stop, min"), travel.input), field(t("Work at each stop, min"), work.input)),
         together(field(t("Back and fill again, min"), back.input), field(t("Longest day, h"), hours.input)),
-        together(field(t("Draining, {0} in a minute", volume.symbol), drain.input), field(t("Filling, {0} in a minute", volume.symbol), fill.input))),
+        together(field(t("Draining, {0} in a minute", volume.symbol), drain.input), field(t("Filling, {0} in a minute", volume.symbol), fill.input)),
+      ),
     ],
     submit: {
       label: t("Save"),
@@ -90,8 +106,13 @@ export function vanScreen(kit: Kit, units: Plan["units"]): Screen {
           },
           lift: some(lift, { most_kg: limit.read(), standard: words || undefined }),
           usual: some(usual, {
-            leave: leave.value || undefined, travel_min: travel.read(), work_min: work.read(), back_min: back.read(),
-            day_min: hours.read(), drain_l_min: drain.read(), fill_l_min: fill.read(),
+            leave: leave.value || undefined,
+            travel_min: travel.read(),
+            work_min: work.read(),
+            back_min: back.read(),
+            day_min: hours.read(),
+            drain_l_min: drain.read(),
+            fill_l_min: fill.read(),
           }),
         };
         const undo = await book.changeRound(onto<Round>(book.round ?? noRound, round, given));
@@ -124,10 +145,14 @@ function vesselRow(kit: Kit, { mass, volume }: Plan["units"], vessel?: Vessel): 
     out = true;
     element.remove();
   });
-  const element = el("div", { class: "free-row" },
+  const element = el(
+    "div",
+    { class: "free-row" },
     field(t("Vessel"), name, t("As “jerrycan” or “barrel”.")),
     together(field(t("How many"), count.input), field(t("Holds, {0}", volume.symbol), holds.input), field(t("Empty, {0}", mass.symbol), empty.input)),
-    label, buttons(drop));
+    label,
+    buttons(drop),
+  );
   return {
     element,
     first: name,

@@ -8,13 +8,30 @@ import { el, set, show } from "../base/dom";
 import { t } from "../base/words";
 import { VisitCheck } from "./visit_check";
 import { measured } from "./measured";
-import { button, buttons, choice, complain, day, dayOf, field, group, keyed, plainly, quietly, rows, text, textOf, tick, together, undoable } from "./parts";
+import {
+  button,
+  buttons,
+  choice,
+  complain,
+  day,
+  dayOf,
+  field,
+  group,
+  keyed,
+  plainly,
+  quietly,
+  rows,
+  text,
+  textOf,
+  tick,
+  together,
+  undoable,
+} from "./parts";
 import { roundTitle } from "./round";
 import { tankHere, type Kit } from "./kit";
 import type { Screen } from "./stack";
 import { formatDay, fromNow, formatQuantity, subjectOf } from "./format";
 import { which } from "./which";
-
 
 // One entry on its way: undefined when it is not to be written down.
 type Row = () => Entry | undefined;
@@ -25,16 +42,19 @@ export async function visitScreen(kit: Kit, corrected?: Visit, also?: Entry): Pr
   const tank = tankHere(kit, corrected?.tank ?? book.open);
   const earlier = await book.visits(tank.id);
   const newest = earlier.reduce((last, visit) => (visit.day > last ? visit.day : last), "");
-  const stands: Noted[] = corrected ? corrected.entries.map((entry) => ({ entry })) : withPlanned(await codec.visitEntries(), await plannedAt(kit, tank.id));
+  const stands: Noted[] = corrected
+    ? corrected.entries.map((entry) => ({ entry }))
+    : withPlanned(await codec.visitEntries(), await plannedAt(kit, tank.id));
   const entries = stands.map(({ entry }) => entry);
 
   const when = day(corrected?.day ?? today());
   const take: Row[] = [];
-  const known = (list: Noted[]) => list.map((each) => {
-    const { element, row } = knownRow(kit, each, corrected ? undefined : newest);
-    take.push(row);
-    return element;
-  });
+  const known = (list: Noted[]) =>
+    list.map((each) => {
+      const { element, row } = knownRow(kit, each, corrected ? undefined : newest);
+      take.push(row);
+      return element;
+    });
   const read = stands.filter(({ entry: { what, value } }) => what === "read" && value !== undefined);
   const noted = stands.filter(({ entry: { what, value } }) => what === "read" && value === undefined);
   const rest = stands.filter(({ entry: { what } }) => what !== "read");
@@ -47,7 +67,11 @@ export async function visitScreen(kit: Kit, corrected?: Visit, also?: Entry): Pr
   ];
 
   const free = el("div", { class: "free" });
-  const shelf = el("datalist", { id: "shelf-names" }, ...[...new Set(book.shelf.map(({ name }) => name))].map((name) => el("option", { value: name })));
+  const shelf = el(
+    "datalist",
+    { id: "shelf-names" },
+    ...[...new Set(book.shelf.map(({ name }) => name))].map((name) => el("option", { value: name })),
+  );
   const addFree = (entry?: Entry) => {
     const made = freeRow(kit, entry);
     take.push(made.row);
@@ -74,7 +98,10 @@ export async function visitScreen(kit: Kit, corrected?: Visit, also?: Entry): Pr
   let meant = "";
   when.addEventListener("input", () => show(question, false));
 
-  const asked = [...sections, group(t("What else was done"), ...(offered ? [trim.row] : []), free, buttons(button(t("Another row"), () => addFree().first.focus())), shelf)];
+  const asked = [
+    ...sections,
+    group(t("What else was done"), ...(offered ? [trim.row] : []), free, buttons(button(t("Another row"), () => addFree().first.focus())), shelf),
+  ];
   checks.watch([when, ...asked]);
   const screen: Screen = {
     of: { ...tank, gone: t("{0} was removed meanwhile. It comes back when you write this visit down.", tank.name) },
@@ -84,7 +111,14 @@ export async function visitScreen(kit: Kit, corrected?: Visit, also?: Entry): Pr
       ...(corrected
         ? [el("p", {}, t("The earlier words stay, marked as corrected. Write down all of the visit as it was."))]
         : earlier.length
-          ? [buttons( keyed("visits", button(t("Earlier visits"), () => kit.open("visits", tank.id))))]
+          ? [
+              buttons(
+                keyed(
+                  "visits",
+                  button(t("Earlier visits"), () => kit.open("visits", tank.id)),
+                ),
+              ),
+            ]
           : []),
       field(t("Day"), when),
       question,
@@ -109,8 +143,9 @@ export async function visitScreen(kit: Kit, corrected?: Visit, also?: Entry): Pr
         if (await checks.asks()) return;
         const told = await checks.summary(corrected ? t("The correction is written down.") : t("The visit is written down."));
         const stops = book.round?.today.stops;
-        const undo = await book.addVisit(
-          { tank: tank.id, day: on, entries: written, ...(corrected ? { corrects: corrected.id } : {}) }, (made) => leftBy(kit, made));
+        const undo = await book.addVisit({ tank: tank.id, day: on, entries: written, ...(corrected ? { corrects: corrected.id } : {}) }, (made) =>
+          leftBy(kit, made),
+        );
         const here = stack.top === screen;
         stack.close(screen);
         // After a stop of the round it is reckoned anew.
@@ -152,15 +187,23 @@ function knownRow(kit: Kit, { entry, day_unknown: unknown }: Noted, newest?: str
   const told = newest !== undefined && (unknown || (measuredOn !== undefined && measuredOn <= newest));
   const { row: label, box } = tick(name, !told);
   const parts: HTMLElement[] = [];
-  const value = entry.value === undefined ? undefined : measured(kit, entry.value, undefined, {
-    digits: entry.what === "reckoned" ? 4 : 6, attributes: { class: "number", "aria-label": entry.unit ? `${name}, ${entry.unit}` : name },
-  });
+  const value =
+    entry.value === undefined
+      ? undefined
+      : measured(kit, entry.value, undefined, {
+          digits: entry.what === "reckoned" ? 4 : 6,
+          attributes: { class: "number", "aria-label": entry.unit ? `${name}, ${entry.unit}` : name },
+        });
   if (value) {
     parts.push(el("span", { class: "amount" }, value.input, el("span", { class: "unit-word", "aria-hidden": "true" }, entry.unit ?? "")));
   }
   let as: HTMLSelectElement | undefined;
   if (entry.what !== "read") {
-    const ways: [What, string][] = [["reckoned", t("reckoned")], ["done", t("done")], ["dosed", t("dosed")]];
+    const ways: [What, string][] = [
+      ["reckoned", t("reckoned")],
+      ["done", t("done")],
+      ["dosed", t("dosed")],
+    ];
     as = choice(ways, entry.what);
     set(as, "aria-label", t("How to write down {0}", name));
     parts.push(as);
@@ -168,19 +211,40 @@ function knownRow(kit: Kit, { entry, day_unknown: unknown }: Noted, newest?: str
   // An earlier day's reading is never written down as this one's by itself.
   let on: HTMLSelectElement | undefined;
   if (measuredOn) {
-    on = choice([[measuredOn, `${formatDay(measuredOn)}, ${fromNow(measuredOn)}`], ["", t("on this visit, the same again")]], told ? "" : measuredOn);
+    on = choice(
+      [
+        [measuredOn, `${formatDay(measuredOn)}, ${fromNow(measuredOn)}`],
+        ["", t("on this visit, the same again")],
+      ],
+      told ? "" : measuredOn,
+    );
     set(on, "aria-label", t("When {0} was measured", name));
   }
   const hint = told
-    ? [el("p", { class: "hint" }, measuredOn
-      ? t("Measured on {0}, {1}. Tick it if you measured it again.", formatDay(measuredOn), fromNow(measuredOn))
-      : t("It is not known when this was measured. Tick it if it was on this visit."))]
+    ? [
+        el(
+          "p",
+          { class: "hint" },
+          measuredOn
+            ? t("Measured on {0}, {1}. Tick it if you measured it again.", formatDay(measuredOn), fromNow(measuredOn))
+            : t("It is not known when this was measured. Tick it if it was on this visit."),
+        ),
+      ]
     : [];
   const wrong = el("p", { class: "wrong", id: `wrong-${++made}`, hidden: true });
   const thing = which(kit);
   const asked = item || quantity?.includes("/") ? "" : subject;
   if (entry.what === "dosed") thing.ask(asked);
-  const element = el("div", { class: told ? "known out" : "known" }, label, ...(parts.length ? [el("div", { class: "known-parts" }, ...parts)] : []), ...(on ? [on] : []), ...hint, wrong, thing.element);
+  const element = el(
+    "div",
+    { class: told ? "known out" : "known" },
+    label,
+    ...(parts.length ? [el("div", { class: "known-parts" }, ...parts)] : []),
+    ...(on ? [on] : []),
+    ...hint,
+    wrong,
+    thing.element,
+  );
   box.addEventListener("change", () => element.classList.toggle("out", !box.checked));
   // What is typed anew was measured anew, and is meant.
   value?.input.addEventListener("input", () => {
@@ -220,7 +284,14 @@ function unitOf({ name, amount: stock, unit = "" }: Item, input: HTMLInputElemen
 
 // Something that the slip does not know of.
 function freeRow(kit: Kit, given?: Entry): { element: HTMLElement; first: HTMLInputElement; row: Row } {
-  const what = choice<What>([["done", t("done")], ["dosed", t("dosed")], ["read", t("read")]], given?.what ?? "done");
+  const what = choice<What>(
+    [
+      ["done", t("done")],
+      ["dosed", t("dosed")],
+      ["read", t("read")],
+    ],
+    given?.what ?? "done",
+  );
   const words = text(given ? formatQuantity(subjectOf(given), kit) : "", limits.entry.words, { list: "shelf-names", autocapitalize: "none" });
   const value = measured(kit, undefined);
   const unit = text("", limits.entry.unit, { autocapitalize: "none" });
@@ -249,7 +320,12 @@ function freeRow(kit: Kit, given?: Entry): { element: HTMLElement; first: HTMLIn
     if (item.kind === "bottle" || item.kind === "salt") what.value = "dosed";
     if (item.unit && !unit.value) unit.value = item.unit;
   });
-  const element = el("div", { class: "free-row" },
-    field(t("What"), words), thing.element, together(field(t("How"), what), field(t("How much"), value.input), field(t("Unit"), unit)));
+  const element = el(
+    "div",
+    { class: "free-row" },
+    field(t("What"), words),
+    thing.element,
+    together(field(t("How"), what), field(t("How much"), value.input), field(t("Unit"), unit)),
+  );
   return { element, first: words, row };
 }

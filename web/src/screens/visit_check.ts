@@ -17,7 +17,12 @@ export class VisitCheck {
   private turn = 0;
 
   // `written` is what stands on the screen now; fields that cannot be read yet are left out.
-  constructor(private readonly kit: Kit, private readonly tank: string, private readonly corrects: string | undefined, private readonly written: () => { day: string; entries: Entry[] }) {
+  constructor(
+    private readonly kit: Kit,
+    private readonly tank: string,
+    private readonly corrects: string | undefined,
+    private readonly written: () => { day: string; entries: Entry[] },
+  ) {
     const heading = el("h3", { tabindex: -1 }, t("Before you leave"));
     this.element = el("section", { class: "checks", hidden: true }, heading, this.ask, this.list);
     this.book = kit.book.about(tank);
@@ -42,7 +47,10 @@ export class VisitCheck {
   // True: something cannot be right and is asked about now, for the first time.
   async asks(): Promise<boolean> {
     await this.look();
-    const wrong = (await this.said()).filter(({ level }) => level === "stop").map(({ text }) => text).join("\n");
+    const wrong = (await this.said())
+      .filter(({ level }) => level === "stop")
+      .map(({ text }) => text)
+      .join("\n");
     if (!wrong || wrong === this.asked) return false;
     this.asked = wrong;
     this.ask.textContent = t("Please look at this once more. If it is right, write it down again as it is.");

@@ -17,20 +17,29 @@ export async function visitsScreen(kit: Kit, id: string): Promise<Screen> {
     const days = new Map(visits.map((visit) => [visit.id, visit.day]));
     // Of one day, what was written last comes first.
     const order = visits.map((visit, i) => ({ visit, i })).sort((a, b) => b.visit.day.localeCompare(a.visit.day) || b.i - a.i);
-    renew(all, order.map(({ visit }) => {
-      const by = corrections.get(visit.id);
-      const corrects = visit.corrects && days.get(visit.corrects);
-      return el("section", { class: by ? "card corrected" : "card" },
-        el("h3", {}, `${formatDay(visit.day)}, ${fromNow(visit.day)}`),
-        ...(by ? [el("p", { class: "mark" }, t("Corrected: the entry of {0} stands in its place.", formatDay(by.day)))] : []),
-        ...(corrects ? [el("p", { class: "mark" }, t("Corrects the entry of {0}.", formatDay(corrects)))] : []),
-        el("ul", { class: "entries" }, ...visit.entries.map((entry) => el("li", {}, formatEntry(entry, kit)))),
-        ...(by ? [] : [correct(visit)]));
-    }));
+    renew(
+      all,
+      order.map(({ visit }) => {
+        const by = corrections.get(visit.id);
+        const corrects = visit.corrects && days.get(visit.corrects);
+        return el(
+          "section",
+          { class: by ? "card corrected" : "card" },
+          el("h3", {}, `${formatDay(visit.day)}, ${fromNow(visit.day)}`),
+          ...(by ? [el("p", { class: "mark" }, t("Corrected: the entry of {0} stands in its place.", formatDay(by.day)))] : []),
+          ...(corrects ? [el("p", { class: "mark" }, t("Corrects the entry of {0}.", formatDay(corrects)))] : []),
+          el("ul", { class: "entries" }, ...visit.entries.map((entry) => el("li", {}, formatEntry(entry, kit)))),
+          ...(by ? [] : [correct(visit)]),
+        );
+      }),
+    );
     if (visits.length === 0) all.append(el("p", { class: "quiet" }, t("Nothing is written down for this tank yet.")));
   };
   const correct = (visit: Visit) => {
-    const made = keyed(`correct ${visit.id}`, button(t("Correct"), () => kit.open("visit", visit)));
+    const made = keyed(
+      `correct ${visit.id}`,
+      button(t("Correct"), () => kit.open("visit", visit)),
+    );
     made.setAttribute("aria-label", t("Correct the visit of {0}", formatDay(visit.day)));
     return made;
   };

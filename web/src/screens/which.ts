@@ -29,7 +29,10 @@ export function which(kit: Kit): Which {
     show(element, things.length > 1);
     if (name === asked) return;
     asked = name;
-    select.replaceChildren(el("option", { value: "" }, t("choose")), ...things.map((item, i) => el("option", { value: item.id }, told(kit, item, i))));
+    select.replaceChildren(
+      el("option", { value: "" }, t("choose")),
+      ...things.map((item, i) => el("option", { value: item.id }, told(kit, item, i))),
+    );
     set(select, "aria-invalid", false);
   };
   return {

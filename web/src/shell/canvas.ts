@@ -90,7 +90,11 @@ export class CanvasFace {
     if (!place) return;
     const [x, y, w, h, top, foot] = place.split(" ").map(Number) as [number, number, number, number, number, number];
     Object.assign(this.name.style, {
-      left: `${x}px`, top: `${y}px`, width: `${w}px`, height: `${h}px`, lineHeight: `${h}px`,
+      left: `${x}px`,
+      top: `${y}px`,
+      width: `${w}px`,
+      height: `${h}px`,
+      lineHeight: `${h}px`,
       clipPath: `inset(${Math.max(0, top - y)}px 0 ${Math.max(0, y + h - foot)}px)`,
     });
   }
@@ -193,9 +197,7 @@ export class CanvasFace {
     if (this.canvas.height !== pixels.height) this.canvas.height = pixels.height;
     const style = getComputedStyle(this.probe);
     const inset = (side: string) => parseFloat(style.getPropertyValue(`padding-${side}`)) || 0;
-    this.slip.core.ask(
-      "canvas_resize", width, height, pixels.width / width, inset("top"), inset("right"), inset("bottom"), inset("left"),
-    );
+    this.slip.core.ask("canvas_resize", width, height, pixels.width / width, inset("top"), inset("right"), inset("bottom"), inset("left"));
     if (!now || !this.drawable()) return this.ask();
     this.frames += 1;
     this.draw(performance.now());

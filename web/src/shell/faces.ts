@@ -19,7 +19,11 @@ export class Faces {
   private readonly plain: PlainFace;
   private face: Face | undefined;
 
-  constructor(slip: Slip, words: Words, private readonly openScreens: OpenScreens) {
+  constructor(
+    slip: Slip,
+    words: Words,
+    private readonly openScreens: OpenScreens,
+  ) {
     const find = new Find(slip, () => this.canvas.redraw());
     this.canvas = new CanvasFace(slip, words.languages, {
       wish: (word) => {

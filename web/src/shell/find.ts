@@ -6,7 +6,10 @@ import { t } from "../base/words";
 export class Find {
   private readonly field = byId<HTMLInputElement>("find");
 
-  constructor(private readonly slip: Slip, private readonly redraw: () => void) {
+  constructor(
+    private readonly slip: Slip,
+    private readonly redraw: () => void,
+  ) {
     this.field.addEventListener("input", () => this.look());
     this.field.addEventListener("keydown", (event) => {
       if (event.key === "Enter") this.field.blur();

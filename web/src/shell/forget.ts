@@ -44,7 +44,13 @@ export async function watchCopies(openScreens: OpenScreens, slip: Slip, settled:
 }
 
 // Once something is kept. Whoever was warned and went on is not warned again: later the copy is spoken of.
-async function warnOnce(openScreens: OpenScreens, slip: Slip, { book }: Supplies, settled: () => Promise<void>, why: Exclude<Forgets, undefined>): Promise<void> {
+async function warnOnce(
+  openScreens: OpenScreens,
+  slip: Slip,
+  { book }: Supplies,
+  settled: () => Promise<void>,
+  why: Exclude<Forgets, undefined>,
+): Promise<void> {
   await new Promise<void>((kept) => {
     book.onChange(() => kept());
     slip.onChange(({ by }) => void (work.includes(by) && kept()));
@@ -52,10 +58,14 @@ async function warnOnce(openScreens: OpenScreens, slip: Slip, { book }: Supplies
   await settled();
   if (remembered("warned")) return;
   remember("warned", today());
-  if (why === "little") tell(t("This browser may soon forget what you enter here. Save a file to keep it."), save(openScreens), { label: t("Later"), act: () => {} });
+  if (why === "little")
+    tell(t("This browser may soon forget what you enter here. Save a file to keep it."), save(openScreens), { label: t("Later"), act: () => {} });
   else
-    tell(t("This browser deletes what you enter here if you do not open the page for seven days."),
-      { label: t("Show how"), act: () => void openScreens.open("home") }, { label: t("Later"), act: () => {} });
+    tell(
+      t("This browser deletes what you enter here if you do not open the page for seven days."),
+      { label: t("Show how"), act: () => void openScreens.open("home") },
+      { label: t("Later"), act: () => {} },
+    );
 }
 
 const save = (openScreens: OpenScreens) => ({ label: t("Save a file"), act: () => void openScreens.saveFile() });
@@ -71,7 +81,8 @@ function speakOfCopy(openScreens: OpenScreens, why: Forgets): boolean {
     why === "after seven days"
       ? t("This browser deletes all you keep here if you do not open the page for seven days. Save it as a file.")
       : t("What you keep here is on this device alone. Save it as a file from time to time."),
-    save(openScreens), { label: t("Later"), act: () => remember("later", today()) },
+    save(openScreens),
+    { label: t("Later"), act: () => remember("later", today()) },
   );
   return true;
 }

@@ -67,14 +67,21 @@ function look(): void {
     return;
   }
   if (framed) return tell(t("This page does not work inside another one."));
-  const now = [document.readyState, performance.getEntriesByType("resource").length, root.outerHTML.length, document.querySelector("progress")?.value].join();
+  const now = [
+    document.readyState,
+    performance.getEntriesByType("resource").length,
+    root.outerHTML.length,
+    document.querySelector("progress")?.value,
+  ].join();
   still = now === before ? still + 1 : 0;
   before = now;
   const over = document.readyState === "complete" && !(dressed && "begun" in root.dataset);
   if (over || "stuck" in root.dataset)
-    return tell(typeof WebAssembly === "undefined"
-      ? t("This browser is too old for this page. Update it, or use another one.")
-      : t("The page could not be loaded. Check the connection, then reload it."));
+    return tell(
+      typeof WebAssembly === "undefined"
+        ? t("This browser is too old for this page. Update it, or use another one.")
+        : t("The page could not be loaded. Check the connection, then reload it."),
+    );
   if (still < patience) return;
   // A style that is still on its way hides the whole page, and keeps its scripts back.
   for (const link of document.querySelectorAll<HTMLLinkElement>('link[rel="stylesheet"]')) if (!link.sheet) link.remove();

@@ -65,8 +65,7 @@ async function begin(): Promise<void> {
     buildId: BUILD.id,
     canvas: byId<HTMLCanvasElement>("canvas"),
     progress: (share) => (byId<HTMLProgressElement>("progress").value = share),
-    broken: () =>
-      tell(t("Something went wrong inside. What you entered is kept."), { label: t("Reload"), act: () => location.reload() }),
+    broken: () => tell(t("Something went wrong inside. What you entered is kept."), { label: t("Reload"), act: () => location.reload() }),
   });
   reloadedBefore.forget();
 
@@ -140,14 +139,15 @@ function exposeForTests(slip: Slip, faces: Faces, openScreens: OpenScreens, book
 const root = document.documentElement;
 root.dataset["begun"] = "";
 if (framed) root.dataset["stuck"] = "";
-else begin().catch((problem: unknown) => {
-  console.error(problem);
-  // Often half of an update, or a file of an older build that the host no longer has: once more from
-  // the start.
-  if (!reloadedBefore.get()) {
-    reloadedBefore.remember();
-    location.reload();
-    return;
-  }
-  root.dataset["stuck"] = ""; // guard.ts says so
-});
+else
+  begin().catch((problem: unknown) => {
+    console.error(problem);
+    // Often half of an update, or a file of an older build that the host no longer has: once more from
+    // the start.
+    if (!reloadedBefore.get()) {
+      reloadedBefore.remember();
+      location.reload();
+      return;
+    }
+    root.dataset["stuck"] = ""; // guard.ts says so
+  });

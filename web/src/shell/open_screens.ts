@@ -19,7 +19,11 @@ export class OpenScreens {
   private dress: Promise<void> | undefined; // their style
   private readonly watchers: ((supplies: Supplies) => void)[] = [];
 
-  constructor(private readonly slip: Slip, private readonly styleAddress: string, private readonly named: (name: string) => void) {
+  constructor(
+    private readonly slip: Slip,
+    private readonly styleAddress: string,
+    private readonly named: (name: string) => void,
+  ) {
     for (const button of this.buttons()) button.addEventListener("click", () => void this.open(button.dataset["way"] as Way));
     addEventListener("hashchange", () => void this.takeLink());
   }
@@ -90,7 +94,9 @@ export class OpenScreens {
       shop ? t("From {0}.", shop) : "",
       contact ?? "",
       tank.handed_over && this.slip.state().locked ? t("Please ask there before you change a number.") : "",
-    ].filter(Boolean).join("\n");
+    ]
+      .filter(Boolean)
+      .join("\n");
     say(byId("from"), from);
     show(byId("from"), from !== "");
   }
@@ -125,7 +131,8 @@ export class OpenScreens {
     const { supplies } = this;
     if (!supplies) return undefined;
     this.screens ??= Promise.all([part(() => import("../screens/screens")), this.dressed()]).then(
-      ([{ Screens }]) => new Screens(supplies, this.slip));
+      ([{ Screens }]) => new Screens(supplies, this.slip),
+    );
     const screens = await this.told(this.screens);
     if (!screens) this.screens = undefined;
     return screens;

@@ -28,8 +28,7 @@ const later = [...LATER.always, ...Object.values(LATER.spoken).flat()].map(whole
 
 async function keep(addresses: string[]): Promise<void> {
   const cache = await caches.open(laterName);
-  for (const address of addresses.map(whole))
-    if (!(await cache.match(address))) await keptOrFetched(address).catch(() => {});
+  for (const address of addresses.map(whole)) if (!(await cache.match(address))) await keptOrFetched(address).catch(() => {});
 }
 
 async function keepLater(language: string | undefined): Promise<void> {
@@ -51,12 +50,15 @@ async function leaveOlder(): Promise<void> {
 }
 
 // A new version's words come with it, in the languages that were spoken here before.
-self.addEventListener("install", (event) => event.waitUntil((async () => {
-  const cache = await caches.open(laterName);
-  const kept = [...(await cache.keys()).map(({ url }) => url), ...(await olderKept())];
-  for (const [code, addresses] of Object.entries(LATER.spoken))
-    if (kept.some((url) => url.includes(`/messages-${code}-`))) await keep(addresses);
-})()));
+self.addEventListener("install", (event) =>
+  event.waitUntil(
+    (async () => {
+      const cache = await caches.open(laterName);
+      const kept = [...(await cache.keys()).map(({ url }) => url), ...(await olderKept())];
+      for (const [code, addresses] of Object.entries(LATER.spoken)) if (kept.some((url) => url.includes(`/messages-${code}-`))) await keep(addresses);
+    })(),
+  ),
+);
 
 async function keptOrFetched(address: string, request: Request | string = address): Promise<Response> {
   const cache = await caches.open(laterName);

@@ -28,14 +28,17 @@ export function watchForUpdates(beforeReload: () => Promise<void>): void {
     else tell(t("Another tab switched to a new version."), { label: t("Reload"), act: reload });
   });
 
-  void workbox.register().then(async (registration) => {
-    const installing = registration?.installing;
-    if (!registration?.active && installing)
-      await new Promise<void>((done) => installing.addEventListener("statechange", () => registration.active && done()));
-    await keepLater(document.documentElement.lang);
-  }).catch(() => {
-    // No offline use in this browser mode; everything else works.
-  });
+  void workbox
+    .register()
+    .then(async (registration) => {
+      const installing = registration?.installing;
+      if (!registration?.active && installing)
+        await new Promise<void>((done) => installing.addEventListener("statechange", () => registration.active && done()));
+      await keepLater(document.documentElement.lang);
+    })
+    .catch(() => {
+      // No offline use in this browser mode; everything else works.
+    });
 
   // Pages stay open for days: look again when one is taken up, without a timer.
   let looked = Date.now();

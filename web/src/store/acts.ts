@@ -30,10 +30,12 @@ const isFields = (value: unknown): value is Fields => typeof value === "object" 
 // The fields that are not as they were, as a JSON Merge Patch.
 function patch(was: Fields, is: Fields): Fields {
   const names = [...new Set([...Object.keys(was), ...Object.keys(is)])].filter((name) => JSON.stringify(was[name]) !== JSON.stringify(is[name]));
-  return Object.fromEntries(names.map((name) => {
-    const [from, to] = [was[name], is[name]];
-    return [name, isFields(from) && isFields(to) ? patch(from, to) : (to ?? null)];
-  }));
+  return Object.fromEntries(
+    names.map((name) => {
+      const [from, to] = [was[name], is[name]];
+      return [name, isFields(from) && isFields(to) ? patch(from, to) : (to ?? null)];
+    }),
+  );
 }
 const set = (key: string, before: object, made: object): Step => ({ do: "set", key, fields: patch(before as Fields, made as Fields) });
 // Keys, and where they end in "/" all that begin so: what the core looks at for a step.
@@ -86,13 +88,15 @@ export class Acts implements Late {
 
   // `make` is asked again when another tab was first.
   private async act(make: (number: number) => Step[] | Promise<Step[]>, first = true): Promise<Undo> {
-    return this.undoOf(await this.write(async (number) => {
-      const steps = await make(number);
-      const records = await this.records(steps.flatMap(neededFor));
-      const { puts, why } = this.change(records, { at: number, steps });
-      if (why) throw new Refused(why);
-      return { puts, did: { ...(steps.every((step) => step.do === "put") ? {} : { steps }), before: asIn(records, puts) } };
-    }, first));
+    return this.undoOf(
+      await this.write(async (number) => {
+        const steps = await make(number);
+        const records = await this.records(steps.flatMap(neededFor));
+        const { puts, why } = this.change(records, { at: number, steps });
+        if (why) throw new Refused(why);
+        return { puts, did: { ...(steps.every((step) => step.do === "put") ? {} : { steps }), before: asIn(records, puts) } };
+      }, first),
+    );
   }
 
   private change(records: ReadonlyMap<string, string>, change: object, since: object[] = []): { puts: Put[]; why: string } {
@@ -113,13 +117,15 @@ export class Acts implements Late {
       const begins = all.filter((key) => key.endsWith("/"));
       return new Map([...(await store.read("", formatMended))].filter(([key]) => wanted.has(key) || begins.some((each) => key.startsWith(each))));
     }
-    const some = await Promise.all(all.map(async (key): Promise<[string, string][]> => {
-      const known = this.known(key);
-      if (known) return known;
-      if (key.endsWith("/")) return [...(await store.read(key, formatMended))];
-      const text = await store.readOne(key, formatMended);
-      return text === undefined ? [] : [[key, text]];
-    }));
+    const some = await Promise.all(
+      all.map(async (key): Promise<[string, string][]> => {
+        const known = this.known(key);
+        if (known) return known;
+        if (key.endsWith("/")) return [...(await store.read(key, formatMended))];
+        const text = await store.readOne(key, formatMended);
+        return text === undefined ? [] : [[key, text]];
+      }),
+    );
     return new Map(some.flat());
   }
   // What is in memory need not be read: it is there even where the storage was emptied under this tab.
@@ -127,9 +133,17 @@ export class Acts implements Late {
     const { tankOf, itemOf, dueOf, round, tanks } = this.book;
     const [kind, id] = key.split("/");
     const there: ReadonlyMap<string, unknown> | undefined =
-      key === dayRound ? new Map([["day", round]]) : key === order ? new Map([["order", tanks.map((tank) => tank.id)]]) : { tank: tankOf, item: itemOf, due: dueOf }[kind!];
-    return there && [...(id ? [[id, there.get(id)] as const] : there)]
-      .flatMap(([each, thing]) => (thing === undefined ? [] : [[`${kind}/${each}`, JSON.stringify(thing)]]));
+      key === dayRound
+        ? new Map([["day", round]])
+        : key === order
+          ? new Map([["order", tanks.map((tank) => tank.id)]])
+          : { tank: tankOf, item: itemOf, due: dueOf }[kind!];
+    return (
+      there &&
+      [...(id ? [[id, there.get(id)] as const] : there)].flatMap(([each, thing]) =>
+        thing === undefined ? [] : [[`${kind}/${each}`, JSON.stringify(thing)]],
+      )
+    );
   }
 
   // The core comes with the lines. `first`: an empty first tank is kept before, else it gives way to tanks from elsewhere.
@@ -137,12 +151,14 @@ export class Acts implements Late {
     const { book } = this;
     await Promise.all([book.slip.wantLines(), first ? book.keepFirst() : undefined]);
     let act: Act = { puts: [], did: { before: [] } };
-    const written = await book.store.put(async (number) => {
-      act = await make(number);
-      return { puts: [...act.puts, ...(book.room ? [kept(roomKey, book.room)] : [])], did: act.did };
-    }).catch((problem: unknown) => {
-      throw problem instanceof DOMException || problem instanceof Crowded ? new Error(sentence(problem), { cause: problem }) : problem;
-    });
+    const written = await book.store
+      .put(async (number) => {
+        act = await make(number);
+        return { puts: [...act.puts, ...(book.room ? [kept(roomKey, book.room)] : [])], did: act.did };
+      })
+      .catch((problem: unknown) => {
+        throw problem instanceof DOMException || problem instanceof Crowded ? new Error(sentence(problem), { cause: problem }) : problem;
+      });
     // Known at once, so that what another tab wrote after it is known after it.
     book.counted(written);
     const puts = await book.learn(written.puts.filter(({ key }) => key !== roomKey));
@@ -176,14 +192,16 @@ export class Acts implements Late {
     entries.set(number, { kind: "puts", puts: made, did }); // one that is large is in the journal by its keys alone
     const first = firstOf(entries, number);
     const touched = new Set<string>();
-    const since = [...entries].filter(([at]) => at >= first).map(([at, entry]) => {
-      if (entry.kind !== "puts") throw changedSince();
-      const { steps, back, before = [] } = entry.did ?? {};
-      const did = steps ?? folded(entry.puts).map(put);
-      for (const { key } of [...folded(entry.puts), ...before]) touched.add(key);
-      for (const key of did.flatMap(neededFor)) touched.add(key);
-      return { change: back === undefined ? { at, steps: did } : { at, back }, before };
-    });
+    const since = [...entries]
+      .filter(([at]) => at >= first)
+      .map(([at, entry]) => {
+        if (entry.kind !== "puts") throw changedSince();
+        const { steps, back, before = [] } = entry.did ?? {};
+        const did = steps ?? folded(entry.puts).map(put);
+        for (const { key } of [...folded(entry.puts), ...before]) touched.add(key);
+        for (const key of did.flatMap(neededFor)) touched.add(key);
+        return { change: back === undefined ? { at, steps: did } : { at, back }, before };
+      });
     const records = await this.records([...touched]);
     const { puts, why } = this.change(records, { at: now, back: number }, since);
     if (why) throw new Refused(why);
@@ -195,15 +213,22 @@ export class Acts implements Late {
   async keepAll(): Promise<void> {
     const { book } = this;
     await this.act(() => [
-      ...this.listed().map(put), whole(order, book.tanks.map(({ id }) => id)), { do: "put", key: keyOf.slip(book.open), text: book.slip.core.text("save") },
+      ...this.listed().map(put),
+      whole(
+        order,
+        book.tanks.map(({ id }) => id),
+      ),
+      { do: "put", key: keyOf.slip(book.open), text: book.slip.core.text("save") },
     ]);
   }
   // What is in memory, as it is kept.
   private listed(): Put[] {
     const { tanks, shelf, due, round } = this.book;
     return [
-      ...tanks.map((tank) => kept(keyOf.tank(tank.id), tank)), ...shelf.map((item) => kept(keyOf.item(item.id), item)),
-      ...due.map((each) => kept(keyOf.due(each.id), each)), ...(round ? [kept(dayRound, round)] : []),
+      ...tanks.map((tank) => kept(keyOf.tank(tank.id), tank)),
+      ...shelf.map((item) => kept(keyOf.item(item.id), item)),
+      ...due.map((each) => kept(keyOf.due(each.id), each)),
+      ...(round ? [kept(dayRound, round)] : []),
     ];
   }
 
@@ -232,7 +257,13 @@ export class Acts implements Late {
     const { book } = this;
     await book.keepFirst();
     await book.settled();
-    const [{ tanks: [tank], visits }, keys] = await Promise.all([this.whole([id]), book.store.keys(keyOf.visits(id))]);
+    const [
+      {
+        tanks: [tank],
+        visits,
+      },
+      keys,
+    ] = await Promise.all([this.whole([id]), book.store.keys(keyOf.visits(id))]);
     book.behind.delete(id);
     const all: TankAside = { ...tank!, visits: visits!, due: book.due.filter((due) => due.tank === id) };
     const aside = putAside("replaced", keyOf.tank(id), JSON.stringify(all), t("You removed it, with its visits and due dates."));
@@ -267,7 +298,12 @@ export class Acts implements Late {
   // Only looked at, not checked: a list asks for many at once.
   async lastVisit(tank: string): Promise<string> {
     const texts = await this.book.store.unchecked(keyOf.visits(tank));
-    return texts.map((text) => /"day":"(\d{4}-\d\d-\d\d)"/.exec(text)?.[1] ?? "").sort().at(-1) ?? "";
+    return (
+      texts
+        .map((text) => /"day":"(\d{4}-\d\d-\d\d)"/.exec(text)?.[1] ?? "")
+        .sort()
+        .at(-1) ?? ""
+    );
   }
   // At a tank that another tab removed meanwhile it is no less true: the tank comes back with it.
   async addVisit(visit: Omit<Visit, "id">, left: (made: Visit) => Promise<Round | null> = async () => null): Promise<Undo> {
@@ -305,7 +341,13 @@ export class Acts implements Late {
 
   async about(id?: string): Promise<BookFile> {
     if (id !== undefined) return this.whole([id]);
-    return { version: 2, tanks: [...this.book.tanks], shelf: [...this.book.shelf], visits: visitsOf(await this.book.store.read("visit/", formatMended)), due: [...this.book.due] };
+    return {
+      version: 2,
+      tanks: [...this.book.tanks],
+      shelf: [...this.book.shelf],
+      visits: visitsOf(await this.book.store.read("visit/", formatMended)),
+      due: [...this.book.due],
+    };
   }
 
   async whole(only?: readonly string[]): Promise<BookFile> {
@@ -329,11 +371,20 @@ export class Acts implements Late {
       if (id === this.book.open) return this.book.hidden ? this.book.hidden.text : this.book.slip.core.text("save");
       return this.book.behind.get(id) ?? slips.get(keyOf.slip(id));
     };
-    const tanks = this.book.tanks.filter(({ id }) => !only || only.includes(id)).map((tank) => {
-      const slip = objectIn(textOf(tank.id));
-      return slip ? { ...tank, slip } : tank;
-    });
-    return { version: 2, tanks, shelf: [...this.book.shelf], visits, due: [...this.book.due], ...(this.book.round ? { round: this.book.round } : {}) };
+    const tanks = this.book.tanks
+      .filter(({ id }) => !only || only.includes(id))
+      .map((tank) => {
+        const slip = objectIn(textOf(tank.id));
+        return slip ? { ...tank, slip } : tank;
+      });
+    return {
+      version: 2,
+      tanks,
+      shelf: [...this.book.shelf],
+      visits,
+      due: [...this.book.due],
+      ...(this.book.round ? { round: this.book.round } : {}),
+    };
   }
 
   // What is not in the file goes.
@@ -370,7 +421,10 @@ export class Acts implements Late {
       return [
         ...[...now.keys()].filter((key) => !stay.has(key)).map((key) => ({ key, text: undefined })),
         ...puts.filter(({ key, text }) => !sameText(now.get(key), text)),
-        kept(order, file.tanks.map(({ id }) => id)),
+        kept(
+          order,
+          file.tanks.map(({ id }) => id),
+        ),
         ...homeless.map((visit) => putAside("refused", keyOf.visits(visit.tank), JSON.stringify(visit), noTank())),
         ...leftovers.map((each) => putAside(each.as, placeOf(each.part, each.text), each.text, each.why)),
       ].map(put);
@@ -411,10 +465,12 @@ export class Acts implements Late {
   // ---- what was set aside -------------------------------------------------------------------------
 
   async pieces(): Promise<Piece[]> {
-    return [...(await this.book.store.read(asides, formatMended))].map(([key, aside]) => {
-      const { why, when, of, text, said } = JSON.parse(aside) as Aside;
-      return { id: key.slice(asides.length), why, when, of, part: partOf(of), text, ...(said ? { said } : {}) };
-    }).sort((a, b) => a.when.localeCompare(b.when));
+    return [...(await this.book.store.read(asides, formatMended))]
+      .map(([key, aside]) => {
+        const { why, when, of, text, said } = JSON.parse(aside) as Aside;
+        return { id: key.slice(asides.length), why, when, of, part: partOf(of), text, ...(said ? { said } : {}) };
+      })
+      .sort((a, b) => a.when.localeCompare(b.when));
   }
 
   async takeBack({ id, of, part }: Piece, text: string): Promise<Undo> {
@@ -434,8 +490,7 @@ export class Acts implements Late {
   private async putsBack(kind: Part, found: Record<string, unknown>, of: string, number: number): Promise<Put[]> {
     const { tanks } = this.book;
     const there = tanks.map(({ id }) => id);
-    const withTank = (tank: Tank): Put[] =>
-      there.includes(tank.id) ? [] : [kept(keyOf.tank(tank.id), tank), kept(order, [...there, tank.id])];
+    const withTank = (tank: Tank): Put[] => (there.includes(tank.id) ? [] : [kept(keyOf.tank(tank.id), tank), kept(order, [...there, tank.id])]);
     switch (kind) {
       case "slip": {
         const id = of.slice("slip/".length) || newId();
@@ -446,7 +501,9 @@ export class Acts implements Late {
         const tank = { ...rest, id: rest.id || newId() };
         const seen = new Set((await this.visits(tank.id)).map(({ id }) => id));
         return [
-          ...visits.filter(({ id }) => !seen.has(id)).map((visit, i) => kept(`${keyOf.visits(tank.id)}${padded(number)}-${padded(i)}`, { ...visit, tank: tank.id })),
+          ...visits
+            .filter(({ id }) => !seen.has(id))
+            .map((visit, i) => kept(`${keyOf.visits(tank.id)}${padded(number)}-${padded(i)}`, { ...visit, tank: tank.id })),
           ...due.filter(({ id }) => !this.book.dueOf.has(id)).map((each) => kept(keyOf.due(each.id), { ...each, tank: tank.id })),
           ...(there.includes(tank.id) ? [kept(keyOf.tank(tank.id), tank)] : withTank(tank)),
           ...(slip ? [kept(keyOf.slip(tank.id), slip)] : []),
@@ -492,11 +549,14 @@ export class Acts implements Late {
   }
 
   private async setAside(wrong: readonly { put: Put; why: string }[]): Promise<void> {
-    await this.act(() => wrong.flatMap(({ put: { key, text }, why }) =>
-      [putAside("refused", key, text!, why), { key, text: this.soundPart(key, text!) }].map(put)));
-    tell(wrong.length === 1
-      ? t("Something that was kept here cannot be used, so it is set aside: see Files.")
-      : t("{0} things that were kept here cannot be used, so they are set aside: see Files.", wrong.length));
+    await this.act(() =>
+      wrong.flatMap(({ put: { key, text }, why }) => [putAside("refused", key, text!, why), { key, text: this.soundPart(key, text!) }].map(put)),
+    );
+    tell(
+      wrong.length === 1
+        ? t("Something that was kept here cannot be used, so it is set aside: see Files.")
+        : t("{0} things that were kept here cannot be used, so they are set aside: see Files.", wrong.length),
+    );
   }
   // What can stay of it.
   private soundPart(key: string, text: string): string | undefined {

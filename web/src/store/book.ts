@@ -45,7 +45,11 @@ export class KeptBook implements Book {
   private looking: Promise<void> | undefined;
   gone = (): void => {}; // all of it was deleted under this tab
 
-  private constructor(public store: Store, readonly slip: Slip, private readonly net: Net) {}
+  private constructor(
+    public store: Store,
+    readonly slip: Slip,
+    private readonly net: Net,
+  ) {}
 
   // Opens the storage while the module is still on its way; the function it returns then takes up what was
   // kept. Where nothing can be kept the book is in memory alone, and the person hears of it.
@@ -59,7 +63,11 @@ export class KeptBook implements Book {
       setAside: () => tell(t("Two tabs changed the same thing at once. What you see here is kept; the other is set aside: see Files.")),
       gone: () => book?.gone(),
       restored: () => formatMended({ restored: 1, lost: 0 }),
-      emptied: () => void book?.acts().then((acts) => acts.keepAll()).catch(() => {}),
+      emptied: () =>
+        void book
+          ?.acts()
+          .then((acts) => acts.keepAll())
+          .catch(() => {}),
     };
     const open = () => DiskStore.open(name, listener, doubled, earlier);
     const opening = open().catch(() => undefined);
@@ -67,7 +75,10 @@ export class KeptBook implements Book {
       const net = new Net(name);
       const store = await opening;
       book = store && new KeptBook(store, slip, net);
-      const begun = await book?.begin().then(() => true, () => false);
+      const begun = await book?.begin().then(
+        () => true,
+        () => false,
+      );
       if (begun) return book!;
       const memory = new MemoryStore();
       book = new KeptBook(memory, slip, net);
@@ -96,10 +107,16 @@ export class KeptBook implements Book {
     const soon = () => {
       if (waits || tries > mostTries) return;
       waits = true;
-      setTimeout(() => void move().catch(() => {}).finally(() => {
-        waits = false;
-        if (this.store === memory) soon();
-      }), 1000 * patience[Math.min(tries++, patience.length - 1)]!);
+      setTimeout(
+        () =>
+          void move()
+            .catch(() => {})
+            .finally(() => {
+              waits = false;
+              if (this.store === memory) soon();
+            }),
+        1000 * patience[Math.min(tries++, patience.length - 1)]!,
+      );
     };
     memory.written = () => {
       tries = 0;
@@ -108,9 +125,7 @@ export class KeptBook implements Book {
   }
 
   private async begin(): Promise<void> {
-    const [slips, last] = await Promise.all([
-      this.store.keys("slip/"), this.store.readOne(lastOpen, () => {}), this.learn(undefined),
-    ]);
+    const [slips, last] = await Promise.all([this.store.keys("slip/"), this.store.readOne(lastOpen, () => {}), this.learn(undefined)]);
     // A slip whose tank cannot be read any more is worth a name.
     for (const key of slips) {
       const id = key.slice("slip/".length);
@@ -212,7 +227,11 @@ export class KeptBook implements Book {
     });
     document.addEventListener("visibilitychange", () => {
       if (document.visibilityState === "hidden") this.flush();
-      else void this.store.catchUp().catch(() => {}).then(() => this.tryAgain(0));
+      else
+        void this.store
+          .catchUp()
+          .catch(() => {})
+          .then(() => this.tryAgain(0));
     });
     addEventListener("pagehide", () => this.flush());
   }
@@ -274,8 +293,12 @@ export class KeptBook implements Book {
   }
 
   private hold(): void {
-    const unkept = (tank: string, text: string, over: string[]): Unkept =>
-      ({ tank, name: this.tankOf.get(tank)?.name ?? this.nextName(), text, over });
+    const unkept = (tank: string, text: string, over: string[]): Unkept => ({
+      tank,
+      name: this.tankOf.get(tank)?.name ?? this.nextName(),
+      text,
+      over,
+    });
     this.net.hold([...[...this.behind].map(([tank, text]) => unkept(tank, text, [])), unkept(this.open, this.slip.core.text("save"), this.known)]);
   }
 
@@ -286,11 +309,16 @@ export class KeptBook implements Book {
     if (!this.waits) return;
     const puts = this.slipPuts();
     const { entered } = this;
-    void this.store.writeNow(() => puts).then(() => {
-      if (entered !== this.entered) return;
-      this.waits = false;
-      this.net.release();
-    }, () => {});
+    void this.store
+      .writeNow(() => puts)
+      .then(
+        () => {
+          if (entered !== this.entered) return;
+          this.waits = false;
+          this.net.release();
+        },
+        () => {},
+      );
   }
 
   async settled(): Promise<void> {
@@ -427,16 +455,38 @@ export class KeptBook implements Book {
   }
 
   sound(): Promise<void> {
-    this.looking ??= this.acts().then((acts) => acts.look()).catch(() => {
-      this.looking = undefined; // the next wish looks again
-    });
+    this.looking ??= this.acts()
+      .then((acts) => acts.look())
+      .catch(() => {
+        this.looking = undefined; // the next wish looks again
+      });
     return this.looking;
   }
 }
 
 const late = [
-  "addTank", "changeTank", "removeTank", "addItem", "changeItem", "removeItem", "addDue", "changeDue", "removeDue", "visits", "lastVisit",
-  "addVisit", "changeRound", "about", "whole", "rescue", "bringIn", "replace", "takeUp", "pieces", "takeBack", "throwAway",
+  "addTank",
+  "changeTank",
+  "removeTank",
+  "addItem",
+  "changeItem",
+  "removeItem",
+  "addDue",
+  "changeDue",
+  "removeDue",
+  "visits",
+  "lastVisit",
+  "addVisit",
+  "changeRound",
+  "about",
+  "whole",
+  "rescue",
+  "bringIn",
+  "replace",
+  "takeUp",
+  "pieces",
+  "takeBack",
+  "throwAway",
 ] as const;
 type Late = Pick<Book, (typeof late)[number]>;
 export interface KeptBook extends Late {}

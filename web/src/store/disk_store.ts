@@ -78,7 +78,11 @@ export class DiskStore implements Store {
   private failed: Put[] = []; // what this tab could not write, or was told so
   private readonly wire: BroadcastChannel | undefined;
 
-  private constructor(private db: Db, private readonly name: string, private readonly listener: Listener) {
+  private constructor(
+    private db: Db,
+    private readonly name: string,
+    private readonly listener: Listener,
+  ) {
     this.wire = typeof BroadcastChannel === "undefined" ? undefined : new BroadcastChannel(name);
     this.wire?.addEventListener("message", () => void this.catchUp().catch(() => {}));
   }
@@ -208,10 +212,12 @@ export class DiskStore implements Store {
     return (await this.sound(IDBKeyRange.only(key), told)).get(key);
   }
   private async sound(range: IDBKeyRange, told: (mended: Mended) => void): Promise<Map<string, string>> {
-    const [keys, texts] = await this.on((db) => reading(plain(db), ["records"], (tx) => {
-      const store = tx.objectStore("records");
-      return Promise.all([store.getAllKeys(range), store.getAll(range)]);
-    }));
+    const [keys, texts] = await this.on((db) =>
+      reading(plain(db), ["records"], (tx) => {
+        const store = tx.objectStore("records");
+        return Promise.all([store.getAllKeys(range), store.getAll(range)]);
+      }),
+    );
     const sealed = new Map<string, unknown>(keys.map((key, i) => [key, texts[i]]));
     let mended = mend(sealed, new Map());
     if (mended.lost.length > 0) {
@@ -233,10 +239,12 @@ export class DiskStore implements Store {
   }
   // Whether a record is still as it was read: another look may have mended it, an act may have written it anew.
   private async unchanged(keys: readonly string[], sealed: ReadonlyMap<string, unknown>): Promise<(key: string) => boolean> {
-    const texts = await this.on((db) => reading(plain(db), ["records"], (tx) => {
-      const store = tx.objectStore("records");
-      return Promise.all(keys.map((key) => store.get(key)));
-    }));
+    const texts = await this.on((db) =>
+      reading(plain(db), ["records"], (tx) => {
+        const store = tx.objectStore("records");
+        return Promise.all(keys.map((key) => store.get(key)));
+      }),
+    );
     const same = new Set(keys.filter((key, i) => texts[i] === sealed.get(key)));
     return (key) => same.has(key);
   }
@@ -245,7 +253,9 @@ export class DiskStore implements Store {
     return this.on((db) => reading(plain(db), ["records"], (tx) => tx.objectStore("records").getAll(IDBKeyRange.bound(prefix, `${prefix}\uffff`))));
   }
   async keys(prefix: string): Promise<string[]> {
-    return this.on((db) => reading(plain(db), ["records"], (tx) => tx.objectStore("records").getAllKeys(IDBKeyRange.bound(prefix, `${prefix}\uffff`))));
+    return this.on((db) =>
+      reading(plain(db), ["records"], (tx) => tx.objectStore("records").getAllKeys(IDBKeyRange.bound(prefix, `${prefix}\uffff`))),
+    );
   }
 
   async entries(): Promise<Map<number, Change>> {
@@ -306,7 +316,12 @@ export class DiskStore implements Store {
     throw new Crowded();
   }
 
-  private writeOnce(db: Db, make: Puts, displaced: readonly Put[], before: ReadonlyMap<string, Put>): Promise<Tried & { made: Put[]; puts: Put[]; did: Did | undefined }> {
+  private writeOnce(
+    db: Db,
+    make: Puts,
+    displaced: readonly Put[],
+    before: ReadonlyMap<string, Put>,
+  ): Promise<Tried & { made: Put[]; puts: Put[]; did: Did | undefined }> {
     return this.numbered(async (number) => {
       const asked = madeOf(await make(number));
       const made = [...asked.puts, ...displaced];
@@ -350,7 +365,12 @@ export class DiskStore implements Store {
   }
 
   // One request that is refused at once takes all back: else those before it would be kept alone.
-  private askToWrite(tx: Writing, number: number, puts: readonly Put[], did?: Did): { later: Promise<number>; was: Promise<string | undefined>[]; all: Promise<unknown>[] } {
+  private askToWrite(
+    tx: Writing,
+    number: number,
+    puts: readonly Put[],
+    did?: Did,
+  ): { later: Promise<number>; was: Promise<string | undefined>[]; all: Promise<unknown>[] } {
     const entries = tx.objectStore("entries");
     const records = tx.objectStore("records");
     const quiet = <T extends Promise<unknown>>(asked: T): T => {
@@ -387,7 +407,8 @@ export class DiskStore implements Store {
       }
       const own = ({ key, text }: Put): boolean => this.failed.some((put) => put.key === key && put.text === text);
       for (const put of change.puts)
-        if (ours.has(put.key) && put.text !== undefined && !put.key.startsWith("setting/") && !own(put)) collided.push(putAside("two tabs", put.key, put.text));
+        if (ours.has(put.key) && put.text !== undefined && !put.key.startsWith("setting/") && !own(put))
+          collided.push(putAside("two tabs", put.key, put.text));
       // Lists are known as they are now, for what is made anew; a slip that is written here stays in sight.
       await this.listener.taken(change.puts.filter(({ key }) => !(ours.has(key) && key.startsWith("slip/"))));
     }
@@ -396,10 +417,12 @@ export class DiskStore implements Store {
 
   private async entriesAfter(number: number): Promise<Map<number, string>> {
     const range = IDBKeyRange.lowerBound(number, true);
-    const [keys, texts] = await this.on((db) => reading(plain(db), ["entries"], (tx) => {
-      const store = tx.objectStore("entries");
-      return Promise.all([store.getAllKeys(range), store.getAll(range)]);
-    }));
+    const [keys, texts] = await this.on((db) =>
+      reading(plain(db), ["entries"], (tx) => {
+        const store = tx.objectStore("entries");
+        return Promise.all([store.getAllKeys(range), store.getAll(range)]);
+      }),
+    );
     return new Map(keys.map((key, i) => [key, texts[i]!]));
   }
 }

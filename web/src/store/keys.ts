@@ -53,7 +53,8 @@ export interface Room {
   bytes: number;
 }
 
-export const sizeOf = (puts: readonly Put[]): number => puts.reduce((sum, { key, text }) => sum + (text === undefined ? 0 : key.length + text.length), 0);
+export const sizeOf = (puts: readonly Put[]): number =>
+  puts.reduce((sum, { key, text }) => sum + (text === undefined ? 0 : key.length + text.length), 0);
 export const visitsIn = (puts: readonly Put[]): number => puts.filter(({ key, text }) => key.startsWith("visit/") && text !== undefined).length;
 
 export type Why = "damaged" | "two tabs" | "refused" | "gave way" | "second copy" | "replaced";

@@ -14,7 +14,8 @@ export class MemoryStore implements Store {
   // All of it, to be kept beside what a storage holds in this order.
   putsBeside(there: string | undefined): Put[] {
     const puts = [...this.records].map(([key, text]): Put => ({ key, text }));
-    return puts.map((put) => (put.key === order ? { key: order, text: bothOrders(there, put.text) } : put))
+    return puts
+      .map((put) => (put.key === order ? { key: order, text: bothOrders(there, put.text) } : put))
       .filter(({ key }) => key !== "setting/room");
   }
 

@@ -65,13 +65,15 @@ export async function inTime<T>(work: Promise<T>, instead: T, late: () => void =
 // All of the one copy becomes all of the other, unless the other is not as it was `expected` to be. True: it was
 // copied.
 export async function copyAll(from: Db, to: Db, expected: number): Promise<boolean> {
-  const stores = await reading(from, both, (tx) => Promise.all(
-    both.map(async (name) => {
-      const store = tx.objectStore(name);
-      const [keys, texts] = await Promise.all([store.getAllKeys(), store.getAll()]);
-      return { name, keys, texts };
-    }),
-  ));
+  const stores = await reading(from, both, (tx) =>
+    Promise.all(
+      both.map(async (name) => {
+        const store = tx.objectStore(name);
+        const [keys, texts] = await Promise.all([store.getAllKeys(), store.getAll()]);
+        return { name, keys, texts };
+      }),
+    ),
+  );
   const writing = to.transaction(both, "readwrite", { durability: "strict" });
   writing.done.catch(() => {}); // told by what is asked of it
   const asExpected = (await newestIn(writing.objectStore("entries"))) === expected;
@@ -95,7 +97,9 @@ export interface Standing {
 }
 
 async function tipOf(db: Db): Promise<{ last: number; history: string | undefined }> {
-  const [last, sealed] = await reading(db, both, (tx) => Promise.all([newestIn(tx.objectStore("entries")), tx.objectStore("records").get(historyKey)]));
+  const [last, sealed] = await reading(db, both, (tx) =>
+    Promise.all([newestIn(tx.objectStore("entries")), tx.objectStore("records").get(historyKey)]),
+  );
   return { last, history: unseal(historyKey, sealed) };
 }
 
@@ -110,7 +114,10 @@ export class SecondCopy {
   private silent = false; // it did not answer in time, and has not since
 
   // `first`: as it is now, for it may be opened anew.
-  private constructor(private readonly first: () => Db, private readonly second: Db) {}
+  private constructor(
+    private readonly first: () => Db,
+    private readonly second: Db,
+  ) {}
 
   // Undefined: this browser has no buckets, or will not give one.
   static async open(name: string, first: () => Db): Promise<SecondCopy | undefined> {
@@ -134,7 +141,9 @@ export class SecondCopy {
     if (second.last === 0) return told("even");
     if (first.last === 0) return told("lost");
     const common = Math.min(first.last, second.last);
-    const entries = await Promise.all([this.first(), this.second].map((db) => reading(db, ["entries"], (tx) => tx.objectStore("entries").get(common))));
+    const entries = await Promise.all(
+      [this.first(), this.second].map((db) => reading(db, ["entries"], (tx) => tx.objectStore("entries").get(common))),
+    );
     if (!isOne(common, entries, [first.history, second.history])) return told("apart");
     return told(second.last > first.last ? "lost" : "even");
   }
@@ -159,10 +168,12 @@ export class SecondCopy {
       const store = tx.objectStore("records");
       return Promise.all([store.getAllKeys(), store.getAll()]);
     });
-    return new Map(keys.flatMap((key, i) => {
-      const text = unseal(key, texts[i]);
-      return text === undefined ? [] : [[key, text] as const];
-    }));
+    return new Map(
+      keys.flatMap((key, i) => {
+        const text = unseal(key, texts[i]);
+        return text === undefined ? [] : [[key, text] as const];
+      }),
+    );
   }
 
   // Takes over what is new in the first copy. What cannot be written now is taken over with the next change, or
@@ -177,16 +188,32 @@ export class SecondCopy {
 
   private async takeOver(): Promise<void> {
     for (;;) {
-      const [tip, mark] = await reading(this.second, both, (tx) => Promise.all([tx.objectStore("entries").openCursor(null, "prev"), tx.objectStore("records").get(historyKey)]));
+      const [tip, mark] = await reading(this.second, both, (tx) =>
+        Promise.all([tx.objectStore("entries").openCursor(null, "prev"), tx.objectStore("records").get(historyKey)]),
+      );
       const last = tip?.key ?? 0;
       const later = IDBKeyRange.lowerBound(last, true);
       const [oldest, numbers, texts, same, firstMark] = await reading(this.first(), both, (tx) => {
         const store = tx.objectStore("entries");
-        return Promise.all([store.openKeyCursor(), store.getAllKeys(later), store.getAll(later), store.get(last), tx.objectStore("records").get(historyKey)]);
+        return Promise.all([
+          store.openKeyCursor(),
+          store.getAllKeys(later),
+          store.getAll(later),
+          store.get(last),
+          tx.objectStore("records").get(historyKey),
+        ]);
       });
       if (numbers.length === 0) return;
       // The first was begun anew meanwhile: what this one has stays, and the next start brings both together.
-      if (tip && !isOne(last, [same, tip.value], [firstMark, mark].map((sealed) => unseal(historyKey, sealed)))) return;
+      if (
+        tip &&
+        !isOne(
+          last,
+          [same, tip.value],
+          [firstMark, mark].map((sealed) => unseal(historyKey, sealed)),
+        )
+      )
+        return;
       const entries = numbers.map((number, i) => ({ number, text: texts[i]!, change: readEntry(number, texts[i]) }));
       // The journal leads from there to here only if it still has the next entry, and says in all what became.
       const leads = oldest!.key <= last + 1 && entries.every(({ change }) => change.kind === "puts");
@@ -219,12 +246,20 @@ export class SecondCopy {
 
   // A record as it is here, sound or not.
   async sealed(key: string): Promise<unknown> {
-    return this.silent ? undefined : this.heard<unknown>(reading(this.second, ["records"], (tx) => tx.objectStore("records").get(key)), undefined);
+    return this.silent
+      ? undefined
+      : this.heard<unknown>(
+          reading(this.second, ["records"], (tx) => tx.objectStore("records").get(key)),
+          undefined,
+        );
   }
 }
 
 // Buckets have names of small letters, digits, - and _ only, and not long ones.
 function bucketName(name: string): string {
-  const plain = name.toLowerCase().replace(/[^a-z0-9-]+/g, "_").slice(0, 40);
+  const plain = name
+    .toLowerCase()
+    .replace(/[^a-z0-9-]+/g, "_")
+    .slice(0, 40);
   return plain === name ? `${name}-twin` : `${plain}-${sum(name)}-twin`;
 }

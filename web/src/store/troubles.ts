@@ -14,8 +14,12 @@ export function sentence(problem: unknown): string {
   if (problem instanceof Refused) return problem.message;
   if (problem instanceof Crowded) return t("Another tab of this page keeps changing things. Close it, then try again.");
   if (problem instanceof DOMException && problem.name === "QuotaExceededError")
-    return t("The storage of this device is full, so the last change is not kept yet. Free some space: the page tries again by itself. You can save a file meanwhile.");
-  return t("The storage of this browser does not answer, so the last change is not kept yet. The page tries again by itself. You can save a file meanwhile.");
+    return t(
+      "The storage of this device is full, so the last change is not kept yet. Free some space: the page tries again by itself. You can save a file meanwhile.",
+    );
+  return t(
+    "The storage of this browser does not answer, so the last change is not kept yet. The page tries again by itself. You can save a file meanwhile.",
+  );
 }
 export const formatMended = ({ restored, lost }: Mended): void => {
   if (restored > 0) tell(t("Something kept here was damaged. It is back as it was kept last: please look it over."));
