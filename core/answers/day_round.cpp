@@ -59,6 +59,7 @@ round::RoundIn round_in(const Rounds& kept, const Style& style) {
         if (today.loaded_l.has_value()) in.loaded = Litres{*today.loaded_l};
     } else if (is_day(today.day)) {
         in.until = {minutes_between(kept.store.at, today.day + "T" + write_clock(in.leave.value))};
+        in.counted_later = kept.store.at > today.day + "T24:00"; // ISO moments sort as texts do
     }
     return in;
 }

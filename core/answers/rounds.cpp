@@ -92,34 +92,6 @@ std::optional<Day> next_of(const Due& due, const std::vector<Day>& done) {
     return next;
 }
 
-// How much of something was used, and from when to when.
-class Use {
-  public:
-    void add(Day day, double amount) {
-        if (amount <= 0) return;
-        sum_ += amount;
-        if (!first_.has_value() || day < *first_) first_ = day;
-        if (!newest_.has_value() || day > *newest_) on_newest_ = 0;
-        if (!newest_.has_value() || day >= *newest_) {
-            newest_ = day;
-            on_newest_ += amount;
-        }
-    }
-    double sum() const { return sum_; }
-
-    // Nothing where one day alone is known: how often it is used nobody knows then. What was used
-    // last lasts until the next time, so it counts only once it has lasted longer than the others.
-    std::optional<double> a_day(Day today) const {
-        if (!first_.has_value() || *first_ == *newest_) return std::nullopt;
-        return std::fmin((sum_ - on_newest_) / round::days_between(*first_, *newest_),
-                         sum_ / round::days_between(*first_, today));
-    }
-
-  private:
-    double sum_ = 0, on_newest_ = 0;
-    std::optional<Day> first_, newest_;
-};
-
 // RO water of all visits from one day to another, litres.
 Use ro_between(const Standing& standing, Day from, Day to) {
     Use litres;

@@ -3,8 +3,10 @@
 #include "core/answers/rounds.hpp"
 #include "core/answers/visit.hpp"
 #include "core/book/entries.hpp"
+#include "core/book/stock.hpp"
 #include "core/book/things.hpp"
 #include "core/jobs/history.hpp"
+#include "core/jobs/keys.hpp"
 #include "core/jobs/visit_check.hpp"
 
 #include <algorithm>
@@ -106,6 +108,41 @@ std::vector<std::string> missing_habits(const Session& session, const Book& book
     return left;
 }
 
+// What of a visit comes off store and shelf in another way than it looks.
+void speak_of_stock(const Session& session, const Book& book, const Visit& visit,
+                    round::Sentences& said) {
+    const Style& style = session.style();
+    const auto say = [&](std::optional<round::Sentence> sentence) {
+        if (sentence.has_value()) said.push_back(std::move(*sentence));
+    };
+    const auto waters = new_water_at(visit);
+    const bool stored = book.round.has_value() && book.round->store.holds_l.has_value();
+    if (stored && waters.has_value() && !waters->said)
+        say(round::speak_of_unknown_water({waters->all_l()}, style));
+    const auto litres = [&](const char* key, const char* own_key = "") {
+        return amount_at(visit.entries, key, dimension::volume, own_key);
+    };
+    const auto tap = litres(round::key::tap, round::key::blend_tap);
+    const auto all = litres(round::key::refill);
+    if (tap.has_value() && all.has_value())
+        say(round::speak_of_too_much_tap({*tap}, {*all}, style));
+
+    const Shelf shelf(book);
+    for (const Entry& entry : visit.entries) {
+        const Item* item = shelf.find(entry);
+        if (entry.what != What::dosed || item == nullptr || !item->amount.has_value()) continue;
+        const auto used = portion_of({}, entry.value, entry.unit);
+        const auto counted = portion_of({}, 1, item->unit);
+        if (!used.has_value() || !counted.has_value()) continue;
+        if ((used->grams.value > 0 && counted->grams.value <= 0) ||
+            (used->litres.value > 0 && counted->litres.value <= 0))
+            said.push_back(round::speak_of_other_measure(
+                item->name,
+                Shown{write_shortest(*entry.value, 6, style.decimal), entry.unit}.both(),
+                item->unit, style));
+    }
+}
+
 } // namespace
 
 round::Sentences before_leaving(const Session& session, const Book& book, const Visit& visit) {
@@ -130,6 +167,8 @@ round::Sentences before_leaving(const Session& session, const Book& book, const 
                                       earlier_values(things, *tank, others, entry), *entry.value,
                                       session.style()));
     }
+
+    speak_of_stock(session, book, visit, said);
 
     // What this visit did is due later already.
     std::vector<std::string> due;

@@ -163,4 +163,21 @@ std::vector<Day> days_of(const std::vector<const Visit*>& visits, std::string_vi
     return days;
 }
 
+void Use::add(Day day, double amount) {
+    if (amount <= 0) return;
+    sum_ += amount;
+    if (!first_.has_value() || day < *first_) first_ = day;
+    if (!newest_.has_value() || day > *newest_) on_newest_ = 0;
+    if (!newest_.has_value() || day >= *newest_) {
+        newest_ = day;
+        on_newest_ += amount;
+    }
+}
+
+std::optional<double> Use::a_day(Day today) const {
+    if (!first_.has_value() || *first_ == *newest_) return std::nullopt;
+    return std::fmin((sum_ - on_newest_) / round::days_between(*first_, *newest_),
+                     sum_ / round::days_between(*first_, today));
+}
+
 } // namespace wetsleeve::record

@@ -78,4 +78,18 @@ std::optional<int> usual_interval(const std::vector<round::Day>& days);
 std::vector<round::Day> days_of(const std::vector<const Visit*>& visits,
                                 std::string_view done_begins);
 
+// How much of something was used, and from when to when.
+class Use {
+  public:
+    void add(round::Day day, double amount);
+    double sum() const { return sum_; }
+    // Nothing where one day alone is known: how often it is used nobody knows then. What was used
+    // last lasts until the next time, so it counts only once it has lasted longer than the others.
+    std::optional<double> a_day(round::Day today) const;
+
+  private:
+    double sum_ = 0, on_newest_ = 0;
+    std::optional<round::Day> first_, newest_;
+};
+
 } // namespace wetsleeve::record

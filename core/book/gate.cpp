@@ -118,19 +118,18 @@ std::string gate_json(std::string_view asked, std::string& json) {
 }
 
 std::string write_asides(const std::vector<Aside>& asides) {
-    rapidjson::StringBuffer buffer;
-    Writer to(buffer);
-    to.StartArray();
-    for (const Aside& aside : asides) {
-        to.StartObject();
-        json::field(to, "part", aside.part);
-        json::field(to, "why", aside.why);
-        json::field(to, "text", aside.text);
-        unless_empty(to, "of", aside.of);
-        to.EndObject();
-    }
-    to.EndArray();
-    return {buffer.GetString(), buffer.GetSize()};
+    return json::written([&](Writer& to) {
+        to.StartArray();
+        for (const Aside& aside : asides) {
+            to.StartObject();
+            json::field(to, "part", aside.part);
+            json::field(to, "why", aside.why);
+            json::field(to, "text", aside.text);
+            unless_empty(to, "of", aside.of);
+            to.EndObject();
+        }
+        to.EndArray();
+    });
 }
 
 std::string read_book_json(std::string_view text, std::string& json) {

@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <type_traits>
 #include <unordered_map>
 #include <utility>
@@ -98,11 +99,75 @@ struct Joined {
     std::vector<std::size_t> of_ours{}, of_theirs{}; // of each of these its place in ours, theirs
     std::unordered_map<std::string, std::string> renamed{}; // ids of theirs
     Difference difference{};
+    std::size_t corrected_in_both = 0; // in different ways
 };
+
+Joined in_places(Joined both, const std::vector<std::size_t>& places) {
+    Joined ordered{.renamed = std::move(both.renamed),
+                   .difference = both.difference,
+                   .corrected_in_both = both.corrected_in_both};
+    for (const std::size_t place : places) {
+        ordered.visits.push_back(std::move(both.visits[place]));
+        ordered.of_ours.push_back(both.of_ours[place]);
+        ordered.of_theirs.push_back(both.of_theirs[place]);
+    }
+    return ordered;
+}
+
+Families families_of(const std::vector<Visit>& visits) {
+    std::vector<const Visit*> all;
+    all.reserve(visits.size());
+    for (const Visit& visit : visits) all.push_back(&visit);
+    return Families(std::move(all));
+}
+
+// Of a visit that the books corrected in different ways the correction counts whose book knows the
+// other one; where neither does, or both, that of the book which is decided for. It comes to stand
+// last of its family.
+Joined settled(const std::vector<Visit>& ours, const std::vector<Visit>& theirs, Changed changed,
+               Joined both) {
+    const Families now = families_of(both.visits);
+    const Families in_ours = families_of(ours);
+    const Families in_theirs = families_of(theirs);
+    struct Counting {
+        std::size_t ours = none, theirs = none;
+    };
+    std::unordered_map<std::size_t, Counting> counting; // by the last place of each family
+    for (std::size_t place = 0; place < both.visits.size(); ++place) {
+        Counting& family = counting[now.stands_for(place)];
+        if (const std::size_t our = both.of_ours[place]; our != none && in_ours.counts(our))
+            family.ours = place;
+        if (const std::size_t their = both.of_theirs[place];
+            their != none && in_theirs.counts(their))
+            family.theirs = place;
+    }
+    std::vector<std::size_t> rank(both.visits.size());
+    std::unordered_map<std::string_view, std::size_t> corrected_at; // the last place
+    for (std::size_t place = 0; place < rank.size(); ++place) {
+        rank[place] = 2 * place;
+        corrected_at[both.visits[place].corrects] = place;
+    }
+    for (const auto& [last, family] : counting) {
+        if (family.ours == none || family.theirs == none) continue;
+        const bool we_know = both.of_ours[family.theirs] != none;
+        const bool they_know = both.of_theirs[family.ours] != none;
+        if (family.ours != family.theirs && we_know == they_know) ++both.corrected_in_both;
+        const bool takes_theirs =
+            we_know == they_know ? changed == Changed::take_theirs : they_know;
+        const std::size_t counts = takes_theirs ? family.theirs : family.ours;
+        const auto after = corrected_at.find(both.visits[counts].id);
+        if (after == corrected_at.end() || after->second < counts) rank[counts] = 2 * last + 1;
+    }
+    std::vector<std::size_t> places(both.visits.size());
+    std::iota(places.begin(), places.end(), std::size_t{0});
+    std::sort(places.begin(), places.end(),
+              [&](std::size_t a, std::size_t b) { return rank[a] < rank[b]; });
+    return in_places(std::move(both), places);
+}
 
 // Theirs after ours. A visit whose id is taken by another gets the next free one, and those that
 // correct it follow.
-Joined join(const std::vector<Visit>& ours, const std::vector<Visit>& theirs) {
+Joined join(const std::vector<Visit>& ours, const std::vector<Visit>& theirs, Changed changed) {
     Joined both{.visits = ours};
     both.of_ours.resize(ours.size());
     for (std::size_t i = 0; i < ours.size(); ++i) both.of_ours[i] = i;
@@ -135,13 +200,8 @@ Joined join(const std::vector<Visit>& ours, const std::vector<Visit>& theirs) {
     both.difference.absent =
         ours.size() - std::min(ours.size(), both.difference.same + both.difference.changed);
 
-    Joined ordered{.renamed = std::move(both.renamed), .difference = both.difference};
-    for (const std::size_t place : in_order(both.visits)) {
-        ordered.visits.push_back(std::move(both.visits[place]));
-        ordered.of_ours.push_back(both.of_ours[place]);
-        ordered.of_theirs.push_back(both.of_theirs[place]);
-    }
-    return ordered;
+    const std::vector<std::size_t> places = in_order(both.visits);
+    return settled(ours, theirs, changed, in_places(std::move(both), places));
 }
 
 // ---- stock --------------------------------------------------------------------------------------
@@ -151,10 +211,7 @@ class Stock {
   public:
     Stock(const Book& ours, const Book& theirs, const Joined& both)
         : our_shelf_(ours), their_shelf_(theirs) {
-        std::vector<const Visit*> all;
-        all.reserve(both.visits.size());
-        for (const Visit& visit : both.visits) all.push_back(&visit);
-        const Families now(std::move(all));
+        const Families now = families_of(both.visits);
         const Families in_ours(ours);
         const Families in_theirs(theirs);
         for (std::size_t place = 0; place < both.visits.size(); ++place) {
@@ -326,9 +383,13 @@ const char* word(RoundDifference round) {
 }
 
 Preview preview(const Book& ours, const Book& theirs) {
-    return {difference(ours.tanks, theirs.tanks), difference(ours.shelf, theirs.shelf),
-            join(ours.visits, theirs.visits).difference, difference(ours.due, theirs.due),
-            difference(ours.round, theirs.round)};
+    const Joined both = join(ours.visits, theirs.visits, Changed::keep_ours);
+    return {.tanks = difference(ours.tanks, theirs.tanks),
+            .shelf = difference(ours.shelf, theirs.shelf),
+            .visits = both.difference,
+            .due = difference(ours.due, theirs.due),
+            .round = difference(ours.round, theirs.round),
+            .corrected_in_both = both.corrected_in_both};
 }
 
 std::string in_words(const Preview& p) {
@@ -346,6 +407,9 @@ std::string in_words(const Preview& p) {
                    {counted(p.visits.fresh + p.visits.changed + p.visits.same, "visit", "visits"),
                     std::to_string(p.visits.fresh + p.visits.changed),
                     std::to_string(p.visits.same)}) +
+           (p.corrected_in_both == 0 ? std::string()
+                                     : compose("{0} corrected in both, in different ways.\n",
+                                               {counted(p.corrected_in_both, "visit", "visits")})) +
            format(p.due, "due date", "due dates") + round[static_cast<std::size_t>(p.round)];
 }
 
@@ -361,7 +425,7 @@ std::string merge(const Book& ours, const Book& theirs, Changed changed, Book& m
                   std::vector<GaveWay>* gave_way) {
     std::vector<GaveWay> lost;
     merged = ours;
-    Joined both = join(ours.visits, theirs.visits);
+    Joined both = join(ours.visits, theirs.visits, changed);
     const Stock stock(ours, theirs, both);
     take_all(
         merged.tanks, theirs.tanks, changed, "tank", lost,

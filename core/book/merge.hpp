@@ -28,6 +28,7 @@ const char* word(RoundDifference round);
 struct Preview {
     Difference tanks, shelf, visits, due;
     RoundDifference round = RoundDifference::none;
+    std::size_t corrected_in_both = 0; // visits, in different ways
 };
 
 Preview preview(const Book& ours, const Book& theirs);
@@ -48,7 +49,9 @@ std::string in_words(const GaveWay& gave_way, const Style& style);
 
 // Both books together: ours first, in our order. Merging the same book again adds nothing.
 //
-// Visits are only ever added; one that corrects another stands after it. Readings are all kept. Of
+// Visits are only ever added; one that corrects another stands after it. Of a visit that both
+// corrected in different ways `changed` decides which correction counts, unless one book knows the
+// other's: then its own counts. Readings are all kept. Of
 // whatever else both have, each field that only one has is kept; where both have one and they
 // differ, `changed` decides, and the whole thing that lost a field is handed back in `gave_way`.
 //

@@ -152,23 +152,23 @@ int lines(const std::vector<std::string>& names, bool json) {
         }
     }
     if (json) {
-        rapidjson::StringBuffer buffer;
-        json::Writer to(buffer);
-        to.StartArray();
-        for (const Family& family : families()) {
-            const std::vector<const Line*> members = lines_of(family, chosen);
-            if (members.empty()) continue;
-            to.StartObject();
-            json::field(to, "family", family.id);
-            json::field(to, "title", family.title);
-            json::key(to, "lines");
-            to.StartArray();
-            for (const Line* line : members) describe_json(to, *line);
-            to.EndArray();
-            to.EndObject();
-        }
-        to.EndArray();
-        print(std::string(buffer.GetString(), buffer.GetSize()) + "\n");
+        print(json::written([&](json::Writer& to) {
+                  to.StartArray();
+                  for (const Family& family : families()) {
+                      const std::vector<const Line*> members = lines_of(family, chosen);
+                      if (members.empty()) continue;
+                      to.StartObject();
+                      json::field(to, "family", family.id);
+                      json::field(to, "title", family.title);
+                      json::key(to, "lines");
+                      to.StartArray();
+                      for (const Line* line : members) describe_json(to, *line);
+                      to.EndArray();
+                      to.EndObject();
+                  }
+                  to.EndArray();
+              }) +
+              "\n");
         return 0;
     }
     for (const Family& family : families()) {

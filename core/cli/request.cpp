@@ -183,62 +183,61 @@ std::string Answer::working() const {
 std::string Answer::json() const {
     const Session& session = session_.front();
     const LineView view = session.view(0);
-    rapidjson::StringBuffer buffer;
-    json::Writer to(buffer);
-    to.StartObject();
-    write_id(to, id_);
-    json::field(to, "line", line_->about.id);
-    json::key(to, "slots");
-    to.StartObject();
-    std::size_t way = Line::npos;
-    for (std::size_t s = 0; s < view.slots.size(); ++s) {
-        const Slot& slot = line_->slots[s];
-        if (slot.figure()) continue;
-        const SlotView& seen = view.slots[s];
-        if (seen.role == Role::gave_way) way = s;
-        json::key(to, slot.id);
+    return json::written([&](json::Writer& to) {
         to.StartObject();
-        json::field(to, "role", word(seen.role));
-        json::field(to, "value", seen.value);
-        if (slot.dimension != nullptr && *slot.dimension->base().symbol != '\0')
-            json::field(to, "unit", slot.dimension->base().symbol);
-        json::field(to, "plus_minus", seen.doubt);
-        json::field(to, "shown", seen.shown.both());
-        to.EndObject();
-    }
-    to.EndObject();
-    json::key(to, "gave_way");
-    if (way == Line::npos) to.Null();
-    else json::text(to, line_->slots[way].id);
-    json::key(to, "figures");
-    to.StartObject();
-    for (std::size_t s = 0; s < view.slots.size(); ++s) {
-        const Slot& slot = line_->slots[s];
-        if (!slot.figure()) continue;
-        json::key(to, slot.id);
-        to.StartArray();
-        if (slot.kind == Kind::table) {
-            for (const auto& row : session.table(0, s).rows) {
-                to.StartArray();
-                for (const Cell& cell : row)
-                    if (cell.text != nullptr) json::text(to, cell.text);
-                    else json::number(to, cell.value);
-                to.EndArray();
-            }
-        } else {
-            for (const auto& [x, y] : session.curve(0, s).points) {
-                to.StartArray();
-                json::number(to, x);
-                json::number(to, y);
-                to.EndArray();
-            }
+        write_id(to, id_);
+        json::field(to, "line", line_->about.id);
+        json::key(to, "slots");
+        to.StartObject();
+        std::size_t way = Line::npos;
+        for (std::size_t s = 0; s < view.slots.size(); ++s) {
+            const Slot& slot = line_->slots[s];
+            if (slot.figure()) continue;
+            const SlotView& seen = view.slots[s];
+            if (seen.role == Role::gave_way) way = s;
+            json::key(to, slot.id);
+            to.StartObject();
+            json::field(to, "role", word(seen.role));
+            json::field(to, "value", seen.value);
+            if (slot.dimension != nullptr && *slot.dimension->base().symbol != '\0')
+                json::field(to, "unit", slot.dimension->base().symbol);
+            json::field(to, "plus_minus", seen.doubt);
+            json::field(to, "shown", seen.shown.both());
+            to.EndObject();
         }
-        to.EndArray();
-    }
-    to.EndObject();
-    write_remarks(to, view.remarks);
-    to.EndObject();
-    return {buffer.GetString(), buffer.GetSize()};
+        to.EndObject();
+        json::key(to, "gave_way");
+        if (way == Line::npos) to.Null();
+        else json::text(to, line_->slots[way].id);
+        json::key(to, "figures");
+        to.StartObject();
+        for (std::size_t s = 0; s < view.slots.size(); ++s) {
+            const Slot& slot = line_->slots[s];
+            if (!slot.figure()) continue;
+            json::key(to, slot.id);
+            to.StartArray();
+            if (slot.kind == Kind::table) {
+                for (const auto& row : session.table(0, s).rows) {
+                    to.StartArray();
+                    for (const Cell& cell : row)
+                        if (cell.text != nullptr) json::text(to, cell.text);
+                        else json::number(to, cell.value);
+                    to.EndArray();
+                }
+            } else {
+                for (const auto& [x, y] : session.curve(0, s).points) {
+                    to.StartArray();
+                    json::number(to, x);
+                    json::number(to, y);
+                    to.EndArray();
+                }
+            }
+            to.EndArray();
+        }
+        to.EndObject();
+        write_remarks(to, view.remarks);
+        to.EndObject();
+    });
 }
 
 std::string read_request(std::string_view text, Request& request) {
@@ -247,10 +246,7 @@ std::string read_request(std::string_view text, Request& request) {
         return "This is not a JSON object on one line: write {\"line\": \"…\", \"given\": {…}}.";
     if (const json::Value* id = json::find(document, "id"); id != nullptr) {
         if (!id->IsString() && !id->IsNumber()) return "“id” can be text or a number.";
-        rapidjson::StringBuffer buffer;
-        json::Writer to(buffer);
-        id->Accept(to);
-        request.id = {buffer.GetString(), buffer.GetSize()};
+        request.id = json::written([&](json::Writer& to) { id->Accept(to); });
     }
     for (const auto& member : document.GetObject()) {
         const std::string_view name = json::view(member.name);
@@ -289,13 +285,12 @@ std::string read_request(std::string_view text, Request& request) {
 }
 
 std::string problem_json(const std::string& problem, const std::string& id) {
-    rapidjson::StringBuffer buffer;
-    json::Writer to(buffer);
-    to.StartObject();
-    write_id(to, id);
-    json::field(to, "problem", problem);
-    to.EndObject();
-    return {buffer.GetString(), buffer.GetSize()};
+    return json::written([&](json::Writer& to) {
+        to.StartObject();
+        write_id(to, id);
+        json::field(to, "problem", problem);
+        to.EndObject();
+    });
 }
 
 } // namespace wetsleeve::cli

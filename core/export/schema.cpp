@@ -321,10 +321,7 @@ std::string book_schema() {
 }
 
 std::string forms_json() {
-    rapidjson::StringBuffer buffer;
-    json::Writer to(buffer);
-    write_forms<Tank, Item, Due, Carrier>(to);
-    return {buffer.GetString(), buffer.GetSize()};
+    return json::written([&](json::Writer& to) { write_forms<Tank, Item, Due, Carrier>(to); });
 }
 
 } // namespace wetsleeve::record

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <numeric>
 
 namespace wetsleeve::round {
 
@@ -177,31 +178,41 @@ bool begun(const RoundIn& in) {
                        [](const Stop& stop) { return stop.done.has_value(); });
 }
 
+// The stops done first, the others in their order.
+std::vector<std::size_t> driving_order(const RoundIn& in) {
+    std::vector<std::size_t> order(in.stops.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_partition(order.begin(), order.end(),
+                          [&](std::size_t s) { return in.stops[s].done.has_value(); });
+    return order;
+}
+
+Call planned_call(const RoundIn& in, std::size_t s) {
+    const Stop& stop = in.stops[s];
+    return {s, stop.needs.ro.value, stop.travel.value, stop.work.value};
+}
+
 // The day as it was planned, as if no stop were done.
 std::vector<Call> planned_calls(const RoundIn& in) {
     std::vector<Call> calls;
-    for (const bool done : {true, false})
-        for (std::size_t s = 0; s < in.stops.size(); ++s)
-            if (const Stop& stop = in.stops[s]; stop.done.has_value() == done)
-                calls.push_back({s, stop.needs.ro.value, stop.travel.value, stop.work.value});
+    for (const std::size_t s : driving_order(in)) calls.push_back(planned_call(in, s));
     return calls;
 }
 
-// The stops to call at: those done first, as they were; the others in their order. For one that is
-// done the van came back where that was planned (`returned`). What was used beyond that came from
-// somewhere: nobody said whence, and nobody can load it now.
+// The stops to call at, those done as they were. For one that is done the van came back where that
+// was planned (`returned`). What was used beyond that came from somewhere: nobody said whence, and
+// nobody can load it now.
 std::vector<Call> calls_of(const RoundIn& in, const std::vector<bool>& left_out,
                            const std::vector<bool>& returned) {
     std::vector<Call> calls;
-    for (const bool done : {true, false})
-        for (std::size_t s = 0; s < in.stops.size(); ++s) {
-            const Stop& stop = in.stops[s];
-            if (stop.done.has_value() != done || left_out[s]) continue;
-            if (done)
-                calls.push_back({s, stop.done->used.ro.value, stop.travel.value,
-                                 stop.done->took.value, returned[s]});
-            else calls.push_back({s, stop.needs.ro.value, stop.travel.value, stop.work.value});
-        }
+    for (const std::size_t s : driving_order(in)) {
+        const Stop& stop = in.stops[s];
+        if (left_out[s]) continue;
+        if (stop.done.has_value())
+            calls.push_back({s, stop.done->used.ro.value, stop.travel.value, stop.done->took.value,
+                             returned[s]});
+        else calls.push_back(planned_call(in, s));
+    }
     return calls;
 }
 
@@ -435,6 +446,11 @@ std::string filling_told(const RoundIn& in, const std::vector<Filled>& filled, c
 }
 
 void speak_of_loads(const RoundIn& in, const Plan& plan, const Style& style, Sentences& said) {
+    if (in.counted_later)
+        said.push_back(
+            {Level::caution,
+             style.say("The RO store was counted on a later day than that of this round. If that "
+                       "day is still to come, a clock was wrong: count the store again.")});
     for (std::size_t l = 0; l < plan.loads.size(); ++l) {
         const Load& load = plan.loads[l];
         if (load.litres.value <= 0) continue;

@@ -88,9 +88,10 @@ struct RoundIn {
     Van van{};
     LiftLimit lift{};
     RoStore store{};
-    Minutes until{};         // from now until departure
-    ClockTime leave{480};    // departure
-    Minutes back_and_fill{}; // what going back to the store for another load takes
+    Minutes until{};            // from when the store was counted until departure
+    bool counted_later = false; // it was counted on a later day than that of the round
+    ClockTime leave{480};       // departure
+    Minutes back_and_fill{};    // what going back to the store for another load takes
     std::optional<Minutes> day_length{};
     // What the van left with; left out: as planned before any stop was done.
     std::optional<Litres> loaded{};

@@ -105,6 +105,33 @@ std::optional<Sentence> speak_of_range(const std::string& what, const std::strin
                             {what, value, low, high})};
 }
 
+std::optional<Sentence> speak_of_unknown_water(Litres all, const Style& style) {
+    if (all.value <= 0) return std::nullopt;
+    return Sentence{Level::note,
+                    compose(style.say("All {0} of new water count as RO water and come off the "
+                                      "store: nothing says how much of it was tap water."),
+                            {format(all, style)})};
+}
+
+std::optional<Sentence> speak_of_too_much_tap(Litres tap, Litres all, const Style& style) {
+    if (tap.value <= all.value) return std::nullopt;
+    return Sentence{
+        Level::caution,
+        compose(style.say(
+                    "{0} of tap water is more than all the new water, {1}. Put one of them right."),
+                {format(tap, style), format(all, style)})};
+}
+
+Sentence speak_of_other_measure(const std::string& what, const std::string& dosed,
+                                const std::string& stock_unit, const Style& style) {
+    return {
+        Level::caution,
+        compose(
+            style.say(
+                "{0}: {1} does not come off the stock, which is in {2}. Write it in that unit."),
+            {what, dosed, stock_unit})};
+}
+
 std::optional<Sentence> speak_of_habits(const std::vector<std::string>& left, const Style& style) {
     if (left.empty()) return std::nullopt;
     return Sentence{

@@ -53,6 +53,13 @@ std::optional<Sentence> speak_of_value(const std::string& what, const std::strin
 std::optional<Sentence> speak_of_range(const std::string& what, const std::string& value,
                                        const std::string& low, const std::string& high,
                                        bool outside, const Style& style);
+// New water of which nothing says which it is, and tap water that is more than all of it; `all` and
+// `tap` in litres.
+std::optional<Sentence> speak_of_unknown_water(Litres all, const Style& style);
+std::optional<Sentence> speak_of_too_much_tap(Litres tap, Litres all, const Style& style);
+// What was dosed as written, by weight where the stock goes by volume or the other way round.
+Sentence speak_of_other_measure(const std::string& what, const std::string& dosed,
+                                const std::string& stock_unit, const Style& style);
 // What is done at every visit and was not at this one.
 std::optional<Sentence> speak_of_habits(const std::vector<std::string>& left, const Style& style);
 std::optional<Sentence> speak_of_not_done(const std::string& tank,

@@ -282,42 +282,41 @@ std::string read_slip(cbor::Reader& from, std::span<const Line* const> catalogue
         }
     }
 
-    rapidjson::StringBuffer buffer;
-    json::Writer to(buffer);
     const auto key = [&](const Put& put) {
         const Slot& slot = put.line->slots[put.slot];
         return slot.travels ? std::string(slot.id)
                             : std::string(put.line->about.id) + "/" + slot.id;
     };
-    to.StartObject();
-    json::key(to, "wetsleeve");
-    to.Int(1);
-    json::key(to, "now");
-    to.StartObject();
-    json::key(to, "lines");
-    to.StartArray();
-    for (const Line* each : lines) json::text(to, each->about.id);
-    to.EndArray();
-    json::key(to, "given");
-    to.StartObject();
-    for (const Put& put : puts)
-        if (put.value.has_value() && !put.line->slots[put.slot].answer)
-            json::field(to, key(put), *put.value);
-    to.EndObject();
-    json::key(to, "held");
-    to.StartObject();
-    for (const Put& put : puts)
-        if (put.value.has_value() && put.line->slots[put.slot].answer) {
-            json::key(to, put.line->about.id);
-            to.StartObject();
-            json::field(to, "slot", put.line->slots[put.slot].id);
-            json::field(to, "value", *put.value);
-            to.EndObject();
-        }
-    to.EndObject();
-    to.EndObject();
-    to.EndObject();
-    return {buffer.GetString(), buffer.GetSize()};
+    return json::written([&](json::Writer& to) {
+        to.StartObject();
+        json::key(to, "wetsleeve");
+        to.Int(1);
+        json::key(to, "now");
+        to.StartObject();
+        json::key(to, "lines");
+        to.StartArray();
+        for (const Line* each : lines) json::text(to, each->about.id);
+        to.EndArray();
+        json::key(to, "given");
+        to.StartObject();
+        for (const Put& put : puts)
+            if (put.value.has_value() && !put.line->slots[put.slot].answer)
+                json::field(to, key(put), *put.value);
+        to.EndObject();
+        json::key(to, "held");
+        to.StartObject();
+        for (const Put& put : puts)
+            if (put.value.has_value() && put.line->slots[put.slot].answer) {
+                json::key(to, put.line->about.id);
+                to.StartObject();
+                json::field(to, "slot", put.line->slots[put.slot].id);
+                json::field(to, "value", *put.value);
+                to.EndObject();
+            }
+        to.EndObject();
+        to.EndObject();
+        to.EndObject();
+    });
 }
 
 void read_value(cbor::Reader& from, const kind::Text&, std::string& text) {
@@ -400,8 +399,11 @@ std::string write_handover(const Handover& handover, std::span<const Line* const
     if (handover.locked) pairs.add(2, [](cbor::Writer& value) { value.yes(); });
     pairs.add(3, [&](cbor::Writer& value) {
         value.array(handover.tanks.size());
-        for (const Tank& tank : handover.tanks)
+        for (Tank tank : handover.tanks) {
+            // What whoever handed it over wrote is not passed on in another's name.
+            if (tank.handed_over.has_value() && !handover.own) tank.customer_note.clear();
             if (problem.empty()) problem = write_tank(value, tank, handover, catalogue);
+        }
     });
     if (!handover.shelf.empty())
         pairs.add(4, [&](cbor::Writer& value) {

@@ -293,6 +293,7 @@ constexpr Row rows[] = {
     row<late::due>("due", "book today", "DueItem[]"),
     row<late::due_done>("due_done", "book id today", "DueDone"),
     row<late::look_over>("look_over", "book visit", "Said[]"),
+    row<late::corrected>("corrected", "book", "Corrected[]"),
     row<late::plan_round>("plan_round", "book", "Plan"),
     row<late::begin_round>("begin_round", "book", "Round"),
     row<late::left>("left", "book", "Round | null"),
@@ -344,29 +345,28 @@ Reply ask(Page& page, std::string_view asked) {
 }
 
 std::string calls_json() {
-    rapidjson::StringBuffer buffer;
-    json::Writer to(buffer);
-    to.StartArray();
-    for (const Row& row : rows) {
-        to.StartObject();
-        json::field(to, "name", row.call.name);
-        json::key(to, "takes");
+    return json::written([&](json::Writer& to) {
         to.StartArray();
-        std::string_view rest = row.takes;
-        for (const char kind : row.call.kinds) {
-            const std::size_t end = rest.find(' ');
+        for (const Row& row : rows) {
             to.StartObject();
-            json::field(to, "name", rest.substr(0, end));
-            json::field(to, "type", std::string_view(type_of(kind)));
+            json::field(to, "name", row.call.name);
+            json::key(to, "takes");
+            to.StartArray();
+            std::string_view rest = row.takes;
+            for (const char kind : row.call.kinds) {
+                const std::size_t end = rest.find(' ');
+                to.StartObject();
+                json::field(to, "name", rest.substr(0, end));
+                json::field(to, "type", std::string_view(type_of(kind)));
+                to.EndObject();
+                rest.remove_prefix(end == std::string_view::npos ? rest.size() : end + 1);
+            }
+            to.EndArray();
+            json::field(to, "gives", row.gives);
             to.EndObject();
-            rest.remove_prefix(end == std::string_view::npos ? rest.size() : end + 1);
         }
         to.EndArray();
-        json::field(to, "gives", row.gives);
-        to.EndObject();
-    }
-    to.EndArray();
-    return {buffer.GetString(), buffer.GetSize()};
+    });
 }
 
 } // namespace wetsleeve::page

@@ -127,23 +127,22 @@ std::string change_json(std::string_view text, const Style& style, std::string& 
     std::string why = taken->why.empty() ? room_problem(found.after) : taken->why;
     if (!why.empty()) found.puts.clear();
 
-    rapidjson::StringBuffer buffer;
-    Writer to(buffer);
-    to.StartObject();
-    json::key(to, "puts");
-    to.StartArray();
-    for (const Record& put : found.puts) {
+    json = json::written([&](Writer& to) {
         to.StartObject();
-        json::field(to, "key", put.key);
-        json::key(to, "text");
-        if (put.text.has_value()) json::text(to, *put.text);
-        else to.Null();
+        json::key(to, "puts");
+        to.StartArray();
+        for (const Record& put : found.puts) {
+            to.StartObject();
+            json::field(to, "key", put.key);
+            json::key(to, "text");
+            if (put.text.has_value()) json::text(to, *put.text);
+            else to.Null();
+            to.EndObject();
+        }
+        to.EndArray();
+        json::field(to, "why", why);
         to.EndObject();
-    }
-    to.EndArray();
-    json::field(to, "why", why);
-    to.EndObject();
-    json = {buffer.GetString(), buffer.GetSize()};
+    });
     return {};
 }
 

@@ -118,6 +118,24 @@ Reply look_over(Page& page, Text book, Text visit) {
         [&](std::string& json) { return visit_check_json(page.session, book, visit, json); });
 }
 
+Reply corrected(Page&, Text book) {
+    return of_book(book, [](const Book& read) {
+        const Families families(read);
+        return json_of([&](json::Writer& to) {
+            to.StartArray();
+            for (const Visit& visit : read.visits) {
+                const Visit* counts = families.of(visit.id);
+                if (counts->id == visit.id) continue;
+                to.StartObject();
+                json::field(to, "visit", visit.id);
+                json::field(to, "by", counts->id);
+                to.EndObject();
+            }
+            to.EndArray();
+        });
+    });
+}
+
 Reply plan_round(Page& page, Text book) {
     return of_book(book, [&](const Book& read) {
         return Json{round_json(read, all_lines(), page.session.style())};

@@ -37,6 +37,8 @@ Reply history(Page& page, Text book, Text tank, Text quantity, Text since);
 Reply due(Page& page, Text book, Text today);
 Reply due_done(Page& page, Text book, Text id, Text today);
 Reply look_over(Page& page, Text book, Text visit);
+// The visits that do not count, and of each the one that counts in its place.
+Reply corrected(Page& page, Text book);
 
 // core/page/rounds_json.hpp; `left` by the last visit of the book
 Reply plan_round(Page& page, Text book);

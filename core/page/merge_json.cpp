@@ -41,6 +41,8 @@ std::string preview_json(std::string_view our_text, std::string_view their_text,
     write(to, "visits", all.visits);
     write(to, "due", all.due);
     json::field(to, "round", word(all.round));
+    json::key(to, "corrected_in_both");
+    to.Uint64(all.corrected_in_both);
     to.EndObject();
     json.assign(out.GetString(), out.GetSize());
     return {};

@@ -232,31 +232,30 @@ void write_catalogue(Writer& to, const Session& session) {
 } // namespace
 
 std::string view_json(const Session& session) {
-    rapidjson::StringBuffer buffer;
-    Writer to(buffer);
-    to.StartObject();
-    json::key(to, "revision");
-    to.Uint(session.revision());
-    json::field(to, "system", word(session.style().system));
-    json::field(to, "decimal", std::string_view(&session.style().decimal, 1));
-    json::key(to, "undo");
-    to.Bool(session.can_undo());
-    json::key(to, "redo");
-    to.Bool(session.can_redo());
-    json::key(to, "locked");
-    to.Bool(session.terms().locked);
-    json::key(to, "lines");
-    to.StartArray();
-    const geometry::Section section = geometry::section_of(session);
-    for (std::size_t l = 0; l < session.slip().size(); ++l) write_line(to, session, l, section);
-    to.EndArray();
-    json::key(to, "order");
-    to.StartArray();
-    for (const std::size_t l : session.order()) to.Uint(static_cast<unsigned>(l));
-    to.EndArray();
-    write_catalogue(to, session);
-    to.EndObject();
-    return {buffer.GetString(), buffer.GetSize()};
+    return json::written([&](Writer& to) {
+        to.StartObject();
+        json::key(to, "revision");
+        to.Uint(session.revision());
+        json::field(to, "system", word(session.style().system));
+        json::field(to, "decimal", std::string_view(&session.style().decimal, 1));
+        json::key(to, "undo");
+        to.Bool(session.can_undo());
+        json::key(to, "redo");
+        to.Bool(session.can_redo());
+        json::key(to, "locked");
+        to.Bool(session.terms().locked);
+        json::key(to, "lines");
+        to.StartArray();
+        const geometry::Section section = geometry::section_of(session);
+        for (std::size_t l = 0; l < session.slip().size(); ++l) write_line(to, session, l, section);
+        to.EndArray();
+        json::key(to, "order");
+        to.StartArray();
+        for (const std::size_t l : session.order()) to.Uint(static_cast<unsigned>(l));
+        to.EndArray();
+        write_catalogue(to, session);
+        to.EndObject();
+    });
 }
 
 } // namespace wetsleeve

@@ -42,26 +42,25 @@ std::string learn_words(Session& session, std::string_view text) {
 }
 
 std::string words_json(std::span<const Line* const> lines, const Messages* messages) {
-    rapidjson::StringBuffer buffer;
-    json::Writer to(buffer);
-    to.StartObject();
-    for (const Line* line : lines) {
-        const WorkingWords words = words_of(*line, messages);
-        json::key(to, words.line);
+    return json::written([&](json::Writer& to) {
         to.StartObject();
-        for (const auto& [name, texts] :
-             {std::pair{"formula", &words.formula}, std::pair{"assumes", &words.assumes},
-              std::pair{"sources", &words.sources}}) {
-            json::key(to, name);
-            to.StartArray();
-            for (const std::string& each : *texts) json::text(to, each);
-            to.EndArray();
+        for (const Line* line : lines) {
+            const WorkingWords words = words_of(*line, messages);
+            json::key(to, words.line);
+            to.StartObject();
+            for (const auto& [name, texts] :
+                 {std::pair{"formula", &words.formula}, std::pair{"assumes", &words.assumes},
+                  std::pair{"sources", &words.sources}}) {
+                json::key(to, name);
+                to.StartArray();
+                for (const std::string& each : *texts) json::text(to, each);
+                to.EndArray();
+            }
+            json::field(to, "keywords", words.keywords);
+            to.EndObject();
         }
-        json::field(to, "keywords", words.keywords);
         to.EndObject();
-    }
-    to.EndObject();
-    return {buffer.GetString(), buffer.GetSize()};
+    });
 }
 
 } // namespace wetsleeve

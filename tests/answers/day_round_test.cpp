@@ -11,6 +11,8 @@
 #include <catch2/matchers/catch_matchers_floating_point.hpp>
 #include <catch2/matchers/catch_matchers_string.hpp>
 
+#include <algorithm>
+
 namespace wetsleeve::record {
 
 namespace {
@@ -134,6 +136,32 @@ TEST_CASE("a kept round is planned") {
     const std::string json = round_json(book, all_lines(), {});
     CHECK_THAT(json, ContainsSubstring("\"needed\":{\"ro\":\"152\u00a0L\",\"tap\":\"78\u00a0L\""));
     CHECK_THAT(json, ContainsSubstring(R"("standard":"NIOSH 94-110")"));
+}
+
+TEST_CASE("a store counted on a day after the round's is asked for once more") {
+    Book book = sample();
+    const auto asks = [&] {
+        const DayRound day = day_round(book, all_lines(), {});
+        const round::Plan planned = plan(book);
+        const auto said = round::speak(day.in, planned, {});
+        return std::any_of(said.begin(), said.end(), [](const round::Sentence& sentence) {
+            return sentence.text.starts_with("The RO store was counted on a later day");
+        });
+    };
+    struct Case {
+        const char* at;
+        bool asked;
+    };
+    for (const auto& [at, asked] :
+         {Case{"2026-05-03T20:00", false}, Case{"2026-05-04T00:00", false},
+          Case{"2026-05-04T23:59", false}, Case{"2026-05-05T00:00", true},
+          Case{"2026-12-30T09:00", true}}) {
+        book.round->store.at = at;
+        CHECK(asks() == asked);
+    }
+    // Once the van has left it is known what there was.
+    book.round->today.store_l = 300;
+    CHECK(!asks());
 }
 
 TEST_CASE("what a round lacks is asked for in one sentence") {

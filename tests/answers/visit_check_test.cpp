@@ -232,4 +232,47 @@ TEST_CASE("what is due moves on when it was done under another name") {
     CHECK(days == "d3 2026-05-11\nd1 2026-05-18\nd2 2026-05-25\n");
 }
 
+TEST_CASE("what comes off store and stock in another way than it looks is told") {
+    const Session session(all_lines(), {});
+    Book book = book_of({});
+    book.shelf.push_back({.id = "s1",
+                          .name = "Salt D",
+                          .kind = ItemKind::salt,
+                          .strength = {},
+                          .amount = 2,
+                          .unit = "kg"});
+    const auto water = [](const char* quantity, double litres) {
+        return Entry{What::done, quantity, litres, "L"};
+    };
+    constexpr const char* unknown = "100\u00a0L of new water count as RO water";
+    // Only where there is a store to take it from.
+    CHECK_THAT(said(session, book, {water("refill", 100)}), !ContainsSubstring(unknown));
+    book.round.emplace().store.holds_l = 400;
+    CHECK_THAT(said(session, book, {water("refill", 100)}), ContainsSubstring(unknown));
+    for (const char* part : {"ro", "tap", "water.blend/ro", "water.blend/tap"})
+        CHECK_THAT(said(session, book, {water("refill", 100), water(part, 40)}),
+                   !ContainsSubstring("count as RO water"));
+    constexpr const char* more = "tap water is more than all the new water";
+    for (const char* tap : {"tap", "water.blend/tap"}) {
+        CHECK_THAT(said(session, book, {water("refill", 100), water(tap, 100)}),
+                   !ContainsSubstring(more));
+        CHECK_THAT(said(session, book, {water("refill", 100), water(tap, 120)}),
+                   ContainsSubstring(std::string("120\u00a0L of ") + more + ", 100\u00a0L"));
+    }
+    // By weight where the stock goes by volume, and the other way round; by whatever name.
+    struct Case {
+        const char *thing, *unit, *stock;
+    };
+    for (const auto& [thing, unit, stock] :
+         {Case{"s1", "mL", "kg"}, Case{"Salt D", "L", "kg"}, Case{"b1", "g", "mL"},
+          Case{"Liquid fertiliser A", "kg", "mL"}})
+        CHECK_THAT(said(session, book, {{What::dosed, thing, 10, unit}}),
+                   ContainsSubstring(std::string("10\u00a0") + unit +
+                                     " does not come off the stock, which is in " + stock));
+    for (const auto& [thing, unit, stock] :
+         {Case{"s1", "g", ""}, Case{"Salt D", "mg", ""}, Case{"b1", "L", ""}, Case{"x", "g", ""}})
+        CHECK_THAT(said(session, book, {{What::dosed, thing, 10, unit}}),
+                   !ContainsSubstring("does not come off"));
+}
+
 } // namespace wetsleeve::record

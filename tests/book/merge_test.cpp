@@ -501,6 +501,61 @@ TEST_CASE("a correction stands after what it corrects, wherever that comes from"
     CHECK(again == both);
 }
 
+TEST_CASE("of a visit corrected on two devices the correction counts that is decided for") {
+    Maker make(17);
+    std::size_t forks = 0;
+    for (int i = test::tries(2000); i > 0; --i) {
+        Book base = test::small_book();
+        base.visits.clear();
+        const auto add = [&](Book& book, const std::string& id, const std::string& corrects) {
+            REQUIRE(add_visit(
+                        book,
+                        {.id = id, .tank = "t1", .day = "2026-05-05", .corrects = corrects}) == "");
+        };
+        add(base, "a", "");
+        add(base, "b", "");
+        // Each device corrects what counts there, some times.
+        Book books[] = {base, base};
+        for (Book& book : books)
+            for (std::size_t n = make.dice.below(3); n > 0; --n) {
+                const std::string first = make.dice.unit() < 0.5 ? "a" : "b";
+                const Visit* counts = Families(book).of(first);
+                add(book, (&book == books ? "x" : "y") + std::to_string(book.visits.size()),
+                    counts->id);
+            }
+        const auto counting = [](const Book& book, const char* id) {
+            return Families(book).of(id)->id;
+        };
+        const auto& [ours, theirs] = books;
+        std::size_t both_corrected = 0;
+        for (const char* id : {"a", "b"})
+            both_corrected += counting(ours, id) != id && counting(theirs, id) != id ? 1U : 0U;
+        forks += both_corrected;
+        REQUIRE(preview(ours, theirs).corrected_in_both == both_corrected);
+        for (const Changed changed : {Changed::keep_ours, Changed::take_theirs}) {
+            const Book& decided = changed == Changed::keep_ours ? ours : theirs;
+            const Book& other = changed == Changed::keep_ours ? theirs : ours;
+            Book both;
+            REQUIRE(merge(ours, theirs, changed, both) == "");
+            for (const char* id : {"a", "b"}) {
+                // One that nobody corrected gives way to a correction.
+                const std::string wanted =
+                    counting(decided, id) != id ? counting(decided, id) : counting(other, id);
+                REQUIRE(counting(both, id) == wanted);
+                // Whoever takes this in has the same, whatever is chosen there.
+                for (const Book* first : {&ours, &theirs})
+                    for (const Changed there : {Changed::keep_ours, Changed::take_theirs}) {
+                        Book again;
+                        REQUIRE(merge(*first, both, there, again) == "");
+                        REQUIRE(preview(*first, both).corrected_in_both == 0);
+                        REQUIRE(counting(again, id) == wanted);
+                    }
+            }
+        }
+    }
+    CHECK(forks > 20);
+}
+
 TEST_CASE("rounds are put together: a stop that is done is done, what is set stays") {
     Book ours = driven();
     Book theirs = driven();
@@ -587,7 +642,7 @@ TEST_CASE("the page is told of both books, of what gave way and of what could no
     std::string json;
     REQUIRE(preview_json(write_book(ours), write_book(theirs), json) == "");
     CHECK_THAT(json, ContainsSubstring(R"("tanks":{"fresh":0,"same":0,"changed":1,"absent":1})") &&
-                         ContainsSubstring(R"("round":"fresh"})"));
+                         ContainsSubstring(R"("round":"fresh","corrected_in_both":0})"));
     const std::string damaged = R"({"version":1,"tanks":[{"id":"t9"}]})";
     for (const auto& [one, other] :
          {std::pair{write_book(ours), damaged}, std::pair{damaged, write_book(ours)}}) {

@@ -75,7 +75,9 @@ Handover as_received(Handover handover) {
         tank = {.id = "",
                 .name = tank.name,
                 .note = handover.own ? tank.note : "",
-                .customer_note = tank.customer_note,
+                // Others' note goes to nobody else.
+                .customer_note =
+                    handover.own || !tank.handed_over.has_value() ? tank.customer_note : "",
                 .slip = on_terms(tank.slip, handover)};
     for (Item& item : handover.shelf) {
         if (!handover.own) {
@@ -219,12 +221,29 @@ TEST_CASE("random hand-overs come back from a link as they went") {
             Handover from_book;
             REQUIRE(handover_from_book(handover_as_book(back), from_book) == "");
             from_book.own = handover.own;
+            for (Tank& tank : from_book.tanks) tank.handed_over.reset();
             REQUIRE(as_received(from_book) == back);
         }
         done += static_cast<int>(handover.tanks.size() + handover.shelf.size());
     }
     CHECK(longest > 500);
     CHECK(longest <= limit::link);
+}
+
+TEST_CASE("the note of whoever handed a tank over goes to nobody else") {
+    Handover handover{.shop = "Mine", .tanks = {Tank{.id = "t", .name = "A", .note = {}}}};
+    Tank& tank = handover.tanks[0];
+    tank.customer_note = "Feed less.";
+    for (const bool from_others : {false, true})
+        for (const bool own : {false, true}) {
+            handover.own = own;
+            tank.handed_over = from_others ? std::optional(Origin{.shop = "Theirs"}) : std::nullopt;
+            std::string fragment;
+            REQUIRE(cli::link_of(handover, fragment) == "");
+            Handover back;
+            REQUIRE(cli::open_link(fragment, back) == "");
+            CHECK(back.tanks[0].customer_note == (from_others && !own ? "" : "Feed less."));
+        }
 }
 
 TEST_CASE("a link is opened as messages carry it: broken into lines, with what stood behind it") {

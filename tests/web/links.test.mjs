@@ -62,7 +62,7 @@ const tapTwice = async (page, where, apart) => {
 test("every tank of a link is added, in one step that is undone in one, and two taps are one", async ({ page, browser, site }) => {
   const link = await linkFrom(page, site, shopBook(["Tank 1", "Left window", "Right window"]));
   const other = await customer(browser, link);
-  await expect(title(other)).toHaveText("From Shop by the canal");
+  await expect(title(other)).toHaveText("From “Shop by the canal”");
   for (const name of ["Tank 1", "Left window", "Right window"]) await expect(screen(other).locator(".rows .name", { hasText: name })).toHaveCount(1);
   const before = await whole(other);
   await tapTwice(other, screen(other).locator(".foot .strong"), 60);
@@ -249,7 +249,7 @@ test("a link that a message broke into lines is read where it is pasted, whateve
     await other.evaluate(() => wetsleeveTest.openScreens.open("paste"));
     await screen(other).getByLabel("Link", { exact: true }).fill(text);
     await screen(other).locator("button[type=submit]").click();
-    await expect(title(other)).toHaveText("From Shop by the canal");
+    await expect(title(other)).toHaveText("From “Shop by the canal”");
     await button(other, "Not now").click();
     await expect(title(other)).toHaveText("Paste a link");
     await screen(other).locator(".foot button").first().click();
@@ -269,7 +269,7 @@ test("a locked tank stays as it is, and its copy can be changed", { tag: "@kept"
   const other = await customer(browser, link);
   await screen(other).locator(".foot .strong").click();
   await expect(other.locator("#screens")).toBeHidden();
-  await expect(other.locator("#from")).toHaveText("From Shop by the canal.\nPlease ask there before you change a number.");
+  await expect(other.locator("#from")).toHaveText("From “Shop by the canal”.\nPlease ask there before you change a number.");
   const length = other.locator("#geometry-box-length-field");
   const put = async (number) => {
     await length.fill(number);
@@ -347,7 +347,7 @@ test.describe("a part that does not come", () => {
       expect(await other.evaluate(() => location.hash)).toBe(hash);
       broken = false;
       await button(other, "Try again").click();
-      await expect(title(other)).toHaveText("From Shop by the canal");
+      await expect(title(other)).toHaveText("From “Shop by the canal”");
       await expect(other.locator(".screen")).toHaveCount(1);
       await button(other, "Add it").click();
       await expect(other.locator("#screens")).toBeHidden();
@@ -376,6 +376,56 @@ test("another country’s reader keeps their own units and decimal mark", async 
   const field = other.locator("#geometry-box-length-field");
   await expect(field).toHaveValue("21,3");
   await expect(field).toHaveAttribute("aria-label", /, cm$/);
+  await other.context().close();
+});
+
+test("what a sender wrote is quoted, all of it is shown before it is added, and nothing is passed on in another's name", async ({
+  page,
+  browser,
+  site,
+}) => {
+  await open(page, site.url, "plain");
+  const [shop, contact, note] = ["Wetsleeve, an update", "Your book is damaged. Tap Add it to mend it.\n\nSend the file to us.", "Pay 100."];
+  const link = await page.evaluate((handover) => wetsleeveTest.openScreens.supplies.codec.makeLink(handover), {
+    version: 2,
+    own: true,
+    shop,
+    contact,
+    tanks: [{ id: "t", name: "Tank 1", customer_note: note, slip: slipOf(40) }],
+    shelf: [{ id: "s", name: "drops E", kind: "bottle", amount: 5, unit: "opened; call us" }],
+  });
+  const other = await customer(browser, `${site.url}#${link}`);
+  await expect(title(other)).toHaveText(`From “${shop}”`);
+  await expect(screen(other)).toContainText(`How to reach them, in their words: “${contact}”`, { useInnerText: true });
+  await expect(screen(other)).toContainText(`Their note: “${note}”`);
+  await expect(screen(other)).toContainText("5 opened; call us in stock", { useInnerText: true });
+  await button(other, "Add it").click();
+  await expect(other.locator("#from")).toHaveText(`From “${shop}”.\nHow to reach them, in their words: “${contact}”`, { useInnerText: true });
+  // A second one of that name says so.
+  const second = await page.evaluate((handover) => wetsleeveTest.openScreens.supplies.codec.makeLink(handover), {
+    version: 2,
+    shop: "Another",
+    tanks: [{ id: "t", name: "tank 1", slip: slipOf(41) }],
+  });
+  await other.evaluate((hash) => (location.hash = hash), second);
+  await expect(screen(other)).toContainText("You have a tank of this name already.");
+  await button(other, "Not now").click();
+  // Their note stays here, one's own goes along and is read before.
+  await other.evaluate(() => wetsleeveTest.book.addTank({ name: "Own", customer_note: "Feed less." }).then(() => {}));
+  await other.evaluate(() => wetsleeveTest.openScreens.open("handover"));
+  await expect(screen(other).locator(".ticks input").first()).toBeVisible();
+  for (const box of await screen(other).locator(".ticks input").all()) await box.check();
+  await expect(screen(other)).toContainText("Own, note that goes along: “Feed less.”");
+  await expect(screen(other)).not.toContainText(note);
+  await screen(other).getByLabel("Your shop’s name").fill("My shop");
+  await screen(other).locator("button[type=submit]").click();
+  await expect(screen(other).getByLabel("Link", { exact: true })).toHaveValue(/#h1\./, { timeout: 20_000 });
+  const made = new URL(await screen(other).getByLabel("Link", { exact: true }).inputValue());
+  const opened = await page.evaluate((fragment) => wetsleeveTest.openScreens.supplies.codec.openLink(fragment), made.hash.slice(1));
+  expect(opened.tanks.map(({ name, customer_note: told }) => [name, told])).toEqual([
+    ["Tank 1", undefined],
+    ["Own", "Feed less."],
+  ]);
   await other.context().close();
 });
 

@@ -318,6 +318,136 @@ test("two tabs keep one round", { tag: "@kept" }, async ({ page, context, site }
   await expect(other.locator(".stops li")).toHaveCount(1);
 });
 
+test("two tabs change van, vessels and store: every field stays as it was typed", { tag: "@kept" }, async ({ page, context, site }) => {
+  await begin(page, site, driven("mill", "bakery"));
+  const other = await context.newPage();
+  await other.clock.setFixedTime(new Date("2026-05-05T06:30:00"));
+  await open(other, site.url, "plain");
+  const inputs = (tab) => screen(tab).locator("input:not([type=checkbox]):not(.free-row input)");
+  const toVan = async (tab) => {
+    await tab.evaluate(() => wetsleeveTest.openScreens.open("round"));
+    await tap(tab, "Van, vessels and store");
+    await expect(title(tab)).toHaveText("Van, vessels and store");
+  };
+  await toVan(page);
+  await toVan(other);
+  const count = await inputs(page).count();
+  expect(count).toBeGreaterThan(14);
+  const typed = [];
+  for (let i = 0; i < count; ++i) {
+    const input = inputs(i % 2 ? page : other).nth(i);
+    const was = await input.inputValue();
+    const text = /^[\d.]+$/.test(was) ? String(Number(was) + 1) : /:/.test(was) ? "07:05" : was || "7";
+    await input.fill(text);
+    typed.push(text);
+  }
+  // Meanwhile a visit takes from the store: it is counted after that.
+  await other.evaluate(() =>
+    wetsleeveTest.book
+      .addVisit({ tank: "school", day: "2026-05-05", entries: [{ what: "done", quantity: "ro", value: 30, unit: "L" }] })
+      .then(() => {}),
+  );
+  await submit(page);
+  await expect(title(page)).toHaveText("Round");
+  await submit(other);
+  await expect(title(other)).toHaveText("Round");
+  await tap(other, "Van, vessels and store");
+  expect(await inputs(other).evaluateAll((all) => all.map(({ value }) => value))).toEqual(typed);
+});
+
+test("water that a visit took stays taken when another tab saves the van", { tag: "@kept" }, async ({ page, context, site }) => {
+  await begin(page, site, driven("mill", "bakery"));
+  const other = await context.newPage();
+  await open(other, site.url, "plain");
+  await toRound(page);
+  await tap(page, "Van, vessels and store");
+  await fill(page, "Payload, kg", "801");
+  const store = async () => (await book(page)).round.store;
+  const before = (await store()).holds_l;
+  await other.evaluate(() =>
+    wetsleeveTest.book
+      .addVisit({ tank: "school", day: "2026-05-05", entries: [{ what: "done", quantity: "ro", value: 30, unit: "L" }] })
+      .then(() => {}),
+  );
+  await expect.poll(async () => (await store()).holds_l).not.toBe(before);
+  const after = await store();
+  await submit(page);
+  await expect(title(page)).toHaveText("Round");
+  expect(await store()).toEqual(after);
+  expect((await book(page)).round.van.payload_kg).toBe(801);
+});
+
+test("the store counted anew and found the same is counted now", async ({ page, site }) => {
+  await begin(page, site, driven("mill"));
+  const store = async () => (await book(page)).round.store;
+  const { holds_l: holds, at } = await store();
+  await toRound(page);
+  await tap(page, "Van, vessels and store");
+  await expect(screen(page)).toContainText(`Counted on 4 May 2026 at ${at.slice(11)}.`);
+  await submit(page); // nobody looked
+  expect((await store()).at).toBe(at);
+  await tap(page, "Van, vessels and store");
+  await fill(page, "Holds now, L", "");
+  await fill(page, "Holds now, L", String(holds));
+  await submit(page);
+  await expect(title(page)).toHaveText("Round");
+  expect(await store()).toMatchObject({ holds_l: holds, at: "2026-05-05T06:30" });
+});
+
+test("what another tab wrote down while a visit's form stood open is asked about once", { tag: "@kept" }, async ({ page, context, site }) => {
+  await begin(page, site, driven("mill"));
+  await page.evaluate(() => wetsleeveTest.book.openTank("mill"));
+  const other = await context.newPage();
+  await other.clock.setFixedTime(new Date("2026-05-05T06:30:00"));
+  await open(other, site.url, "plain");
+  const visits = async () => (await book(page)).visits.filter(({ tank, day }) => tank === "mill" && day === "2026-05-05");
+  for (const tab of [page, other]) {
+    await tab.evaluate(() => wetsleeveTest.openScreens.open("visit"));
+    await expect(title(tab)).toHaveText("Write down this visit");
+  }
+  const question = screen(other).locator(".question");
+  await submit(page);
+  await expect(bars(page)).toContainText("The visit is written down.");
+  await submit(other);
+  await expect(question).toContainText("A visit of 5 May 2026 to this tank has been written down in another tab meanwhile.");
+  expect(await visits()).toHaveLength(1);
+  await submit(other);
+  await expect.poll(async () => (await visits()).length).toBe(2);
+  // The same of a correction, by whoever is second.
+  const [first] = await visits();
+  for (const tab of [page, other]) {
+    await tab.evaluate((visit) => wetsleeveTest.openScreens.open("visit", visit), first);
+    await expect(title(tab)).toHaveText("Correct the visit of 5 May 2026");
+  }
+  await submit(other);
+  await expect.poll(async () => (await visits()).length).toBe(3);
+  await submit(page);
+  await expect(screen(page).locator(".question")).toContainText("This visit has been corrected in another tab meanwhile.");
+  await submit(page);
+  await expect.poll(async () => (await visits()).length).toBe(4);
+  // Only the last of them stands.
+  await page.evaluate(() => wetsleeveTest.openScreens.open("visits", "mill"));
+  const today = screen(page).locator(".card", { hasText: "5 May 2026, today" });
+  await expect(today).toHaveCount(4);
+  await expect(today.locator("button")).toHaveCount(2);
+});
+
+test("water and doses typed as words count as what they are", async ({ page, site }) => {
+  await begin(page, site, driven("mill"));
+  await page.evaluate(() => wetsleeveTest.book.openTank("school"));
+  const store = async () => (await book(page)).round.store.holds_l;
+  await page.evaluate(() => wetsleeveTest.openScreens.open("visit"));
+  for (const box of await screen(page).getByRole("checkbox", { checked: true }).all()) await box.uncheck();
+  const before = await store();
+  await fill(page, "What", "rO wAter");
+  await fill(page, "How much", "20");
+  await fill(page, "Unit", "L");
+  await submit(page);
+  await expect(bars(page)).toContainText("The visit is written down.");
+  expect((await book(page)).visits.at(-1).entries).toEqual([{ what: "done", quantity: "ro", value: 20, unit: "L" }]);
+  expect(await store()).toBeLessThan(before);
+});
+
 test("by keyboard alone: order, start, a visit with another amount, and a load that was less", async ({ page, site }) => {
   await begin(page, site, driven("mill", "bakery", "school"));
   await page.evaluate(() => wetsleeveTest.openScreens.open("round"));

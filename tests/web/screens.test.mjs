@@ -76,13 +76,15 @@ test.describe("tanks", () => {
     const rows = screen(page).locator(".rows li");
     await expect(rows).toHaveCount(2);
     await expect(rows.first()).toContainText("No visit written down yet");
-    await expect(rows.last()).toContainText("From Shop by the canal.");
+    await expect(rows.last()).toContainText("From “Shop by the canal”.");
     await expect(field(page, "Find a tank")).toBeHidden(); // few enough to see them all
 
     await rows.last().locator(".row").tap();
     await expect(page.locator("#screens")).toBeHidden();
     await expect(page.locator("#title")).toHaveText("Reception of the dental practice by the river");
-    await expect(page.locator("#from")).toHaveText("From Shop by the canal.\nTelephone 000 0000\nTuesday to Saturday");
+    await expect(page.locator("#from")).toHaveText(
+      "From “Shop by the canal”.\nHow to reach them, in their words: “Telephone 000 0000\nTuesday to Saturday”",
+    );
     await expect(page.locator("#from a")).toHaveCount(0);
     await expect(page.locator("#live")).toHaveText("Reception of the dental practice by the river is open.");
   });
@@ -463,7 +465,7 @@ test.describe("a link taken up", () => {
 
   async function follow(page, handover) {
     await page.evaluate((hash) => (location.hash = hash), linkOf(handover));
-    await expect(title(page)).toHaveText("From Shop by the canal");
+    await expect(title(page)).toHaveText("From “Shop by the canal”");
   }
 
   test("shows first what it holds, as text, and changes nothing for “Not now”", async ({ page, site }) => {
@@ -488,7 +490,7 @@ test.describe("a link taken up", () => {
     await page.evaluate((hash) => (location.hash = hash), linkOf(handed({ locked: true })));
     await button(page, "Add it").tap();
     await expect(page.locator("#title")).toHaveText("Hall <img src=x>");
-    await expect(page.locator("#from")).toHaveText("From Shop by the canal.\nTelephone <b>000</b> 0000");
+    await expect(page.locator("#from")).toHaveText("From “Shop by the canal”.\nHow to reach them, in their words: “Telephone <b>000</b> 0000”");
     expect(await page.evaluate(() => location.href)).toBe(site.url);
     const { tanks, shelf } = await book(page);
     expect(tanks.slice(0, 3)).toEqual(shop().tanks);

@@ -158,7 +158,7 @@ export const supplies = (file) => {
       return copy(all);
     },
     async rescue() {
-      return { file: copy(all), all: true };
+      return { file: copy(all), lacks: "" };
     },
     async bringIn(together) {
       return book.replace((await together(copy(all))).book);

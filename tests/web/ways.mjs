@@ -117,6 +117,6 @@ export const ways = {
         shelf: [{ id: "z", name: "drops", kind: "bottle" }],
       }),
     );
-    await expect(screen(page).locator("h2")).toHaveText("From S");
+    await expect(screen(page).locator("h2")).toHaveText("From “S”");
   },
 };

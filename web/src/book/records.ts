@@ -88,7 +88,7 @@ export interface Book {
   bringIn(together: (ours: BookFile) => Promise<Brought>, leftovers?: readonly Leftover[]): Promise<Undo>;
   replace(file: BookFile, leftovers?: readonly Leftover[]): Promise<Undo>;
   // As much of it as can be read just now; `all`: nothing is missing.
-  rescue(): Promise<{ file: BookFile; all: boolean }>;
+  rescue(): Promise<{ file: BookFile; lacks: string }>; // what it lacks, in a sentence; "": nothing
   // Tanks and things that somebody handed over, in one step. `instead`: the tank whose name, note and slip it takes
   // the place of; its visits, readings, bands and due dates stay.
   takeUp(tanks: readonly TakenUp[], items: readonly Omit<Item, "id">[]): Promise<{ open: string; undo: Undo }>;

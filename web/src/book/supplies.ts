@@ -49,6 +49,7 @@ function codecOf(slip: Slip) {
     dueDone: (file: BookFile, id: string) => slip.late("due_done", json(file), id, today()),
     // What to look at before leaving; the visit is one of the book's.
     lookOver: (file: BookFile, visit: string) => slip.late("look_over", json(file), visit),
+    corrected: (file: BookFile) => slip.late("corrected", json(file)),
     // What was read and reckoned on the open slip, in the units that it shows.
     visitEntries: () => slip.late("visit_entries"),
     build: () => slip.late("build"),

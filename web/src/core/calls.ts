@@ -1,5 +1,5 @@
 // What may be asked of the core. Made by types.mjs: edit core/page/calls.cpp.
-import type { Became, Build, Bytes, DueDone, DueItem, DueTank, Handover, History, Meeting, Noted, Plan, Preview, Problem, Round, Said, State, Target, WithAsides, Wrong } from "./given";
+import type { Became, Build, Bytes, Corrected, DueDone, DueItem, DueTank, Handover, History, Meeting, Noted, Plan, Preview, Problem, Round, Said, State, Target, WithAsides, Wrong } from "./given";
 
 export interface Calls {
   revision: () => number;
@@ -49,6 +49,7 @@ export interface Calls {
   due: (book: string, today: string) => DueItem[];
   due_done: (book: string, id: string, today: string) => DueDone;
   look_over: (book: string, visit: string) => Said[];
+  corrected: (book: string) => Corrected[];
   plan_round: (book: string) => Plan;
   begin_round: (book: string) => Round;
   left: (book: string) => Round | null;

@@ -103,7 +103,13 @@ export interface Difference {
 }
 export type Preview = Record<"tanks" | "shelf" | "visits" | "due", Difference> & {
   round: "none" | "same" | "fresh" | "absent" | "changed"; // fresh: only in the other; absent: only in ours
+  corrected_in_both: number; // visits, in different ways
 };
+// A visit that does not count, and the one that counts in its place.
+export interface Corrected {
+  visit: string;
+  by: string;
+}
 // ---- what a book says -----------------------------------------------------------------------------
 
 // As core/page/history_json.hpp has them.

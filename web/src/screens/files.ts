@@ -13,14 +13,9 @@ import { formatDay, firstRow } from "./format";
 
 // Also while the storage does not answer: then of what the page has in memory.
 export async function saveFile({ book }: Kit): Promise<void> {
-  const { file, all } = await book.rescue();
+  const { file, lacks } = await book.rescue();
   saveAs(`wetsleeve-${today()}.json`, `${JSON.stringify(file)}\n`, "application/json");
-  if (!all)
-    return confirm(
-      t(
-        "The storage does not answer just now. The file has the tanks, the shelf, the due dates and the open tank’s numbers, but not the visits and the other tanks’ numbers.",
-      ),
-    );
+  if (lacks) return confirm(lacks);
   remember("filed", today());
   remember("changed", "");
   remember("later", "");
@@ -107,7 +102,7 @@ export async function filesScreen(kit: Kit): Promise<Screen> {
 function previewScreen(kit: Kit, name: string, { book: theirs, leftovers }: Brought, preview: Preview): Screen {
   const { book, codec, stack } = kit;
   const lists = [preview.tanks, preview.shelf, preview.due];
-  const differ = lists.reduce((sum, { changed }) => sum + changed, 0) + (preview.round === "changed" ? 1 : 0);
+  const differ = lists.reduce((sum, { changed }) => sum + changed, 0) + (preview.round === "changed" ? 1 : 0) + preview.corrected_in_both;
   const lost = [...lists, preview.visits].reduce((sum, { absent }) => sum + absent, 0) + (preview.round === "absent" ? 1 : 0);
   const how = radios<Changed | "replace">(
     t("What to do"),
@@ -131,7 +126,7 @@ function previewScreen(kit: Kit, name: string, { book: theirs, leftovers }: Brou
         ...[
           difference(t("Tanks"), preview.tanks),
           difference(t("Shelf"), preview.shelf),
-          difference(t("Visits"), preview.visits),
+          difference(t("Visits"), preview.visits, preview.corrected_in_both ? t("{0} corrected differently in both", preview.corrected_in_both) : ""),
           difference(t("Due dates"), preview.due),
           toldAs(t("Round, van and store"), round),
         ],
@@ -174,12 +169,13 @@ function leftoverRows(leftovers: readonly Leftover[]): HTMLElement[] {
   ];
 }
 
-function difference(what: string, { fresh, same, changed, absent }: Difference): HTMLElement {
+function difference(what: string, { fresh, same, changed, absent }: Difference, more = ""): HTMLElement {
   const parts = [
     fresh ? t("{0} new", fresh) : "",
     changed ? t("{0} differ from yours", changed) : "",
     same ? t("{0} the same", same) : "",
     absent ? t("{0} of yours are not in it", absent) : "",
+    more,
   ].filter(Boolean);
   return toldAs(what, parts.join(", ") || t("none"));
 }
@@ -284,7 +280,7 @@ function pieceScreen({ book, stack }: Kit, piece: Piece): Screen {
       act: async () => {
         const undo = await book.takeBack(piece, words.value);
         stack.close(screen);
-        undoable(t("It is restored. What stood in its place is set aside."), undo);
+        undoable(t("It is restored."), undo);
       },
     },
   };

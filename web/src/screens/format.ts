@@ -122,6 +122,9 @@ export function firstRow(note: string | undefined): string {
   return note?.split("\n")[0] ?? "";
 }
 
-export function formatFrom({ handed_over: from }: Tank): string {
-  return from ? (from.shop ? t("From {0}.", from.shop) : t("Handed over.")) : "";
+// What others wrote stands in quotation marks: it is not the page that says so.
+export function formatFrom({ handed_over: from }: Pick<Tank, "handed_over">): string {
+  return from ? (from.shop ? t("From “{0}”.", from.shop) : t("Handed over.")) : "";
 }
+export const formatContact = (contact: string): string => t("How to reach them, in their words: “{0}”", contact);
+export const formatNote = (note: string): string => t("Their note: “{0}”", note);

@@ -55,6 +55,18 @@ export async function handoverScreen(kit: Kit, tank: string): Promise<Screen> {
   const shop = text(remembered("shop") ?? "", limits.origin.shop, { autocomplete: "organization" });
   const contact = rows(remembered("contact") ?? "", limits.origin.contact, 2);
   const note = rows("", limits.tank.customer_note, 2);
+  // What of the tanks' own notes goes along stands there to be read.
+  const along = el("div");
+  const showNotes = () => {
+    const chosen = tanks.chosen();
+    const going = note.value.trim() ? [] : slips.tanks.filter(({ id, handed_over, customer_note: own }) => chosen.has(id) && own && !handed_over);
+    along.replaceChildren(
+      ...going.map(({ name, customer_note: own }) => el("p", { class: "from" }, t("{0}, note that goes along: “{1}”", name, own!))),
+    );
+  };
+  tanks.element.addEventListener("change", showNotes);
+  note.addEventListener("input", showNotes);
+  showNotes();
   const locked = tick(t("Locked: the customer is asked to speak to you before changing a number."), false);
 
   return {
@@ -74,6 +86,7 @@ export async function handoverScreen(kit: Kit, tank: string): Promise<Screen> {
       which.element,
       lines,
       field(t("Note for the customer"), note, t("In place of the notes for the customer that the tanks have. Empty: theirs go along.")),
+      along,
       field(t("Your shop’s name"), shop),
       field(t("How to reach you"), contact, t("Telephone, address or hours, as you would write them on a card.")),
       locked.row,
@@ -92,7 +105,9 @@ export async function handoverScreen(kit: Kit, tank: string): Promise<Screen> {
         if (reach) handover.contact = reach;
         if (locked.box.checked) handover.locked = true;
         const now = await book.whole();
-        handover.tanks = now.tanks.filter(({ id }) => ids.has(id)).map((tank) => ({ ...tank, ...(words ? { customer_note: words } : {}) }));
+        handover.tanks = now.tanks
+          .filter(({ id }) => ids.has(id))
+          .map(({ handed_over: by, customer_note: own, ...tank }) => ({ ...tank, ...withNote(words || (by ? "" : own)) }));
         const given = (now.shelf ?? []).filter(({ id }) => items.has(id));
         if (given.length) handover.shelf = given;
         if (handover.tanks.length < ids.size || given.length < items.size)
@@ -109,6 +124,9 @@ export async function handoverScreen(kit: Kit, tank: string): Promise<Screen> {
     },
   };
 }
+
+// A note that somebody else wrote stays here.
+const withNote = (note: string | undefined) => (note ? { customer_note: note } : {});
 
 interface Named {
   id: string;

@@ -4,7 +4,8 @@ import type { Item, Tank } from "../book/records";
 import { el, say } from "../base/dom";
 import { NotCome } from "../base/part";
 import { t } from "../base/words";
-import { button, radios, undoable, type Radios } from "./parts";
+import { formatContact, formatNote, formatStock } from "./format";
+import { button, plainly, radios, undoable, type Radios } from "./parts";
 import type { Kit } from "./kit";
 import type { Screen } from "./stack";
 
@@ -111,7 +112,7 @@ function shownScreen(kit: Kit, handover: Handover, meetings: readonly Meeting[],
   sayWhatBecomes();
 
   return {
-    title: handover.shop ? t("From {0}", handover.shop) : t("A hand-over"),
+    title: handover.shop ? t("From “{0}”", handover.shop) : t("A hand-over"),
     body: [
       el(
         "p",
@@ -123,7 +124,7 @@ function shownScreen(kit: Kit, handover: Handover, meetings: readonly Meeting[],
             : t("A shop has sent you the numbers of your tanks. Add them to keep them on this phone; they then work offline."),
       ),
       ...(asked.size > 0 ? [] : [stays]),
-      ...(handover.contact ? [el("p", { class: "from" }, handover.contact)] : []),
+      ...(handover.contact ? [el("p", { class: "from" }, formatContact(handover.contact))] : []),
       el("h3", {}, tanks.length === 1 ? t("Tank") : t("{0} tanks", tanks.length)),
       el(
         "ul",
@@ -133,7 +134,10 @@ function shownScreen(kit: Kit, handover: Handover, meetings: readonly Meeting[],
             "li",
             {},
             el("span", { class: "name" }, tank.name),
-            ...[tank.customer_note, tank.note].filter(Boolean).map((note) => el("span", { class: "from" }, note!)),
+            ...[tank.customer_note, tank.note].filter(Boolean).map((note) => el("span", { class: "from" }, formatNote(note!))),
+            ...(!earlier.has(tank) && book.tanks.some(({ name }) => plainly(name) === plainly(tank.name))
+              ? [el("span", {}, t("You have a tank of this name already."))]
+              : []),
             ...(filled(tank) ? [] : [el("span", {}, t("no numbers yet"))]),
             ...(filled(tank) && !lines.length ? [el("span", {}, t("Its lines: {0}", titles(kit, stepOf(tank).lines ?? [])))] : []),
             ...howItDiffers(earlier.get(tank)),
@@ -164,7 +168,7 @@ function shownScreen(kit: Kit, handover: Handover, meetings: readonly Meeting[],
                   "li",
                   {},
                   el("span", { class: "name" }, item.name),
-                  ...[item.strength ?? "", fresh.includes(item) ? "" : t("is on your shelf already")]
+                  ...[item.strength ?? "", formatStock(item, kit), fresh.includes(item) ? "" : t("is on your shelf already")]
                     .filter(Boolean)
                     .map((each) => el("span", {}, each)),
                 ),

@@ -4,6 +4,7 @@ import type { Tank } from "../book/records";
 import { el } from "../base/dom";
 import { t } from "../base/words";
 import { formOf } from "./form";
+import { formatContact, formatFrom, formatNote } from "./format";
 import { forms } from "./forms";
 import { button, buttons, keyed, renew, undoable } from "./parts";
 import { openTank, tankHere, type Kit } from "./kit";
@@ -114,5 +115,11 @@ const formHere = (tank: Omit<Tank, "id">) => formOf(forms.tank(), tank, tank.han
 // Somebody else's words: always text, never a link.
 function fromOf({ handed_over: by, customer_note: note }: Tank): HTMLElement[] {
   if (!by) return [];
-  return [el("p", { class: "from" }, [by.shop ? t("From {0}.", by.shop) : t("Handed over."), by.contact, note].filter(Boolean).join("\n"))];
+  return [
+    el(
+      "p",
+      { class: "from" },
+      [formatFrom({ handed_over: by }), by.contact ? formatContact(by.contact) : "", note ? formatNote(note) : ""].filter(Boolean).join("\n"),
+    ),
+  ];
 }

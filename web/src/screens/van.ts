@@ -8,6 +8,7 @@ import type { Round, Vessel } from "../book/records";
 import { el } from "../base/dom";
 import { t } from "../base/words";
 import { button, buttons, complain, field, group, text, textOf, tick, together, undoable } from "./parts";
+import { formatDay } from "./format";
 import { measured, type Range } from "./measured";
 import type { Kit } from "./kit";
 import type { Screen } from "./stack";
@@ -27,6 +28,9 @@ export function vanScreen(kit: Kit, units: Plan["units"]): Screen {
   const limit = amount(lift.most_kg, limits.lift.most_kg, mass);
   const standard = text(lift.standard ?? "", limits.lift.standard);
   const holds = amount(store.holds_l, limits.store.holds_l, volume);
+  // What is typed anew is counted anew, also when it is the same.
+  let counted = false;
+  holds.input.addEventListener("input", () => (counted = true));
   const capacity = amount(store.capacity_l, limits.store.capacity_l, volume);
   const output = amount(store.output_l_h, limits.store.output_l_h, volume);
   const rated = amount(store.rated_at_c, limits.store.rated_at_c, temperature);
@@ -76,6 +80,7 @@ export function vanScreen(kit: Kit, units: Plan["units"]): Screen {
       group(
         t("RO store"),
         together(field(t("Holds now, {0}", volume.symbol), holds.input), field(t("Holds at most, {0}", volume.symbol), capacity.input)),
+        ...countedAt(store),
         field(t("The membrane makes, {0} in an hour", volume.symbol), output.input),
         together(field(t("Rated at, {0}", temperature.symbol), rated.input), field(t("Tap water now, {0}", temperature.symbol), feed.input)),
       ),
@@ -96,13 +101,14 @@ export function vanScreen(kit: Kit, units: Plan["units"]): Screen {
         if (output.read() !== undefined && room === undefined) complain(capacity.input, t("How much goes in at most? The membrane stops then."));
         const words = textOf(standard);
         const { at, ...rest } = store;
+        const seen = held !== undefined && (counted || held !== store.holds_l || !at);
         const given: Round = {
           ...round,
           van: { ...some(van, { payload_kg: payload.read(), gear_kg: gear.read() }), vessels: rows.flatMap((row) => row.read() ?? []) },
           store: {
             ...some(rest, { holds_l: held, capacity_l: room, output_l_h: output.read(), rated_at_c: rated.read(), feed_c: feed.read() }),
             // It is as old as it was when nobody looked.
-            ...(held === undefined ? {} : { at: held === store.holds_l && at ? at : wallClock() }),
+            ...(held === undefined || !at ? {} : { at }),
           },
           lift: some(lift, { most_kg: limit.read(), standard: words || undefined }),
           usual: some(usual, {
@@ -115,13 +121,24 @@ export function vanScreen(kit: Kit, units: Plan["units"]): Screen {
             fill_l_min: fill.read(),
           }),
         };
-        const undo = await book.changeRound(onto<Round>(book.round ?? noRound, round, given));
+        const made = onto<Round>(book.round ?? noRound, round, given);
+        if (seen) {
+          const { owed_l: _, ...there } = made.store;
+          made.store = { ...there, holds_l: held, at: wallClock() };
+        }
+        const undo = await book.changeRound(made);
         stack.close(screen);
         undoable(t("Van, vessels and store are saved."), undo);
       },
     },
   };
   return screen;
+}
+
+function countedAt({ at, holds_l: held }: Round["store"]): HTMLElement[] {
+  if (!at || held === undefined) return [];
+  const [day, time] = at.split("T") as [string, string];
+  return [el("p", { class: "hint" }, t("Counted on {0} at {1}. Count again, and type it anew: then it holds from now on.", formatDay(day), time))];
 }
 
 // The given fields over those before; what is not told is left out.

@@ -49,7 +49,7 @@ export async function visitScreen(kit: Kit, corrected?: Visit, also?: Entry): Pr
 
   const when = day(corrected?.day ?? today());
   const take: Row[] = [];
-  const known = (list: Noted[]) =>
+  const rowsOf = (list: Noted[]) =>
     list.map((each) => {
       const { element, row } = knownRow(kit, each, corrected ? undefined : newest);
       take.push(row);
@@ -59,7 +59,7 @@ export async function visitScreen(kit: Kit, corrected?: Visit, also?: Entry): Pr
   const noted = stands.filter(({ entry: { what, value } }) => what === "read" && value === undefined);
   const rest = stands.filter(({ entry: { what } }) => what !== "read");
   // In the order in which they are written down.
-  const section = (legend: string, list: Noted[]) => (list.length ? [group(legend, ...known(list))] : []);
+  const section = (legend: string, list: Noted[]) => (list.length ? [group(legend, ...rowsOf(list))] : []);
   const sections = [
     ...section(t("Read"), read),
     ...section(corrected ? t("Reckoned, done and dosed") : t("Reckoned: mark what was done or dosed"), rest),
@@ -93,7 +93,8 @@ export async function visitScreen(kit: Kit, corrected?: Visit, also?: Entry): Pr
     day: quietly(() => dayOf(when)) ?? today(),
     entries: take.flatMap((row) => quietly(row) ?? []),
   }));
-  // Asked once the day is odd; a second tap on the same day means it.
+  // Asked once the day is odd, or another tab was first; a second tap means it.
+  const known = new Set(earlier.map(({ id }) => id));
   const question = el("p", { class: "question", role: "alert", hidden: true });
   let meant = "";
   when.addEventListener("input", () => show(question, false));
@@ -130,9 +131,10 @@ export async function visitScreen(kit: Kit, corrected?: Visit, also?: Entry): Pr
       label: t("Write it down"),
       act: async () => {
         const on = dayOf(when);
-        const odd = oddDay(on, corrected ? "" : newest);
-        if (odd && meant !== on) {
-          meant = on;
+        const since = (await book.visits(tank.id)).filter(({ id }) => !known.has(id));
+        const odd = [oddDay(on, corrected ? "" : newest), meanwhile(since, corrected)].filter(Boolean).join(" ");
+        if (odd && meant !== `${on} ${odd}`) {
+          meant = `${on} ${odd}`;
           question.textContent = t("{0} If it is right, write it down once more.", odd);
           show(question, true);
           when.focus();
@@ -175,6 +177,14 @@ function oddDay(on: string, newest: string): string {
   if (between(today(), on) > 0) return t("{0} is still to come.", formatDay(on));
   if (newest && on < newest) return t("There is a visit of {0} already, after this day.", formatDay(newest));
   return "";
+}
+
+// The same about what was written down while this form stood open.
+function meanwhile(since: readonly Visit[], corrected: Visit | undefined): string {
+  if (corrected && since.some(({ corrects }) => corrects === corrected.id))
+    return t("This visit has been corrected in another tab meanwhile. Both corrections stay, and the later one counts.");
+  const last = since.at(-1);
+  return last ? t("A visit of {0} to this tank has been written down in another tab meanwhile.", formatDay(last.day)) : "";
 }
 
 // What stood on the slip, or in the visit that is corrected. `newest`: the day of the last visit, which has told what
@@ -282,6 +292,12 @@ function unitOf({ name, amount: stock, unit = "" }: Item, input: HTMLInputElemen
   return known ?? typed;
 }
 
+// What counts by its quantity goes by it however it came to be written: its water comes off the store.
+function quantityNamed(words: string, kit: Kit): Pick<Entry, "quantity" | "words"> {
+  const quantity = ["ro", "tap", "refill", "trim"].find((each) => plainly(formatQuantity(each, kit)) === plainly(words));
+  return quantity ? { quantity } : { words };
+}
+
 // Something that the slip does not know of.
 function freeRow(kit: Kit, given?: Entry): { element: HTMLElement; first: HTMLInputElement; row: Row } {
   const what = choice<What>(
@@ -302,7 +318,7 @@ function freeRow(kit: Kit, given?: Entry): { element: HTMLElement; first: HTMLIn
       if (value.input.value.trim()) complain(words, t("Please write what this number is of."));
       return undefined;
     }
-    const entry: Entry = { what: what.value as What, ...(what.value === "dosed" ? thing.of(named) : { words: named }) };
+    const entry: Entry = { what: what.value as What, ...(what.value === "dosed" ? thing.of(named) : quantityNamed(named, kit)) };
     const number = value.read();
     if (number !== undefined) {
       entry.value = amount(entry.what, number, value.input);

@@ -1,5 +1,5 @@
 // What was written down at one tank, the newest first. Nothing is taken away: what was corrected says so.
-import type { Visit } from "../book/records";
+import type { BookFile, Visit } from "../book/records";
 import { el } from "../base/dom";
 import { t } from "../base/words";
 import { attempt, button, keyed, renew } from "./parts";
@@ -8,25 +8,27 @@ import type { Screen } from "./stack";
 import { formatDay, formatEntry, fromNow } from "./format";
 
 export async function visitsScreen(kit: Kit, id: string): Promise<Screen> {
-  const { book } = kit;
+  const { book, codec } = kit;
   const tank = tankHere(kit, id);
   const all = el("div", { class: "visits" });
 
-  const draw = (visits: readonly Visit[]) => {
-    const corrections = new Map(visits.flatMap((visit) => (visit.corrects ? [[visit.corrects, visit] as const] : [])));
+  const draw = async () => {
+    const visits = await book.visits(id);
     const days = new Map(visits.map((visit) => [visit.id, visit.day]));
+    const file: BookFile = { version: 2, tanks: [tank], visits: [...visits] };
+    const corrected = new Map((await codec.corrected(file)).map(({ visit, by }) => [visit, by]));
     // Of one day, what was written last comes first.
     const order = visits.map((visit, i) => ({ visit, i })).sort((a, b) => b.visit.day.localeCompare(a.visit.day) || b.i - a.i);
     renew(
       all,
       order.map(({ visit }) => {
-        const by = corrections.get(visit.id);
+        const by = corrected.get(visit.id);
         const corrects = visit.corrects && days.get(visit.corrects);
         return el(
           "section",
           { class: by ? "card corrected" : "card" },
           el("h3", {}, `${formatDay(visit.day)}, ${fromNow(visit.day)}`),
-          ...(by ? [el("p", { class: "mark" }, t("Corrected: the entry of {0} stands in its place.", formatDay(by.day)))] : []),
+          ...(by ? [el("p", { class: "mark" }, t("Corrected: the entry of {0} stands in its place.", formatDay(days.get(by)!)))] : []),
           ...(corrects ? [el("p", { class: "mark" }, t("Corrects the entry of {0}.", formatDay(corrects)))] : []),
           el("ul", { class: "entries" }, ...visit.entries.map((entry) => el("li", {}, formatEntry(entry, kit)))),
           ...(by ? [] : [correct(visit)]),
@@ -43,12 +45,12 @@ export async function visitsScreen(kit: Kit, id: string): Promise<Screen> {
     made.setAttribute("aria-label", t("Correct the visit of {0}", formatDay(visit.day)));
     return made;
   };
-  draw(await book.visits(id));
+  await draw();
 
   return {
     title: t("Earlier visits"),
     of: tank,
     body: [el("p", { class: "quiet" }, tank.name), all],
-    refresh: () => void attempt(async () => draw(await book.visits(id))),
+    refresh: () => void attempt(draw),
   };
 }

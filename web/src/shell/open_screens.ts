@@ -91,8 +91,8 @@ export class OpenScreens {
     this.named(tank.name);
     const { shop, contact } = tank.handed_over ?? {};
     const from = [
-      shop ? t("From {0}.", shop) : "",
-      contact ?? "",
+      shop ? t("From “{0}”.", shop) : "",
+      contact ? t("How to reach them, in their words: “{0}”", contact) : "",
       tank.handed_over && this.slip.state().locked ? t("Please ask there before you change a number.") : "",
     ]
       .filter(Boolean)

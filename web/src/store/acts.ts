@@ -13,7 +13,7 @@ import { Refused, wrongOf } from "./gate";
 import type { Change, Did, Put } from "./journal";
 import { asides, dayRound, kept, keyOf, newId, order, padded, partOf, putAside, sizeOf, roomKey, visitsIn, type Aside } from "./keys";
 import { sameText } from "./same";
-import { formatMended, sentence } from "./troubles";
+import { deleted, formatMended, notTaken, onlyInMemory } from "./troubles";
 import { Crowded } from "./disk_store";
 
 const overtaken = new Error("Another tab changed what this was worked out from.");
@@ -157,7 +157,7 @@ export class Acts implements Late {
         return { puts: [...act.puts, ...(book.room ? [kept(roomKey, book.room)] : [])], did: act.did };
       })
       .catch((problem: unknown) => {
-        throw problem instanceof DOMException || problem instanceof Crowded ? new Error(sentence(problem), { cause: problem }) : problem;
+        throw problem instanceof DOMException || problem instanceof Crowded ? new Error(notTaken(problem), { cause: problem }) : problem;
       });
     // Known at once, so that what another tab wrote after it is known after it.
     book.counted(written);
@@ -209,9 +209,11 @@ export class Acts implements Late {
     return { puts, did: { back: number, before: asIn(records, puts) } };
   }
 
-  // The store was emptied under this tab: what is in memory is kept anew.
+  // The store was emptied under this tab: what is in memory is kept anew. What was nowhere else is gone.
   async keepAll(): Promise<void> {
     const { book } = this;
+    const { visits: known = 0 } = book.room ?? {};
+    book.room = undefined; // it is counted anew at the next start
     await this.act(() => [
       ...this.listed().map(put),
       whole(
@@ -220,6 +222,10 @@ export class Acts implements Late {
       ),
       { do: "put", key: keyOf.slip(book.open), text: book.slip.core.text("save") },
     ]);
+    const [visits, slips] = await Promise.all([book.store.keys("visit/"), book.store.keys("slip/")]);
+    if (visits.length >= known && slips.length >= book.tankOf.size) return; // a second copy had it all
+    book.lost = deleted();
+    tell(book.lost);
   }
   // What is in memory, as it is kept.
   private listed(): Put[] {
@@ -359,11 +365,11 @@ export class Acts implements Late {
     };
     return this.bookOf(new Map(await read("slip/")), visitsOf(await read("visit/", "/")), only);
   }
-  async rescue(): Promise<{ file: BookFile; all: boolean }> {
+  async rescue(): Promise<{ file: BookFile; lacks: string }> {
     try {
-      return { file: await this.whole(), all: true };
+      return { file: await this.whole(), lacks: this.book.lost };
     } catch {
-      return { file: this.bookOf(new Map(), []), all: false };
+      return { file: this.bookOf(new Map(), []), lacks: onlyInMemory() };
     }
   }
   private bookOf(slips: ReadonlyMap<string, string>, visits: Visit[], only?: readonly string[]): BookFile {
@@ -408,8 +414,8 @@ export class Acts implements Late {
     }
   }
   // Only what differs is written, so that a step back is a step of these alone. `wanted`: the number that it must have.
-  private wholly(file: BookFile, leftovers: readonly Leftover[], wanted?: number): Promise<Undo> {
-    return this.act(async (number) => {
+  private async wholly(file: BookFile, leftovers: readonly Leftover[], wanted?: number): Promise<Undo> {
+    const undo = await this.act(async (number) => {
       if (wanted !== undefined && number !== wanted) throw overtaken;
       const now = await this.book.store.read("", formatMended);
       for (const key of [...now.keys()]) if (!partOf(key)) now.delete(key);
@@ -429,6 +435,8 @@ export class Acts implements Late {
         ...leftovers.map((each) => putAside(each.as, placeOf(each.part, each.text), each.text, each.why)),
       ].map(put);
     }, false);
+    this.book.lost = "";
+    return undo;
   }
 
   async takeUp(tanks: readonly TakenUp[], items: readonly Omit<Item, "id">[]): Promise<{ open: string; undo: Undo }> {
@@ -478,14 +486,19 @@ export class Acts implements Late {
     if (!found) throw new Refused(t("This text cannot be read: a character is missing, or there is one too many."));
     const kind = part ?? ("wetsleeve" in found ? "slip" : undefined);
     if (!kind) throw new Refused(t("It is not clear what this was, so it cannot be restored."));
-    return this.act(async (number) => {
+    let replaced = false;
+    const undo = await this.act(async (number) => {
       const puts = await this.putsBack(kind, found, of, number);
       for (const put of [...puts]) {
         const now = put.key === order ? undefined : await this.book.store.readOne(put.key, formatMended);
-        if (now !== undefined && !sameText(now, put.text)) puts.push(putAside("replaced", put.key, now));
+        if (now === undefined || sameText(now, put.text)) continue;
+        puts.push(putAside("replaced", put.key, now));
+        replaced = true;
       }
       return [...puts, { key: asides + id, text: undefined }].map(put);
     });
+    if (replaced) undo.told = t("What stood in its place is set aside.");
+    return undo;
   }
   private async putsBack(kind: Part, found: Record<string, unknown>, of: string, number: number): Promise<Put[]> {
     const { tanks } = this.book;

@@ -11,7 +11,7 @@ import type { Decimal, System } from "../core/state";
 import { t } from "../base/words";
 import type { Acts } from "./acts";
 import type { Put } from "./journal";
-import { dayRound, idsIn, inMemory, kept, keyOf, lastOpen, newId, order, putAside, roomKey, sizeOf, visitsIn, type Room } from "./keys";
+import { dayRound, idsIn, inMemory, isOfTwoTabs, kept, keyOf, lastOpen, newId, order, putAside, roomKey, sizeOf, visitsIn, type Room } from "./keys";
 import { MemoryStore } from "./memory_store";
 import { cannotKeep, formatMended, notAnswering, sentence } from "./troubles";
 import { markOf, Net, type Unkept } from "./unkept";
@@ -44,6 +44,7 @@ export class KeptBook implements Book {
   private made: Acts | undefined;
   private looking: Promise<void> | undefined;
   gone = (): void => {}; // all of it was deleted under this tab
+  lost = ""; // what of it was, in a sentence
 
   private constructor(
     public store: Store,
@@ -57,6 +58,7 @@ export class KeptBook implements Book {
     let book: KeptBook | undefined;
     const listener: Listener = {
       taken: async (puts) => {
+        if (puts?.some(isOfTwoTabs)) tell(t("Two tabs changed the same thing at once: one of the two is set aside, see Files."));
         const all = await book?.learn(puts);
         if (all && book?.open) void book.follow(all, puts === undefined, true).catch(() => {});
       },
@@ -273,10 +275,7 @@ export class KeptBook implements Book {
         if (this.open === open) this.known = [mark];
         for (const { key, text } of puts) if (this.behind.get(key.slice("slip/".length)) === text) this.behind.delete(key.slice("slip/".length));
       }
-      this.failures = 0;
-      this.net.release();
-      this.notKeptTold?.();
-      this.notKeptTold = undefined;
+      this.allKept();
     } catch (problem) {
       this.hold();
       this.notKeptTold?.();
@@ -286,6 +285,12 @@ export class KeptBook implements Book {
     } finally {
       this.keeping = undefined;
     }
+  }
+  private allKept(): void {
+    this.failures = 0;
+    this.net.release();
+    this.notKeptTold?.();
+    this.notKeptTold = undefined;
   }
   private tryAgain(failures: number): void {
     if (failures > 0 && failures !== this.failures) return; // another try was made since
@@ -315,7 +320,7 @@ export class KeptBook implements Book {
         () => {
           if (entered !== this.entered) return;
           this.waits = false;
-          this.net.release();
+          this.allKept();
         },
         () => {},
       );

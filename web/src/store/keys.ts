@@ -71,3 +71,5 @@ export function putAside(why: Why, of: string, text: string, said?: string): Put
   const aside: Aside = { why, when: new Date().toISOString(), of, text, ...(said ? { said } : {}) };
   return { key: asides + newId(), text: JSON.stringify(aside) };
 }
+// Another tab wrote over what this one had written a moment before.
+export const isOfTwoTabs = ({ key, text }: Put): boolean => key.startsWith(asides) && (JSON.parse(text ?? "{}") as Partial<Aside>).why === "two tabs";

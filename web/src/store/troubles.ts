@@ -10,6 +10,24 @@ export function cannotKeep(): string {
 export function notAnswering(): string {
   return t("The storage of this browser does not answer now. Try again later; you can save a file meanwhile.");
 }
+// Of what a file has that is saved now.
+export function onlyInMemory(): string {
+  return t(
+    "The storage does not answer just now. The file has the tanks, the shelf, the due dates and the open tank’s numbers, but not the visits and the other tanks’ numbers.",
+  );
+}
+export function deleted(): string {
+  return t(
+    "This browser has deleted what was kept here. The tanks, the shelf, the due dates and the open tank’s numbers were still in this tab and are kept anew. Visits and other tanks’ numbers are gone from here: bring in the last file that you saved, and keep it.",
+  );
+}
+// Of what the page does not try again by itself.
+export function notTaken(problem: unknown): string {
+  if (problem instanceof DOMException && problem.name === "QuotaExceededError")
+    return t("The storage of this device is full, so this is not kept. Free some space, then do it once more. You can save a file meanwhile.");
+  if (problem instanceof DOMException) return t("The storage of this browser does not answer, so this is not kept. Do it once more in a moment.");
+  return sentence(problem);
+}
 export function sentence(problem: unknown): string {
   if (problem instanceof Refused) return problem.message;
   if (problem instanceof Crowded) return t("Another tab of this page keeps changing things. Close it, then try again.");
