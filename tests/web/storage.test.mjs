@@ -462,33 +462,73 @@ test("what the browser throws away while the page is open comes back from the se
   expect(await book(page, "pieces")).toEqual([]);
 });
 
-test("what the browser threw away and no copy has is told as gone, and a file says what it lacks @kept", async ({ page, site }) => {
+const losses = {
+  "thrown away, and no second copy": (page) =>
+    page.evaluate(async () => {
+      const { store } = wetsleeveTest.book;
+      store.second = undefined;
+      const tx = store.db.transaction(["entries", "records"], "readwrite");
+      await Promise.all([tx.objectStore("entries").clear(), tx.objectStore("records").clear(), tx.done]);
+      store.db.close();
+    }),
+  // All databases of the page go, and their connections are closed under it.
+  "cleared with all other data of the site": async (page) => {
+    const cdp = await page.context().newCDPSession(page);
+    await cdp.send("Storage.clearDataForOrigin", { origin: new URL(page.url()).origin, storageTypes: "indexeddb" });
+  },
+};
+for (const [what, lose] of Object.entries(losses))
+  test(`what was ${what} is told as gone, and a file says what it lacks @kept`, async ({ page, site }) => {
+    await open(page, site.url, "plain");
+    await type(page, "geometry.box", "length", "90");
+    await saved(page);
+    await page.evaluate(async () => {
+      const { book } = wetsleeveTest;
+      await book.addVisit({ tank: book.open, day: "2026-05-04", entries: [{ what: "read", words: "seen" }] });
+      await book.addTank({ name: "Other" }, { wetsleeve: 1, now: { given: { "geometry.box/length": 33 } } });
+      await book.store.copied();
+    });
+    await lose(page);
+    await type(page, "geometry.box", "length", "91");
+    await expect(bars(page)).toContainText("This browser has deleted what was kept here.");
+    await saved(page);
+    const { file, lacks } = await book(page, "rescue");
+    expect(lacks).toContain("Visits and other tanks’ numbers are gone from here");
+    expect(file.tanks.map(({ name, slip }) => [name, slip?.now.given["geometry.box/length"]])).toEqual([
+      ["Tank 1", 91],
+      ["Other", undefined],
+    ]);
+    // Once a file is taken in it is whole again.
+    await page.evaluate((all) => wetsleeveTest.book.replace(all).then(() => {}), file);
+    expect((await book(page, "rescue")).lacks).toBe("");
+    await again(page);
+    expect(await value(page, "geometry.box", "length")).toBe(91);
+  });
+
+test("how much is kept is known after a reload as it was before @kept", async ({ page, site }) => {
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "90");
-  await saved(page);
-  await page.evaluate(async () => {
-    const { book } = wetsleeveTest;
-    await book.addVisit({ tank: book.open, day: "2026-05-04", entries: [{ what: "read", words: "seen" }] });
-    await book.addTank({ name: "Other" }, { wetsleeve: 1, now: { given: { "geometry.box/length": 33 } } });
-    await book.store.copied();
-    const { db } = book.store;
-    book.store.second = undefined;
-    const tx = db.transaction(["entries", "records"], "readwrite");
-    await Promise.all([tx.objectStore("entries").clear(), tx.objectStore("records").clear(), tx.done]);
-    db.close();
-  });
-  await type(page, "geometry.box", "length", "91");
-  await expect(bars(page)).toContainText("This browser has deleted what was kept here.");
-  await saved(page);
-  const { file, lacks } = await book(page, "rescue");
-  expect(lacks).toContain("Visits and other tanks’ numbers are gone from here");
-  expect(file.tanks.map(({ name, slip }) => [name, slip?.now.given["geometry.box/length"]])).toEqual([
-    ["Tank 1", 91],
-    ["Other", undefined],
-  ]);
-  // Once a file is taken in it is whole again.
-  await page.evaluate((all) => wetsleeveTest.book.replace(all).then(() => {}), file);
-  expect((await book(page, "rescue")).lacks).toBe("");
+  const acts = [
+    () => wetsleeveTest.book.addVisit({ tank: wetsleeveTest.book.open, day: "2026-05-04", entries: [] }).then(() => {}),
+    () => wetsleeveTest.book.addTank({ name: "Other" }).then(() => {}),
+    async () => {
+      const { book } = wetsleeveTest;
+      const visit = (id) => ({ id, tank: book.open, day: "2026-05-05", entries: [] });
+      await book.bringIn(async (ours) => ({ book: { ...ours, visits: [...ours.visits, visit("a"), visit("b")] }, leftovers: [] }));
+    },
+  ];
+  let visits = 0;
+  for (const act of acts) {
+    await page.evaluate(act);
+    const before = await page.evaluate(() => wetsleeveTest.book.room);
+    await again(page);
+    const after = await page.evaluate(() => wetsleeveTest.book.room);
+    visits = (await book(page, "whole")).visits.length;
+    expect(after.visits).toBe(visits);
+    expect(after.visits).toBe(before.visits);
+    expect(Math.abs(after.bytes - before.bytes)).toBeLessThan(100); // the record that tells it
+  }
+  expect(visits).toBe(3);
 });
 
 test("a tank that was removed is set aside with all that went, and comes back with it @kept", async ({ page, site }) => {

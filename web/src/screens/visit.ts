@@ -182,9 +182,9 @@ function oddDay(on: string, newest: string): string {
 // The same about what was written down while this form stood open.
 function meanwhile(since: readonly Visit[], corrected: Visit | undefined): string {
   if (corrected && since.some(({ corrects }) => corrects === corrected.id))
-    return t("This visit has been corrected in another tab meanwhile. Both corrections stay, and the later one counts.");
+    return t("This visit has been corrected meanwhile. Both corrections stay, and the later one counts.");
   const last = since.at(-1);
-  return last ? t("A visit of {0} to this tank has been written down in another tab meanwhile.", formatDay(last.day)) : "";
+  return last ? t("A visit of {0} to this tank has been written down meanwhile.", formatDay(last.day)) : "";
 }
 
 // What stood on the slip, or in the visit that is corrected. `newest`: the day of the last visit, which has told what

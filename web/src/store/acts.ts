@@ -154,7 +154,8 @@ export class Acts implements Late {
     const written = await book.store
       .put(async (number) => {
         act = await make(number);
-        return { puts: [...act.puts, ...(book.room ? [kept(roomKey, book.room)] : [])], did: act.did };
+        const room = book.roomAfter(act.puts, act.did.before);
+        return { puts: [...act.puts, ...(room ? [kept(roomKey, room)] : [])], did: act.did };
       })
       .catch((problem: unknown) => {
         throw problem instanceof DOMException || problem instanceof Crowded ? new Error(notTaken(problem), { cause: problem }) : problem;
@@ -367,7 +368,9 @@ export class Acts implements Late {
   }
   async rescue(): Promise<{ file: BookFile; lacks: string }> {
     try {
-      return { file: await this.whole(), lacks: this.book.lost };
+      const file = await this.whole();
+      await this.book.keptAnew; // reading may find that all was deleted
+      return { file, lacks: this.book.lost };
     } catch {
       return { file: this.bookOf(new Map(), []), lacks: onlyInMemory() };
     }

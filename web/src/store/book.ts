@@ -44,7 +44,8 @@ export class KeptBook implements Book {
   private made: Acts | undefined;
   private looking: Promise<void> | undefined;
   gone = (): void => {}; // all of it was deleted under this tab
-  lost = ""; // what of it was, in a sentence
+  keptAnew: Promise<void> | undefined; // what of it is in memory
+  lost = ""; // what of it is not, in a sentence
 
   private constructor(
     public store: Store,
@@ -65,11 +66,10 @@ export class KeptBook implements Book {
       setAside: () => tell(t("Two tabs changed the same thing at once. What you see here is kept; the other is set aside: see Files.")),
       gone: () => book?.gone(),
       restored: () => formatMended({ restored: 1, lost: 0 }),
-      emptied: () =>
-        void book
-          ?.acts()
-          .then((acts) => acts.keepAll())
-          .catch(() => {}),
+      emptied: () => {
+        if (book) book.keptAnew = book.acts().then((acts) => acts.keepAll());
+        book?.keptAnew?.catch(() => {});
+      },
     };
     const open = () => DiskStore.open(name, listener, doubled, earlier);
     const opening = open().catch(() => undefined);
@@ -348,11 +348,15 @@ export class KeptBook implements Book {
   }
 
   counted({ puts, before }: Written): void {
-    if (!this.room) return;
-    this.room = {
-      visits: this.room.visits + visitsIn(puts) - visitsIn(before),
-      bytes: this.room.bytes + sizeOf(puts) - sizeOf(before),
-    };
+    this.room = this.roomAfter(puts, before);
+  }
+  roomAfter(puts: readonly Put[], before: readonly Put[]): Room | undefined {
+    return (
+      this.room && {
+        visits: this.room.visits + visitsIn(puts) - visitsIn(before),
+        bytes: this.room.bytes + sizeOf(puts) - sizeOf(before),
+      }
+    );
   }
 
   // What this tab or another wrote becomes known; undefined: all is read again.

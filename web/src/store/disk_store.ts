@@ -194,9 +194,24 @@ export class DiskStore implements Store {
     this.db = db;
     if ((await newest(plain(db))) >= this.last) return;
     // The browser has thrown away what was there, or the last of it.
-    if (this.second) await inTime(this.second.recover(), undefined);
+    await this.recovered();
     this.last = await newest(plain(this.db));
     this.listener.emptied();
+  }
+
+  // What the second copy still has is here again. Its own database may have been closed as well.
+  private async recovered(): Promise<void> {
+    if (!this.second) return;
+    const answered = this.second.recover().then(
+      () => true,
+      () => false,
+    );
+    if (await inTime(answered, true)) return;
+    this.second = undefined;
+    await inTime(
+      this.join(this.name).catch(() => false),
+      false,
+    );
   }
 
   get changes(): number {
