@@ -72,7 +72,8 @@ for (const face of ["plain", "drawn"]) {
   // A text file of the site, such as the licences, names no icon.
   const counts = (message) => message.type() === "error" && !/favicon\.ico$/.test(message.location().url);
   page.on("console", (message) => counts(message) && troubles.push(`${message.text()} ${message.location().url}`));
-  page.on("dialog", (dialog) => dialog.dismiss());
+  // What is asked on leaving a form with something in it is meant.
+  page.on("dialog", (dialog) => (dialog.type() === "beforeunload" ? dialog.accept() : dialog.dismiss()));
   context.on("page", (other) => other.close());
   await open(page, site.url, face);
   await type(page, "geometry.box", "length", "90").catch(() => {}); // the drawn face has its numbers by the book alone

@@ -48,9 +48,9 @@ test("a finger scrolls, the page glides on, and nothing is tapped or typed", asy
   const stopped = await yOf(page);
   for (const each of movedBy(start, stopped)) expect(Math.abs(each + 150)).toBeLessThan(2);
   // A flick: it goes further than the finger, and comes to rest by itself. The browser keeps moves of less than
-  // some 15 pixels to itself.
+  // some 15 pixels to itself, and on a machine that is busy may hand on the last alone.
   await slow.down({ x: 200, y: 600 });
-  await slow.to({ x: 200, y: 570 }, 4);
+  await slow.to({ x: 200, y: 550 }, 4);
   await slow.up();
   await expect.poll(async () => Math.max(...movedBy(stopped, await yOf(page)))).toBeLessThan(-60);
   await drawnOut(page);

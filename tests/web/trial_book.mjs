@@ -207,7 +207,7 @@ export const supplies = (file) => {
       return { book: read, leftovers: [] };
     },
     async preview(ours, theirs) {
-      return { ...Object.fromEntries(lists.map((name) => [name, difference(ours[name], theirs[name])])), round: "none" };
+      return { ...Object.fromEntries(lists.map((name) => [name, difference(ours[name], theirs[name])])), round: "none", corrected_in_both: 0 };
     },
     async merge(ours, theirs, which) {
       const merged = copy(ours);
@@ -228,6 +228,7 @@ export const supplies = (file) => {
     due: (whole) => own.due(whole),
     dueDone: (whole, id) => own.dueDone(whole, id),
     lookOver: (...asked) => own.lookOver(...asked),
+    corrected: (file) => own.corrected(file),
     async visitEntries() {
       return [
         { what: "read", quantity: "nitrate", value: 12.5, unit: "mg/L" },
