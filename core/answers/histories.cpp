@@ -214,6 +214,14 @@ HistoryAnswer tell_history(const Book& book, const HistoryAsked& asked, const st
     answer.trouble = find_history(book, asked, answer.found, style);
     if (!answer.trouble.empty()) return answer;
     if (asked.dose.has_value()) answer.found.routine.dose = *asked.dose;
+    if (const auto day = round::out_of_range(answer.found.history); day.has_value()) {
+        answer.trouble =
+            compose(style.say("What was written down on {0} cannot be, or the level given for new "
+                              "water: levels are 0 to 100,000 mg/L, and at most all of the water "
+                              "is changed. Correct that first."),
+                    {round::write_day(*day)});
+        return answer;
+    }
     const auto uptake = round::uptake_of(answer.found.history);
     if (!uptake) {
         answer.trouble = style.say(uptake.why());

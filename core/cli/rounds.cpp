@@ -69,9 +69,13 @@ class Taker {
     template <const Dimension& D>
     bool read(std::string_view name, std::string_view typed, const char* unit, Amount<D>& to) {
         const Typed value = read_quantity(typed, D, *D.find(unit), {});
-        if (value.problem.empty()) to.value = value.value;
-        else complain(name, value.problem);
-        return value.problem.empty();
+        std::string why = value.problem;
+        // Of all that a round and a history ask for only degrees can be less than nothing.
+        if (why.empty() && value.value < 0 && &D != &dimension::temperature)
+            why = "this cannot be less than nothing.";
+        if (why.empty()) to.value = value.value;
+        else complain(name, why);
+        return why.empty();
     }
     std::optional<round::Day> day(std::string_view name, std::string_view otherwise) {
         const std::string* typed = text(name);

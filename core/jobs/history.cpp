@@ -41,23 +41,15 @@ struct Happening {
 
 double number_of(Day day) { return static_cast<double>(day.time_since_epoch().count()); }
 
-bool in_order_and_range(const History& history, std::vector<Happening>& all) {
-    const auto within = [](double x, double most) { return x >= 0 && x <= most; };
-    constexpr double most_mg_l = 100000;
-    for (const Seen& seen : history.readings) {
-        if (!within(seen.level.value, most_mg_l)) return false;
+std::vector<Happening> in_order(const History& history) {
+    std::vector<Happening> all;
+    for (const Seen& seen : history.readings)
         all.push_back({number_of(seen.day), Happening::Kind::read, seen.level.value, 0});
-    }
-    for (const Exchange& change : history.changes) {
-        if (!within(change.share.value, 100) || !within(change.fresh.value, most_mg_l))
-            return false;
+    for (const Exchange& change : history.changes)
         all.push_back({number_of(change.day), Happening::Kind::change, change.share.value / 100,
                        change.fresh.value});
-    }
-    for (const Dosed& dose : history.doses) {
-        if (!within(dose.rise.value, most_mg_l)) return false;
+    for (const Dosed& dose : history.doses)
         all.push_back({number_of(dose.day), Happening::Kind::dose, dose.rise.value, 0});
-    }
     std::stable_sort(all.begin(), all.end());
     // Drop what came before the newest readings that count.
     std::size_t readings = 0;
@@ -66,7 +58,7 @@ bool in_order_and_range(const History& history, std::vector<Happening>& all) {
             all.erase(all.begin(), all.begin() + static_cast<std::ptrdiff_t>(i));
             break;
         }
-    return true;
+    return all;
 }
 
 struct Pair {
@@ -108,13 +100,26 @@ double student(double share, double freedom) {
     return z + (g1 + (g2 + g3 / freedom) / freedom) / freedom;
 }
 
+std::optional<Day> out_of_range(const History& history) {
+    const auto within = [](double x, double most) { return x >= 0 && x <= most; };
+    constexpr double most_mg_l = 100000;
+    for (const Seen& seen : history.readings)
+        if (!within(seen.level.value, most_mg_l)) return seen.day;
+    for (const Exchange& change : history.changes)
+        if (!within(change.share.value, 100) || !within(change.fresh.value, most_mg_l))
+            return change.day;
+    for (const Dosed& dose : history.doses)
+        if (!within(dose.rise.value, most_mg_l)) return dose.day;
+    return std::nullopt;
+}
+
 Result<Uptake> uptake_of(const History& history, double confidence) {
-    std::vector<Happening> all;
-    if (!in_order_and_range(history, all))
+    if (out_of_range(history).has_value())
         return Refusal{"A reading, a dose or a water change is out of range: levels are 0 to "
                        "100,000 mg/L, and at most all of the water is changed."};
     if (!(confidence > 0 && confidence < 1))
         return Refusal{"The confidence must be more than 0 and less than 100 %."};
+    const std::vector<Happening> all = in_order(history);
 
     // Readings, and where they stand among all.
     std::vector<std::size_t> at;

@@ -68,6 +68,9 @@ struct Uptake {
     bool ran_out; // a reading was nothing: then the uptake is a lower bound
 };
 
+// The day of the first that cannot be: a level that is not 0 to 100,000 mg/L, or more than all of
+// the water changed. Nothing when all can.
+std::optional<Day> out_of_range(const History& history);
 // `confidence` above 0, below 1: published examples have others than 95 %, which is what `speak`
 // says and `next_reading` reckons with. Refuses fewer than five days of reading and numbers out of
 // range.

@@ -399,6 +399,10 @@ class Terminal(unittest.TestCase):
             (["round", BOOK, "--stops", "t9", *van], "t9"),
             (["round", BOOK, "--stops", "t1", "--vessel", "six", *van[2:]], "six"),
             (["round", BOOK, "--stops", "t1", *van[:-1]], "--stored needs a value"),
+            *(
+                (["round", BOOK, "--stops", "t1", *van, option, "-1"], f"{option}: this cannot be less than nothing")
+                for option in ("--payload", "--gear", "--lift", "--stored", "--capacity", "--output", "--until", "--back", "--travel", "--work")
+            ),
             (["round", BOOK, BOOK, "--stops", "t1", *van], "round takes one book"),
             (["round", BOOK, "--csv", *van], "“--csv” is no option of round"),
             (["history", BOOK, "t1"], "history takes a book, a tank's id and a quantity"),
@@ -490,6 +494,9 @@ class Terminal(unittest.TestCase):
             (["--adds", "fertiliser-a"], "adds"),
             (["--adds", "nothing=1"], "nothing"),
             (["--fresh", "5 gal"], "fresh|5 gal"),
+            (["--fresh", "-1"], "--fresh: this cannot be less than nothing"),
+            (["--dose", "-1"], "--dose: this cannot be less than nothing"),
+            (["--net-water", "-1"], "--net-water: this cannot be less than nothing"),
         ]:
             with self.subTest(" ".join(words)):
                 self.refuses(["history", DEMO, "harbour", "nitrate", *words], told)

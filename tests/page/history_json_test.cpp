@@ -86,6 +86,27 @@ const json::Value& item(const Json& due, const char* kind) {
 
 } // namespace
 
+TEST_CASE("what cannot be in a history is told by its day") {
+    CHECK(std::string(history(weekly(), "nitrate").all["trouble"].GetString()).empty());
+    for (const std::size_t which : {0U, 3U, 5U}) {
+        Book book = weekly();
+        Visit& visit = book.visits[which];
+        bool poisoned = false;
+        for (Entry& entry : visit.entries)
+            if (subject(entry) == "nitrate" && entry.what == What::read) {
+                entry.value = 200000;
+                poisoned = true;
+            }
+        REQUIRE(poisoned);
+        CHECK_THAT(history(book, "nitrate").all["trouble"].GetString(),
+                   ContainsSubstring("What was written down on " + visit.day + " cannot be"));
+    }
+    Book book = weekly();
+    book.tanks[0].bands[0].fresh = 1e9; // what new water holds
+    CHECK_THAT(history(book, "nitrate").all["trouble"].GetString(),
+               ContainsSubstring("or the level given for new water"));
+}
+
 TEST_CASE("a history as the page gets it is that of the sums") {
     const Json got = history(weekly(), "");
     REQUIRE(got.problem.empty());
