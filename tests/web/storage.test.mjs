@@ -183,6 +183,14 @@ test.describe("two tabs @kept", () => {
           .toMatchObject(want);
     });
 
+  test("what this tab wrote and another wrote over is told here as well", async () => {
+    const aside = (why) => [{ key: `aside/${why}`, text: JSON.stringify({ why, when: "2026-05-04T10:00:00Z", of: "slip/t", text: "{}" }) }];
+    await raw(other, aside("replaced"));
+    await raw(other, aside("two tabs"));
+    await expect(bars(one)).toContainText("Two tabs changed the same thing at once: one of the two is set aside, see Files.");
+    await expect(bars(one).locator(".bar")).toHaveCount(1);
+  });
+
   test("the last tank removed leaves one new tank, not one for each tab", async () => {
     await one.evaluate(() => wetsleeveTest.book.removeTank(wetsleeveTest.book.open).then(() => {}));
     await expect.poll(() => other.evaluate(() => wetsleeveTest.book.tanks.length)).toBe(1);
