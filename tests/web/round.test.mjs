@@ -383,7 +383,7 @@ test("the store counted anew and found the same is counted now", async ({ page, 
   const { holds_l: holds, at } = await store();
   await toRound(page);
   await tap(page, "Van, vessels and store");
-  await expect(screen(page)).toContainText(`Counted on 4 May 2026 at ${at.slice(11)}.`);
+  await expect(screen(page)).toContainText(`As it was on 4 May 2026 at ${at.slice(11)}.`);
   await submit(page); // nobody looked
   expect((await store()).at).toBe(at);
   await tap(page, "Van, vessels and store");

@@ -80,7 +80,7 @@ export function vanScreen(kit: Kit, units: Plan["units"]): Screen {
       group(
         t("RO store"),
         together(field(t("Holds now, {0}", volume.symbol), holds.input), field(t("Holds at most, {0}", volume.symbol), capacity.input)),
-        ...countedAt(store),
+        ...asItWas(store),
         field(t("The membrane makes, {0} in an hour", volume.symbol), output.input),
         together(field(t("Rated at, {0}", temperature.symbol), rated.input), field(t("Tap water now, {0}", temperature.symbol), feed.input)),
       ),
@@ -135,10 +135,10 @@ export function vanScreen(kit: Kit, units: Plan["units"]): Screen {
   return screen;
 }
 
-function countedAt({ at, holds_l: held }: Round["store"]): HTMLElement[] {
+function asItWas({ at, holds_l: held }: Round["store"]): HTMLElement[] {
   if (!at || held === undefined) return [];
   const [day, time] = at.split("T") as [string, string];
-  return [el("p", { class: "hint" }, t("Counted on {0} at {1}. Count again, and type it anew: then it holds from now on.", formatDay(day), time))];
+  return [el("p", { class: "hint" }, t("As it was on {0} at {1}. Count again, and type it anew: then it holds from now on.", formatDay(day), time))];
 }
 
 // The given fields over those before; what is not told is left out.
