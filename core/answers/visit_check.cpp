@@ -108,24 +108,23 @@ std::vector<std::string> missing_habits(const Session& session, const Book& book
     return left;
 }
 
+bool say(round::Sentences& said, std::optional<round::Sentence> sentence) {
+    if (!sentence.has_value()) return false;
+    said.push_back(std::move(*sentence));
+    return true;
+}
+
 // What of a visit comes off store and shelf in another way than it looks.
 void speak_of_stock(const Session& session, const Book& book, const Visit& visit,
                     round::Sentences& said) {
     const Style& style = session.style();
-    const auto say = [&](std::optional<round::Sentence> sentence) {
-        if (sentence.has_value()) said.push_back(std::move(*sentence));
-    };
     const auto waters = new_water_at(visit);
     const bool stored = book.round.has_value() && book.round->store.holds_l.has_value();
     if (stored && waters.has_value() && !waters->said)
-        say(round::speak_of_unknown_water({waters->all_l()}, style));
-    const auto litres = [&](const char* key, const char* own_key = "") {
-        return amount_at(visit.entries, key, dimension::volume, own_key);
-    };
-    const auto tap = litres(round::key::tap, round::key::blend_tap);
-    const auto all = litres(round::key::refill);
-    if (tap.has_value() && all.has_value())
-        say(round::speak_of_too_much_tap({*tap}, {*all}, style));
+        say(said, round::speak_of_unknown_water({waters->all_l()}, style));
+    const auto all = amount_at(visit.entries, round::key::refill, dimension::volume);
+    if (waters.has_value() && all.has_value())
+        say(said, round::speak_of_too_much_tap({waters->tap_l}, {*all}, style));
 
     const Shelf shelf(book);
     for (const Entry& entry : visit.entries) {
@@ -154,18 +153,13 @@ round::Sentences before_leaving(const Session& session, const Book& book, const 
     std::erase_if(others, [&](const Visit* each) { return each->id == visit.id; });
 
     const Things things(book, session);
-    const auto say = [&](std::optional<round::Sentence> sentence) {
-        if (!sentence.has_value()) return false;
-        said.push_back(std::move(*sentence));
-        return true;
-    };
     for (const Entry& entry : visit.entries) {
         if (entry.what == What::reckoned || !entry.value.has_value()) continue;
         const std::string name = name_of(session, book, subject(entry));
-        if (!say(out_of_range(session, entry, name)))
-            say(round::speak_of_value(name, entry.unit,
-                                      earlier_values(things, *tank, others, entry), *entry.value,
-                                      session.style()));
+        if (!say(said, out_of_range(session, entry, name)))
+            say(said, round::speak_of_value(name, entry.unit,
+                                            earlier_values(things, *tank, others, entry),
+                                            *entry.value, session.style()));
     }
 
     speak_of_stock(session, book, visit, said);
@@ -176,9 +170,9 @@ round::Sentences before_leaving(const Session& session, const Book& book, const 
         if (item.tank == tank->id && item.kind != round::Kind::visit && item.day <= *day &&
             !tells_of(things, visit, item.what))
             due.push_back(item.what);
-    say(round::speak_of_not_done(tank->name, due, session.style()));
-    say(round::speak_of_habits(missing_habits(session, book, things, others, visit),
-                               session.style()));
+    say(said, round::speak_of_not_done(tank->name, due, session.style()));
+    say(said, round::speak_of_habits(missing_habits(session, book, things, others, visit),
+                                     session.style()));
     return said;
 }
 

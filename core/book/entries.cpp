@@ -24,12 +24,14 @@ void put_in_order(std::vector<const Visit*>& visits) {
 
 } // namespace
 
-Families::Families(const Book& book)
+Families::Families(const Book& book) : Families(book.visits) {}
+
+Families::Families(const std::vector<Visit>& visits)
     : Families([&] {
-          std::vector<const Visit*> visits;
-          visits.reserve(book.visits.size());
-          for (const Visit& visit : book.visits) visits.push_back(&visit);
-          return visits;
+          std::vector<const Visit*> all;
+          all.reserve(visits.size());
+          for (const Visit& visit : visits) all.push_back(&visit);
+          return all;
       }()) {}
 
 Families::Families(std::vector<const Visit*> visits) : visits_(std::move(visits)) {

@@ -24,6 +24,7 @@ class Families {
 
     // The visits must stay where they are meanwhile.
     explicit Families(const Book& book);
+    explicit Families(const std::vector<Visit>& visits);
     explicit Families(std::vector<const Visit*> visits);
     bool counts(std::size_t place) const { return stands_for(place) == place; }
     // The place of the one of its family that counts.

@@ -114,21 +114,14 @@ Joined in_places(Joined both, const std::vector<std::size_t>& places) {
     return ordered;
 }
 
-Families families_of(const std::vector<Visit>& visits) {
-    std::vector<const Visit*> all;
-    all.reserve(visits.size());
-    for (const Visit& visit : visits) all.push_back(&visit);
-    return Families(std::move(all));
-}
-
 // Of a visit that the books corrected in different ways the correction counts whose book knows the
 // other one; where neither does, or both, that of the book which is decided for. It comes to stand
 // last of its family.
 Joined settled(const std::vector<Visit>& ours, const std::vector<Visit>& theirs, Changed changed,
                Joined both) {
-    const Families now = families_of(both.visits);
-    const Families in_ours = families_of(ours);
-    const Families in_theirs = families_of(theirs);
+    const Families now(both.visits);
+    const Families in_ours(ours);
+    const Families in_theirs(theirs);
     struct Counting {
         std::size_t ours = none, theirs = none;
     };
@@ -211,7 +204,7 @@ class Stock {
   public:
     Stock(const Book& ours, const Book& theirs, const Joined& both)
         : our_shelf_(ours), their_shelf_(theirs) {
-        const Families now = families_of(both.visits);
+        const Families now(both.visits);
         const Families in_ours(ours);
         const Families in_theirs(theirs);
         for (std::size_t place = 0; place < both.visits.size(); ++place) {

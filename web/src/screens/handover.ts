@@ -105,9 +105,7 @@ export async function handoverScreen(kit: Kit, tank: string): Promise<Screen> {
         if (reach) handover.contact = reach;
         if (locked.box.checked) handover.locked = true;
         const now = await book.whole();
-        handover.tanks = now.tanks
-          .filter(({ id }) => ids.has(id))
-          .map(({ handed_over: by, customer_note: own, ...tank }) => ({ ...tank, ...withNote(words || (by ? "" : own)) }));
+        handover.tanks = now.tanks.filter(({ id }) => ids.has(id)).map((tank) => (words ? withNote(tank, words) : tank));
         const given = (now.shelf ?? []).filter(({ id }) => items.has(id));
         if (given.length) handover.shelf = given;
         if (handover.tanks.length < ids.size || given.length < items.size)
@@ -125,8 +123,8 @@ export async function handoverScreen(kit: Kit, tank: string): Promise<Screen> {
   };
 }
 
-// A note that somebody else wrote stays here.
-const withNote = (note: string | undefined) => (note ? { customer_note: note } : {});
+// One's own words, also on a tank that somebody else handed over: of such a one the core keeps the note back.
+const withNote = <T extends { handed_over?: unknown }>({ handed_over: _, ...tank }: T, note: string) => ({ ...tank, customer_note: note });
 
 interface Named {
   id: string;
