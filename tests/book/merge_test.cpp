@@ -503,8 +503,9 @@ TEST_CASE("a correction stands after what it corrects, wherever that comes from"
 
 TEST_CASE("of a visit corrected on two devices the correction counts that is decided for") {
     Maker make(17);
+    const int tried = test::tries(2000);
     std::size_t forks = 0;
-    for (int i = test::tries(2000); i > 0; --i) {
+    for (int i = tried; i > 0; --i) {
         Book base = test::small_book();
         base.visits.clear();
         const auto add = [&](Book& book, const std::string& id, const std::string& corrects) {
@@ -553,7 +554,7 @@ TEST_CASE("of a visit corrected on two devices the correction counts that is dec
             }
         }
     }
-    CHECK(forks > 20);
+    CHECK(forks * 10 > std::size_t(tried));
 }
 
 TEST_CASE("rounds are put together: a stop that is done is done, what is set stays") {
