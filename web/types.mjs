@@ -27,6 +27,7 @@ function typeOf(field) {
   if (id && defs[id].type === "object") return named(id);
   if (field.enum) return field.enum.map((word) => JSON.stringify(word)).join(" | ");
   if (id) return typeOf(defs[id]);
+  if (field.prefixItems) return `[${field.prefixItems.map(typeOf).join(", ")}]`;
   if (field.type === "array") return `${typeOf(field.items)}[]`;
   if (field.type === "integer") return "number";
   if (field.properties) return `{ ${rows(field).join(" ")} }`;

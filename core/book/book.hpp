@@ -35,6 +35,10 @@
 // With wear (struct Wear), the day of a due date is the one that was reckoned when it was written,
 // for readers that know no wear; others reckon it anew.
 //
+// Tanks, things, visits, due dates and the round have "written": [57, "kx3…"], the number of the
+// change that made them what they are and the device where it was made; left out where that is not
+// known. What is written there by others, or in another form, is as if it were left out.
+//
 // Fields that are empty are left out. Fields that this version does not know are kept, wherever
 // they stand, and written back. presets/book.schema.json says the same to other programs, made from
 // core/book/tables.hpp. Files of earlier forms are read as well: a kept slip by itself is a book of
@@ -62,6 +66,25 @@ namespace wetsleeve::record {
 
 // Fields that this version does not know: name, and value as JSON.
 using Unknown = std::vector<std::pair<std::string, std::string>>;
+
+// Where a change stands among all: a Lamport clock (Lamport 1978, Time, clocks, and the ordering of
+// events in a distributed system). It is larger than that of any change that its device knew of;
+// of two devices' changes at one time the device's name decides.
+struct Stamp {
+    std::uint64_t clock = 0;
+    std::string device{};
+    bool operator==(const Stamp&) const = default;
+    bool operator<(const Stamp& other) const {
+        return clock != other.clock ? clock < other.clock : device < other.device;
+    }
+};
+
+// The change that made a record what it is; without a device: it is not known. Records that say the
+// same are the same, whenever and wherever that was written.
+struct Written {
+    Stamp at{};
+    bool operator==(const Written&) const { return true; }
+};
 
 struct Reading {
     std::string day;      // ISO 8601, as "2026-05-04"
@@ -99,6 +122,7 @@ struct Tank {
     std::string slip{}; // a JSON object, as save_json writes it; empty: none yet
     std::vector<Reading> readings{};
     std::vector<Band> bands{};
+    Written written{};
     Unknown unknown{};
     bool operator==(const Tank&) const = default;
 };
@@ -121,6 +145,7 @@ struct Item {
     std::string unit;
     std::vector<Adds> adds{};
     std::optional<double> owed{}; // what was used beyond the amount, which is then 0
+    Written written{};
     Unknown unknown{};
     bool operator==(const Item&) const = default;
 };
@@ -145,6 +170,7 @@ struct Visit {
     std::string id, tank, day;
     std::string corrects; // the id of an earlier visit to the same tank, or empty; see above
     std::vector<Entry> entries{};
+    Written written{};
     Unknown unknown{};
     bool operator==(const Visit&) const = default;
 };
@@ -179,6 +205,7 @@ struct Due {
     int every_days = 0; // 0: once
     CountedFrom counted_from = CountedFrom::planned;
     std::optional<Wear> wear{};
+    Written written{};
     Unknown unknown{};
     bool operator==(const Due&) const = default;
 };
@@ -263,6 +290,7 @@ struct Rounds {
     Lift lift{};
     Customs usual{};
     Today today{};
+    Written written{};
     Unknown unknown{};
     bool operator==(const Rounds&) const = default;
 };

@@ -74,11 +74,54 @@ std::string with_fields(const std::string& text, const std::string& fields, std:
     return {};
 }
 
-std::string put_checked(Records& records, const std::string& key, std::string text) {
+Stamp take_stamp(Value& record) {
+    Stamp stamp;
+    const auto found = record.FindMember(stamp_name);
+    if (found == record.MemberEnd()) return stamp;
+    (void)read_stamp(found->value, stamp);
+    record.RemoveMember(found);
+    return stamp;
+}
+
+// The record as it is to be kept: as it was where both say the same, or else with the stamp of the
+// change. `own`: it may have come with a later one.
+std::string stamped(const std::string& text, const std::string* before, const Stamp& at, bool own) {
+    rapidjson::Document now;
+    rapidjson::Document was;
+    if (!json::parse(now, text, json::Halves::let_in) || !now.IsObject()) return text;
+    const Stamp brought = take_stamp(now);
+    Stamp had;
+    if (before != nullptr && json::parse(was, *before, json::Halves::let_in) && was.IsObject()) {
+        had = take_stamp(was);
+        if (now == was) return *before;
+    }
+    Stamp stamp = own && had < brought ? brought : at;
+    if (stamp < had) stamp.clock = had.clock + 1;
+    return json::written([&](Writer& to) {
+        to.StartObject();
+        for (const auto& member : now.GetObject()) {
+            json::key(to, json::view(member.name));
+            member.value.Accept(to);
+        }
+        json::key(to, stamp_name);
+        write_stamp(to, stamp);
+        to.EndObject();
+    });
+}
+
+enum class Stamps : std::uint8_t { anew, may_come_along };
+
+// `at`: of the change.
+std::string put_checked(Records& records, const std::string& key, const std::string& text,
+                        const Stamp& at, Stamps stamps = Stamps::anew) {
     const std::optional<Part> part = key::part(key);
     std::string problem = part.has_value() ? part_problem(*part, text) : std::string();
-    if (problem.empty()) records.put(key, std::move(text));
-    return problem;
+    if (!problem.empty()) return problem;
+    const bool bears = part.has_value() && part != Part::slip && !at.device.empty();
+    const std::string* before = records.find(key);
+    std::string made = bears ? stamped(text, before, at, stamps == Stamps::may_come_along) : text;
+    if (before == nullptr || *before != made) records.put(key, std::move(made));
+    return {};
 }
 
 std::string not_as_it_was(const Style& style) {
@@ -87,9 +130,9 @@ std::string not_as_it_was(const Style& style) {
 
 // ---- each kind of step --------------------------------------------------------------------------
 
-std::string add(const Step& step, Records& records, const Style& style) {
+std::string add(const Step& step, Records& records, const Stamp& at, const Style& style) {
     if (records.find(step.key) != nullptr) return not_as_it_was(style);
-    std::string problem = put_checked(records, step.key, step.text.value_or(""));
+    std::string problem = put_checked(records, step.key, step.text.value_or(""), at);
     if (!problem.empty() || key::part(step.key) != Part::tank) return problem;
     std::vector<std::string> ids = ids_in(records.find(key::order));
     if (std::string id = id_in(step.key); std::find(ids.begin(), ids.end(), id) == ids.end())
@@ -98,7 +141,7 @@ std::string add(const Step& step, Records& records, const Style& style) {
     return {};
 }
 
-std::string set(const Step& step, Records& records, const Style& style) {
+std::string set(const Step& step, Records& records, const Stamp& at, const Style& style) {
     const std::optional<Part> part = key::part(step.key);
     const std::string* text = records.find(step.key);
     static const std::string nothing = "{}";
@@ -106,10 +149,10 @@ std::string set(const Step& step, Records& records, const Style& style) {
     if (text == nullptr) return not_as_it_was(style);
     std::string changed;
     std::string problem = with_fields(*text, step.text.value_or(""), changed);
-    return problem.empty() ? put_checked(records, step.key, std::move(changed)) : problem;
+    return problem.empty() ? put_checked(records, step.key, changed, at) : problem;
 }
 
-std::string add_visit(const Step& step, Records& records, const Style& style) {
+std::string add_visit(const Step& step, Records& records, const Stamp& at, const Style& style) {
     const std::string text = step.text.value_or("");
     std::string problem = part_problem(Part::visit, text);
     if (!problem.empty()) return problem;
@@ -140,7 +183,7 @@ std::string add_visit(const Step& step, Records& records, const Style& style) {
         });
         std::string changed;
         problem = with_fields(*records.find(key), amount, changed);
-        if (problem.empty()) problem = put_checked(records, key, std::move(changed));
+        if (problem.empty()) problem = put_checked(records, key, changed, at);
         if (!problem.empty()) return problem;
     }
     if (const std::string* kept = records.find(key::round); kept != nullptr) {
@@ -148,10 +191,9 @@ std::string add_visit(const Step& step, Records& records, const Style& style) {
         const Rounds after = round_after(round, visit, ro_used(book, visit), step.now);
         if (after != round)
             problem = put_checked(records, std::string(key::round),
-                                  json::written([&](Writer& to) { write(to, after); }));
+                                  json::written([&](Writer& to) { write(to, after); }), at);
     }
-    if (problem.empty()) records.put(step.key, text);
-    return problem;
+    return problem.empty() ? put_checked(records, step.key, text, at) : problem;
 }
 
 std::string remove_tank(const Step& step, Records& records, const Style& style) {
@@ -181,7 +223,7 @@ std::string remove(const Step& step, Records& records, const Style& style) {
     return {};
 }
 
-std::string put(const Step& step, Records& records) {
+std::string put(const Step& step, Records& records, const Stamp& at) {
     if (step.key == key::order) {
         std::vector<std::string> ids = ids_in(step.text.has_value() ? &*step.text : nullptr);
         std::erase_if(ids, [&](const std::string& id) {
@@ -190,23 +232,24 @@ std::string put(const Step& step, Records& records) {
         put_order(records, ids);
         return {};
     }
-    if (step.text.has_value()) return put_checked(records, step.key, *step.text);
+    if (step.text.has_value())
+        return put_checked(records, step.key, *step.text, at, Stamps::may_come_along);
     if (records.find(step.key) != nullptr) records.put(step.key, std::nullopt);
     return {};
 }
 
-std::string take(const Step& step, Records& records, const Style& style) {
+std::string take(const Step& step, Records& records, const Stamp& at, const Style& style) {
     switch (step.act) {
     case Do::add:
-        return add(step, records, style);
+        return add(step, records, at, style);
     case Do::set:
-        return set(step, records, style);
+        return set(step, records, at, style);
     case Do::visit:
-        return add_visit(step, records, style);
+        return add_visit(step, records, at, style);
     case Do::remove:
         return remove(step, records, style);
     case Do::put:
-        return put(step, records);
+        return put(step, records, at);
     }
     return {};
 }
@@ -226,27 +269,6 @@ bool read_text(const Value& from, const char* name, std::string& to) {
     if (!value->IsString()) return false;
     to = json::view(*value);
     return true;
-}
-
-bool read_stamp(const Value& from, Stamp& to) {
-    if (from.IsUint64()) {
-        to = {from.GetUint64(), {}};
-        return true;
-    }
-    if (!from.IsArray() || from.Size() != 2 || !from[0].IsUint64() || !from[1].IsString())
-        return false;
-    to = {from[0].GetUint64(), std::string(json::view(from[1]))};
-    return true;
-}
-void write_stamp(Writer& to, const Stamp& stamp) {
-    if (stamp.device.empty()) {
-        to.Uint64(stamp.clock);
-        return;
-    }
-    to.StartArray();
-    to.Uint64(stamp.clock);
-    json::text(to, stamp.device);
-    to.EndArray();
 }
 
 bool read_step(const Value& from, Step& step) {
@@ -305,7 +327,8 @@ std::string apply(const Change& change, Records& records, std::vector<Record>& b
     (void)records.replaced();
     std::string problem;
     for (const Step& step : change.steps)
-        if (problem.empty() && (step.stays || !staying)) problem = take(step, records, style);
+        if (problem.empty() && (step.stays || !staying))
+            problem = take(step, records, change.at, style);
     before = records.replaced();
     if (problem.empty()) return problem;
     put_back(before, records);

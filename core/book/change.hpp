@@ -14,6 +14,10 @@
 //
 // or takes an earlier one back: { "at": 58, "back": 57 }.
 //
+// A device says who it is as well: "at": [57, "kx3…"]. Records that say something else after its
+// change bear that stamp, or one that is later than the one they had, which may be another
+// device's; what comes whole with a later one of its own keeps it.
+//
 // A step with "stays": true is what the step after it found already so, as that the van has left:
 // it is not taken back with the rest.
 #pragma once
@@ -29,18 +33,6 @@
 #include <vector>
 
 namespace wetsleeve::record {
-
-// Where a change stands among all: a Lamport clock (Lamport 1978, Time, clocks, and the ordering of
-// events in a distributed system). It is larger than that of any change that its device knew of;
-// of two devices' changes at one time the device's name decides.
-struct Stamp {
-    std::uint64_t clock = 0;
-    std::string device{};
-    bool operator==(const Stamp&) const = default;
-    bool operator<(const Stamp& other) const {
-        return clock != other.clock ? clock < other.clock : device < other.device;
-    }
-};
 
 enum class Do : std::uint8_t { add, set, visit, remove, put };
 

@@ -121,6 +121,10 @@ bool take(Fields& fields, const Value& from, std::string& to, const kind::Text& 
     if (fields.problem.empty()) fields.problem = problem_in(kind, to);
     return fields.or_aside(from, kind.part, to);
 }
+bool take(Fields&, const Value& from, Written& to, const kind::Mark&) {
+    if (Stamp stamp; read_stamp(from, stamp) && !stamp.device.empty()) to.at = std::move(stamp);
+    return true;
+}
 bool take(Fields& fields, const Value& from, std::string& to, const kind::Slip&) {
     fields.object(from, to);
     if (fields.problem.empty()) fields.problem = slip_size_problem(to);
@@ -194,6 +198,11 @@ template <class Kind>
 void put(Writer& to, const char* name, const std::string& text, const Kind& kind) {
     if constexpr (requires { kind.need; }) put(to, name, text, kind.need);
     else put(to, name, text, Need::may_lack);
+}
+void put(Writer& to, const char* name, const Written& written, const kind::Mark&) {
+    if (written.at.device.empty()) return;
+    json::key(to, name);
+    write_stamp(to, written.at);
 }
 void put(Writer& to, const char* name, const std::string& slip, const kind::Slip&) {
     if (slip.empty()) return;
@@ -275,6 +284,28 @@ template <Kept T, class Problem> std::string first_in(const T& part, Problem&& p
 } // namespace
 
 std::string as_json(const Value& value) { return escaped(written(value)); }
+
+bool read_stamp(const Value& from, Stamp& stamp) {
+    constexpr std::uint64_t latest = (1ULL << 53U) - 1; // as other readers of JSON have numbers
+    const bool alone = !from.IsArray();
+    if (!alone && (from.Size() != 2 || !from[1].IsString())) return false;
+    const Value& clock = alone ? from : from[0];
+    if (!clock.IsUint64() || clock.GetUint64() > latest) return false;
+    std::string device(alone ? std::string_view() : json::view(from[1]));
+    if (!alone && !id_problem("", device).empty()) return false;
+    stamp = {clock.GetUint64(), std::move(device)};
+    return true;
+}
+void write_stamp(Writer& to, const Stamp& stamp) {
+    if (stamp.device.empty()) {
+        to.Uint64(stamp.clock);
+        return;
+    }
+    to.StartArray();
+    to.Uint64(stamp.clock);
+    json::text(to, stamp.device);
+    to.EndArray();
+}
 
 bool Fields::text(const Value& from, std::string& to) {
     if (!from.IsString()) damaged("text");

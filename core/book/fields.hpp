@@ -18,6 +18,10 @@ namespace wetsleeve::record {
 // Half of a surrogate pair, which no text has, is written as JSON escapes it.
 std::string as_json(const json::Value& value);
 
+// As [57, "kx3…"], or as 57 without a device. False when it is neither; then `stamp` is as before.
+bool read_stamp(const json::Value& from, Stamp& stamp);
+void write_stamp(json::Writer& to, const Stamp& stamp);
+
 // How deep arrays and objects are that a part of a book lies in.
 inline constexpr std::size_t slip_depth = 3;
 inline constexpr std::size_t element_depth = 2; // of a tank, a thing, a visit or a due date

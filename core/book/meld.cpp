@@ -72,6 +72,10 @@ void put_together(Meld& meld, const kind::Parts&, std::vector<T>& ours,
         ours, theirs, [](const T& part) { return name_of(part); },
         [&](T& mine, const T& other) { meld.together(mine, other); });
 }
+// What became of both was written no earlier than either.
+void put_together(Meld&, const kind::Mark&, Written& ours, const Written& theirs) {
+    if (ours.at < theirs.at) ours = theirs;
+}
 template <class T> void put_together(Meld& meld, const kind::Part&, T& ours, const T& theirs) {
     meld.together(ours, theirs);
 }

@@ -61,6 +61,7 @@ struct Truth {};
 struct Word { // of an enum; what may lack is not written when it is the first
     Need need = Need::needed;
 };
+struct Mark {}; // a stamp; whatever else stands there is as if it were left out
 struct Slip {}; // a JSON object as text; one that cannot be kept is put aside by itself
 // Of structs with a table of their own. List is kept whole or not at all; of Parts, each that
 // cannot be kept is put aside. `whose` and `what` as in "A tank has 30 bands"; `most` 0: as many as
@@ -138,6 +139,9 @@ template <class... Fields>
 constexpr Table<Fields...> loose_rows(const char* name, const char* what, const Fields&... fields) {
     return {name, what, name, {fields...}};
 }
+
+// Under which name a record has its stamp.
+inline constexpr const char* stamp_name = "written";
 
 template <class T> inline constexpr auto table = nullptr;
 template <class T>
@@ -235,7 +239,8 @@ inline constexpr auto table<Tank> = rows(
     Field{"readings", &Tank::readings,
           kind::Parts{"reading", Need::may_lack, "A tank", "readings", limit::readings}},
     Field{"bands", &Tank::bands,
-          kind::Parts{"band", Need::may_lack, "A tank", "bands", limit::bands}});
+          kind::Parts{"band", Need::may_lack, "A tank", "bands", limit::bands}},
+    Field{stamp_name, &Tank::written, kind::Mark{}});
 
 template <>
 inline constexpr auto table<Adds> =
@@ -273,7 +278,8 @@ inline constexpr auto table<Item> = rows( //
         kind::Number{"What was used beyond the stock", 0, kind::unlimited,
                      "What was used beyond the stock cannot be less than nothing."},
         "What was used beyond the amount, which is then 0: a correction or a step back counts it."}
-        .in_own_link(5));
+        .in_own_link(5),
+    Field{stamp_name, &Item::written, kind::Mark{}});
 
 template <>
 inline constexpr auto table<Entry> = rows(
@@ -298,7 +304,8 @@ inline constexpr auto table<Visit> = rows( //
     Field{"corrects", &Visit::corrects, kind::Id{"The visit that is corrected", Need::may_lack},
           "The id of an earlier visit to the same tank; one that is not, corrects nothing."},
     Field{"entries", &Visit::entries,
-          kind::List{"A visit", "entries", limit::entries, Need::needed}});
+          kind::List{"A visit", "entries", limit::entries, Need::needed}},
+    Field{stamp_name, &Visit::written, kind::Mark{}});
 
 template <>
 inline constexpr auto table<Wear> = rows( //
@@ -340,7 +347,8 @@ inline constexpr auto table<Due> = rows(
     Field{"counted_from", &Due::counted_from, kind::Word{Need::may_lack},
           "The day from which the next one is counted: that was planned, or when it was done."},
     Field{"wear", &Due::wear, kind::Own{},
-          "What tells when a part is due; the day beside it is as it was reckoned last."});
+          "What tells when a part is due; the day beside it is as it was reckoned last."},
+    Field{stamp_name, &Due::written, kind::Mark{}});
 
 template <>
 inline constexpr auto table<Carrier> = rows( //
@@ -433,7 +441,8 @@ inline constexpr auto table<Rounds> = loose_rows("round", "the round", //
                                                  Field{"store", &Rounds::store, kind::Part{}},
                                                  Field{"lift", &Rounds::lift, kind::Part{}},
                                                  Field{"usual", &Rounds::usual, kind::Part{}},
-                                                 Field{"today", &Rounds::today, kind::Part{}});
+                                                 Field{"today", &Rounds::today, kind::Part{}},
+                                                 Field{stamp_name, &Rounds::written, kind::Mark{}});
 
 template <>
 inline constexpr auto table<Book> =

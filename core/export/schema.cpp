@@ -110,6 +110,27 @@ class Schema {
         text_def("row", "No control characters, and none that turn the direction of writing.",
                  control);
         text_def("rows", "The same, but for line breaks and tabs.", control_in_rows);
+        stamp_def();
+    }
+    void stamp_def() {
+        to_.Key("stamp");
+        to_.StartObject();
+        row("description",
+            "The number of the change that made it what it is, and the device where that was.");
+        row("type", "array");
+        to_.Key("prefixItems");
+        to_.StartArray();
+        to_.StartObject();
+        row("type", "integer");
+        row("minimum", 0);
+        to_.EndObject();
+        to_.StartObject();
+        refer("id");
+        to_.EndObject();
+        to_.EndArray();
+        row("minItems", 2);
+        row("maxItems", 2);
+        to_.EndObject();
     }
     void text_def(const char* name, const char* description, std::span<const CodeSpan> without) {
         to_.Key(name);
@@ -160,6 +181,7 @@ class Schema {
         for (const char* word : words_of<Word>()) to_.String(word);
         to_.EndArray();
     }
+    template <class Value> void say(const kind::Mark&, const Value&) { refer("stamp"); }
     template <class Value> void say(const kind::Slip&, const Value&) { row("type", "object"); }
     template <class T, class List> void say_list(const List& list) {
         row("type", "array");

@@ -1,6 +1,7 @@
 // The laws of changes: whoever has the same changes has the same book, and what is taken back
 // leaves no trace.
 #include "core/book/entries.hpp"
+#include "core/book/fields.hpp"
 #include "core/book/fold.hpp"
 #include "core/book/stock.hpp"
 #include "tests/book/random_books.hpp"
@@ -224,6 +225,82 @@ TEST_CASE("a fold of what stood and of what came after is the fold of all") {
         Fold after(before.records(), before.taken());
         for (auto each = split; each != changes.end(); ++each) after.add(*each);
         REQUIRE(after.records() == all.records());
+    }
+}
+
+// What a record says, and the stamp that it bears.
+struct Marked {
+    rapidjson::Document says;
+    Stamp stamp;
+};
+Marked marked(const std::string& text) {
+    Marked found;
+    REQUIRE(json::parse(found.says, text));
+    if (const json::Value* stamp = json::find(found.says, stamp_name); stamp != nullptr)
+        REQUIRE(read_stamp(*stamp, found.stamp));
+    found.says.RemoveMember(stamp_name);
+    return found;
+}
+
+TEST_CASE("a record has another stamp, and a later one, when it says something else") {
+    Dice dice{97};
+    std::size_t anew = 0;
+    std::size_t as_before = 0;
+    for (int i = test::tries(20000); i > 0; --i) {
+        std::vector<Change> changes = anything(dice);
+        std::erase_if(changes, [](const Change& each) { return each.back.has_value(); });
+        for (Change& change : changes) {
+            if (change.at.device.empty()) change.at.device = "c";
+            // What comes whole may have been written elsewhere, sooner or later.
+            if (dice.unit() < 0.3)
+                change.steps.push_back(
+                    {.act = Do::put,
+                     .key = "due/d1",
+                     .text = R"({"id":"d1","day":"2026-06-01","what":"clean","written":[)" +
+                             std::to_string(dice.below(20)) + R"(,"d"],"every_days":)" +
+                             std::to_string(dice.below(2)) + "}"});
+        }
+        std::sort(changes.begin(), changes.end(),
+                  [](const Change& a, const Change& b) { return a.at < b.at; });
+        Fold fold{{}};
+        for (const Change& change : changes) {
+            const Records before = fold.records();
+            fold.add(change);
+            fold.records().each("", [&](const std::string& key, const std::string& text) {
+                const std::optional<Part> part = key::part(key);
+                const std::string* was = before.find(key);
+                if (!part.has_value() || part == Part::slip) return;
+                const Marked now = marked(text);
+                REQUIRE_FALSE(now.stamp.device.empty());
+                if (was == nullptr) {
+                    REQUIRE((now.stamp == change.at || now.stamp.device == "d"));
+                    return;
+                }
+                const Marked earlier = marked(*was);
+                const bool same = now.says == earlier.says;
+                REQUIRE(same == (now.stamp == earlier.stamp));
+                REQUIRE((same || earlier.stamp < now.stamp));
+                ++(same ? as_before : anew);
+            });
+        }
+    }
+    CHECK(anew > 0);
+    CHECK(as_before > 0);
+}
+
+TEST_CASE("what other programs write where a stamp stands keeps nothing from being read") {
+    for (const char* none : {"7", "null", "[]", R"([1,"a","b"])", R"(["a",1])", R"([-1,"a"])",
+                             R"([1.5,"a"])", R"([9007199254740992,"a"])", R"([1,""])",
+                             R"([1,"two words"])", R"({"clock":1})", R"("2026-05-04")"}) {
+        INFO(none);
+        const std::string tank = std::string(R"({"id":"t1","name":"A","written":)") + none + "}";
+        CHECK(part_problem(Part::tank, tank).empty());
+        Fold fold{{}};
+        fold.add(at(3, {add("tank/t1", tank)}, "a"));
+        CHECK(marked(text(fold, "tank/t1")).stamp == Stamp{3, "a"});
+        Book book;
+        REQUIRE(read_book(R"({"version":2,"tanks":[)" + tank + "]}", book).empty());
+        CHECK(book.tanks.at(0).written.at == Stamp{});
     }
 }
 

@@ -28,14 +28,16 @@ const std::vector<Whole>& wholes() {
         {Part::tank, R"({"id":"t1","name":"Front","note":"two\nrows","customer_note":"feed\nless",
             "readings":[{"day":"2026-05-04","quantity":"nitrate","value":12.5,"unit":"mg/L","later":"x"}],
             "bands":[{"quantity":"nitrate","low":5,"high":20,"fresh":2,"unit":"mg/L"}],
-            "handed_over":{"shop":"By the canal","contact":"ring\ntwice","name":"Front"}})"},
+            "handed_over":{"shop":"By the canal","contact":"ring\ntwice","name":"Front"},
+            "written":[57,"x2"]})"},
         {Part::slip, R"({"wetsleeve":1,"locked":false,"now":{
             "given":{"geometry.box/length":90},"held":{"water.change":{"slot":"refill","value":120}},
             "units":{"geometry.box/length":"in"}},"past":[],"future":[]})"},
         {Part::item, R"({"id":"b1","name":"fertiliser A","kind":"bottle","strength":"1.5 % N",
             "amount":500,"unit":"mL","adds":[{"quantity":"nitrate","mg":60}],"later":{"x":[1,"y"]}})"},
         {Part::item,
-         R"({"id":"b2","name":"iron","kind":"bottle","amount":0,"unit":"mL","owed":15})"},
+         R"({"id":"b2","name":"iron","kind":"bottle","amount":0,"unit":"mL","owed":15,
+            "written":[57,"x2"]})"},
         {Part::due,
          R"({"id":"d1","tank":"t1","kind":"task","day":"2026-06-01","what":"cartridge","every_days":180,
             "counted_from":"done",
@@ -43,11 +45,11 @@ const std::vector<Whole>& wholes() {
         {Part::due, R"({"id":"d2","day":"2026-06-01","what":"lamp",
             "wear":{"kind":"lamp","fitted":"2026-01-04","hours":20000,"hours_a_day":8}})"},
         {Part::due, R"({"id":"d3","day":"2026-06-01","what":"skimmer",
-            "wear":{"kind":"skimmer","fitted":"2026-01-04","months":6}})"},
+            "wear":{"kind":"skimmer","fitted":"2026-01-04","months":6},"written":[57,"x2"]})"},
         {Part::visit, R"({"id":"v1","tank":"t1","day":"2026-05-04","corrects":"v0",
             "entries":[{"what":"dosed","item":"b1","value":6.5,"unit":"mL","later":"x"},
             {"what":"read","quantity":"nitrate","value":12,"unit":"mg/L","day":"2026-05-03"},
-            {"what":"done","words":"cleaned the glass"}]})"},
+            {"what":"done","words":"cleaned the glass"}],"written":[57,"x2"]})"},
         {Part::round, R"({"van":{"payload_kg":600,"gear_kg":120,
             "vessels":[{"name":"jerrycan","holds_l":25,"empty_kg":1.3,"count":10,"lifted":true}]},
             "store":{"holds_l":250,"at":"2026-05-03T18:30","capacity_l":400,"output_l_h":14,
@@ -55,7 +57,7 @@ const std::vector<Whole>& wholes() {
             "usual":{"leave":"08:00","travel_min":15,"work_min":50,"back_min":35,"day_min":480,
             "drain_l_min":12,"fill_l_min":8},"today":{"day":"2026-05-04","stops":[{"tank":"t1",
             "travel_min":20,"work_min":40,"visit":"v1","planned":[{"what":"reckoned","quantity":"ro",
-            "value":40,"unit":"L"}]}],"store_l":380,"loaded_l":200}})"}};
+            "value":40,"unit":"L"}]}],"store_l":380,"loaded_l":200},"written":[57,"x2"]})"}};
     return all;
 }
 

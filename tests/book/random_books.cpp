@@ -124,6 +124,10 @@ class Filler {
     void one(std::string& to, const kind::Clock&) {
         if (often()) to = "00:07";
     }
+    void one(Written& to, const kind::Mark&) {
+        if (often())
+            to.at = {make_.dice.below(1000), "device" + std::to_string(make_.dice.below(3))};
+    }
     void one(std::string& to, const kind::Slip&) {
         if (make_.dice.unit() < 0.9) to = make_.slip();
     }

@@ -68,14 +68,62 @@ test("a whole book is replaced in one step, and that is undone", { tag: "@kept" 
   await page.evaluate(async (other) => (globalThis.undo = await wetsleeveTest.book.replace(other)), file);
   await expect(page.locator("#title")).toHaveText("Front window");
   expect(await value(page, "geometry.box", "length")).toBe(90);
+  const unstamped = ({ visits }) => visits.map(({ written: _, ...visit }) => visit);
   const whole = await book(page, "whole");
-  expect(whole.visits).toEqual(file.visits);
+  expect(unstamped(whole)).toEqual(file.visits);
   expect(whole.shelf).toHaveLength(file.shelf.length);
   expect(whole.tanks.map(({ id }) => id)).toEqual(["t1", "t2"]);
   await page.reload();
   await ready(page);
   expect(await value(page, "geometry.box", "length")).toBe(90);
-  expect((await book(page, "whole")).visits).toEqual(file.visits);
+  expect(unstamped(await book(page, "whole"))).toEqual(file.visits);
+});
+
+test("whatever an act changes says by which act of which device, and nothing else does", { tag: "@kept" }, async ({ page, site }) => {
+  await open(page, site.url, "plain");
+  await type(page, "geometry.box", "length", "90");
+  await saved(page);
+  const stamps = async () => {
+    const { tanks, shelf, due, visits, round } = await book(page, "whole");
+    return [...tanks, ...shelf, ...due, ...visits, ...(round ? [round] : [])].map(({ written }) => written);
+  };
+  const tank = (name) =>
+    page.evaluate(async (name) => {
+      globalThis.undo = await wetsleeveTest.book.changeTank({ ...wetsleeveTest.book.tanks[0], name });
+    }, name);
+  await tank("Front window");
+  const [[first, device]] = await stamps();
+  await page.evaluate(async () => {
+    const { book } = wetsleeveTest;
+    const item = await book.addItem({ name: "drops E", kind: "bottle", amount: 500, unit: "mL" });
+    await book.addDue({ tank: book.open, day: "2026-06-01", what: "trim" });
+    await book.changeRound({ store: { holds_l: 100 } });
+    await book.addVisit({ tank: book.open, day: "2026-05-04", entries: [{ what: "dosed", item: item.id, value: 5, unit: "mL" }] });
+  });
+  // The visit took from the bottle, and the store was looked at then: they say so.
+  const all = [first, first + 4, first + 2, first + 4, first + 4].map((number) => [number, device]);
+  expect(await stamps()).toEqual(all);
+  await tank("Front window"); // as it was
+  expect(await stamps()).toEqual(all);
+  await tank("By the door");
+  const [[later]] = await stamps();
+  expect(later).toBeGreaterThan(first + 4);
+  expect(await stamps()).toEqual([[later, device], ...all.slice(1)]);
+  await page.reload();
+  await ready(page);
+  expect(await stamps()).toEqual([[later, device], ...all.slice(1)]);
+
+  // Its own file changes nothing; one from elsewhere brings its own.
+  const file = await book(page, "whole");
+  await book(page, "replace", file);
+  expect(await stamps()).toEqual([[later, device], ...all.slice(1)]);
+  file.tanks[0] = { ...file.tanks[0], note: "from elsewhere", written: [later + 50, "other"] };
+  file.shelf[0] = { ...file.shelf[0], strength: "1.5 % N", written: [1, "other"] };
+  await book(page, "replace", file);
+  const [theirs, ours] = await stamps();
+  expect(theirs).toEqual([later + 50, "other"]);
+  expect(ours).toEqual([expect.any(Number), device]);
+  expect(ours[0]).toBeGreaterThan(first + 4);
 });
 
 test("two tabs that first keep something come to one tank", { tag: "@kept" }, async ({ page, context, site }) => {

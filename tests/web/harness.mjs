@@ -22,6 +22,8 @@ export const launch = {
     "--use-angle=swiftshader",
     "--enable-unsafe-swiftshader",
     "--disable-gpu-rasterization",
+    // Only what WebGL draws goes through the drawing by software of a graphics chip; the rest is put together without.
+    "--disable-gpu-compositing",
   ],
 };
 export const wholeBrowser = { ...launch, executablePath: process.env.WETSLEEVE_CHROMIUM || "/usr/bin/chromium" };

@@ -9,6 +9,7 @@ export interface Tank {
   slip?: object; // As core/book/slip_json.hpp tells.
   readings?: Reading[];
   bands?: Band[];
+  written?: [number, string];
 }
 
 export interface Origin {
@@ -41,6 +42,7 @@ export interface Item {
   unit?: string;
   adds?: Adds[]; // What one millilitre or one gram of it holds.
   owed?: number; // What was used beyond the amount, which is then 0: a correction or a step back counts it.
+  written?: [number, string];
 }
 
 export interface Adds {
@@ -54,6 +56,7 @@ export interface Visit {
   day: string;
   corrects?: string; // The id of an earlier visit to the same tank; one that is not, corrects nothing.
   entries: Entry[];
+  written?: [number, string];
 }
 
 export interface Entry {
@@ -75,6 +78,7 @@ export interface Due {
   every_days?: number; // 0: once, as when it is left out.
   counted_from?: "planned" | "done"; // The day from which the next one is counted: that was planned, or when it was done.
   wear?: Wear; // What tells when a part is due; the day beside it is as it was reckoned last.
+  written?: [number, string];
 }
 
 export interface Wear {
@@ -94,6 +98,7 @@ export interface Round {
   lift: Lift;
   usual: Usual;
   today: Today;
+  written?: [number, string];
 }
 
 export interface Van {

@@ -11,7 +11,7 @@ import type { Became, Step } from "../core/given";
 import type { KeptBook } from "./book";
 import { Refused, wrongOf } from "./gate";
 import type { Change, Did, Put } from "./journal";
-import { asides, dayRound, kept, keyOf, newId, order, padded, partOf, putAside, sizeOf, roomKey, visitsIn, type Aside } from "./keys";
+import { asides, dayRound, historyKey, kept, keyOf, newId, order, padded, partOf, putAside, sizeOf, roomKey, visitsIn, type Aside } from "./keys";
 import { sameText } from "./same";
 import { deleted, formatMended, notTaken, onlyInMemory } from "./troubles";
 import { Crowded } from "./disk_store";
@@ -92,12 +92,19 @@ export class Acts implements Late {
       await this.write(async (number) => {
         const steps = await make(number);
         const records = await this.records(steps.flatMap(neededFor));
-        const { puts, why } = this.change(records, { at: number, steps });
+        const device = await this.device();
+        const { puts, why } = this.change(records, { at: [number, device], steps });
         if (why) throw new Refused(why);
         return { puts, did: { ...(steps.every((step) => step.do === "put") ? {} : { steps }), before: asIn(records, puts) } };
       }, first),
     );
   }
+
+  // What tells this device's changes from those of others is the mark of its history. One of an earlier build has none yet.
+  private async device(): Promise<string> {
+    return (await this.book.store.readOne(historyKey, formatMended)) ?? this.newDevice;
+  }
+  private readonly newDevice = newId();
 
   private change(records: ReadonlyMap<string, string>, change: object, since: object[] = []): { puts: Put[]; why: string } {
     const { book } = this;
@@ -155,7 +162,9 @@ export class Acts implements Late {
       .put(async (number) => {
         act = await make(number);
         const room = book.roomAfter(act.puts, act.did.before);
-        return { puts: [...act.puts, ...(room ? [kept(roomKey, room)] : [])], did: act.did };
+        const device = await this.device();
+        const mark = device === this.newDevice ? [{ key: historyKey, text: device }] : [];
+        return { puts: [...act.puts, ...(room ? [kept(roomKey, room)] : []), ...mark], did: act.did };
       })
       .catch((problem: unknown) => {
         throw problem instanceof DOMException || problem instanceof Crowded ? new Error(notTaken(problem), { cause: problem }) : problem;
@@ -192,6 +201,7 @@ export class Acts implements Late {
     if (!own || made.some(({ key }, i) => keys[i] !== key)) throw changedSince();
     entries.set(number, { kind: "puts", puts: made, did }); // one that is large is in the journal by its keys alone
     const first = firstOf(entries, number);
+    const device = await this.device();
     const touched = new Set<string>();
     const since = [...entries]
       .filter(([at]) => at >= first)
@@ -201,10 +211,10 @@ export class Acts implements Late {
         const did = steps ?? folded(entry.puts).map(put);
         for (const { key } of [...folded(entry.puts), ...before]) touched.add(key);
         for (const key of did.flatMap(neededFor)) touched.add(key);
-        return { change: back === undefined ? { at, steps: did } : { at, back }, before };
+        return { change: { at: [at, device], ...(back === undefined ? { steps: did } : { back: [back, device] }) }, before };
       });
     const records = await this.records([...touched]);
-    const { puts, why } = this.change(records, { at: now, back: number }, since);
+    const { puts, why } = this.change(records, { at: [now, device], back: [number, device] }, since);
     if (why) throw new Refused(why);
     if (puts.length === 0) throw changedSince();
     return { puts, did: { back: number, before: asIn(records, puts) } };

@@ -365,7 +365,7 @@ export class DiskStore implements Store {
   // the next moment has still written.
   private async tryToWrite(db: Db, number: number, given: readonly Put[], did?: Did): Promise<Tried> {
     // A history has its mark from its first change on.
-    const puts = number === 1 ? [...given, { key: historyKey, text: newId() }] : given;
+    const puts = number === 1 && !given.some(({ key }) => key === historyKey) ? [...given, { key: historyKey, text: newId() }] : given;
     const tx = db.transaction(both, "readwrite", { durability: "strict" });
     const asked = this.askToWrite(tx, number, puts, did);
     try {

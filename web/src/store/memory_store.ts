@@ -1,7 +1,7 @@
 // A book's records in memory alone, while the browser keeps nothing: all works until the page is closed, saving a
 // file too.
 import type { Change, Put } from "./journal";
-import { bothOrders, order } from "./keys";
+import { bothOrders, historyKey, order, roomKey } from "./keys";
 import { madeOf, type Puts, type Store, type Written } from "./disk_store";
 import { entriesKept } from "./second_copy";
 
@@ -16,7 +16,7 @@ export class MemoryStore implements Store {
     const puts = [...this.records].map(([key, text]): Put => ({ key, text }));
     return puts
       .map((put) => (put.key === order ? { key: order, text: bothOrders(there, put.text) } : put))
-      .filter(({ key }) => key !== "setting/room");
+      .filter(({ key }) => key !== roomKey && key !== historyKey); // the storage has its own
   }
 
   private keysFrom(prefix: string): string[] {
