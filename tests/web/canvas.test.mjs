@@ -86,23 +86,27 @@ const countWakers = () => {
   }
 };
 
-for (const shown of ["drawn", "plain"])
-  test(`nothing is drawn and no timer runs while nothing changes: ${shown} face`, async ({ page, site }) => {
-    await page.addInitScript(countWakers);
-    await open(page, site.url, shown);
-    if (shown === "drawn") {
-      await enterOnCanvas(page, "geometry.box", "length", "90");
-      await drawnOut(page);
-    } else {
-      await type(page, "geometry.box", "length", "90");
-    }
-    await installed(page);
-    await new Promise((done) => setTimeout(done, 1000));
-    const read = () => page.evaluate(() => ({ ...wakers, counted: wetsleeveTest.frames }));
-    const before = await read();
-    await new Promise((done) => setTimeout(done, 5000));
-    expect(await read()).toEqual(before);
-  });
+test.describe("while nothing changes", () => {
+  test.use({ serviceWorkers: "allow" });
+
+  for (const shown of ["drawn", "plain"])
+    test(`nothing is drawn and no timer runs: ${shown} face`, async ({ page, site }) => {
+      await page.addInitScript(countWakers);
+      await open(page, site.url, shown);
+      if (shown === "drawn") {
+        await enterOnCanvas(page, "geometry.box", "length", "90");
+        await drawnOut(page);
+      } else {
+        await type(page, "geometry.box", "length", "90");
+      }
+      await installed(page);
+      await new Promise((done) => setTimeout(done, 1000));
+      const read = () => page.evaluate(() => ({ ...wakers, counted: wetsleeveTest.frames }));
+      const before = await read();
+      await new Promise((done) => setTimeout(done, 5000));
+      expect(await read()).toEqual(before);
+    });
+});
 
 test("each face shows what was entered in the other", async ({ page, site }) => {
   await open(page, site.url);

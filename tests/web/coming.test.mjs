@@ -4,6 +4,8 @@ import path from "node:path";
 import { expect, field, phone, siteFolder, test, type } from "./harness.mjs";
 import { serve } from "../../web/serve.mjs";
 
+test.use({ serviceWorkers: "allow" });
+
 const portal = "<!doctype html><title>Guest network</title><p>Please log in.";
 const ways = ["404", "half", "empty", "hangs", "portal"];
 

@@ -98,27 +98,31 @@ test("whoever has entered nothing yet is offered it at once, and no longer than 
   await expect(offered).toBeHidden();
 });
 
-test("it is there without a network, and so is the way back", async ({ page, site, context }) => {
-  await open(page, site.url, "plain");
-  await installed(page);
-  await page.reload(); // now the worker has the page
-  await ready(page);
-  await expect
-    .poll(() =>
-      page.evaluate(async (name) => {
-        const kept = await (await caches.open(name)).keys();
-        return kept.some(({ url }) => /\/demo-[0-9a-f]+\.json$/.test(url));
-      }, named("later")),
-    )
-    .toBe(true);
-  await context.setOffline(true);
-  await enter(page);
-  expect(await names(page)).toHaveLength(6);
-  await page.reload();
-  await inDemo(page);
-  await leave(page);
-  expect(await names(page)).toEqual(["Tank 1"]);
-  await context.setOffline(false);
+test.describe("without a network", () => {
+  test.use({ serviceWorkers: "allow" });
+
+  test("it is there, and so is the way back", async ({ page, site, context }) => {
+    await open(page, site.url, "plain");
+    await installed(page);
+    await page.reload(); // now the worker has the page
+    await ready(page);
+    await expect
+      .poll(() =>
+        page.evaluate(async (name) => {
+          const kept = await (await caches.open(name)).keys();
+          return kept.some(({ url }) => /\/demo-[0-9a-f]+\.json$/.test(url));
+        }, named("later")),
+      )
+      .toBe(true);
+    await context.setOffline(true);
+    await enter(page);
+    expect(await names(page)).toHaveLength(6);
+    await page.reload();
+    await inDemo(page);
+    await leave(page);
+    expect(await names(page)).toEqual(["Tank 1"]);
+    await context.setOffline(false);
+  });
 });
 
 test.describe("a host that has lost its file", () => {

@@ -6,6 +6,8 @@ import path from "node:path";
 import { expect, field, installed, open, ready, saved, siteFolder, speak, test, type } from "./harness.mjs";
 import { serve } from "../../web/serve.mjs";
 
+test.use({ serviceWorkers: "allow" });
+
 // One host with the page in these folders.
 async function hostWith(...folders) {
   const root = await mkdtemp(path.join(tmpdir(), "wetsleeve-"));

@@ -45,21 +45,25 @@ test("without a storage the screens are offered all the same, and fetched when o
   expect(asked.filter(screens)).not.toEqual([]);
 });
 
-test("the screens open without a network once the page is kept", async ({ page, site, context }) => {
-  await open(page, site.url, "plain");
-  await page.evaluate(() => navigator.serviceWorker.ready);
-  await page.reload();
-  await page.waitForFunction(() => globalThis.wetsleeveTest?.face);
-  await context.setOffline(true);
-  await page.evaluate(supplies, shop());
-  await show(page, "tanks");
-  await expect(title(page)).toHaveText("Tanks");
-  expect(
-    await screen(page)
-      .locator(".card")
-      .evaluate((card) => getComputedStyle(card).borderTopLeftRadius),
-  ).toBe("16px");
-  await context.setOffline(false);
+test.describe("kept for use without a network", () => {
+  test.use({ serviceWorkers: "allow" });
+
+  test("the screens open", async ({ page, site, context }) => {
+    await open(page, site.url, "plain");
+    await page.evaluate(() => navigator.serviceWorker.ready);
+    await page.reload();
+    await page.waitForFunction(() => globalThis.wetsleeveTest?.face);
+    await context.setOffline(true);
+    await page.evaluate(supplies, shop());
+    await show(page, "tanks");
+    await expect(title(page)).toHaveText("Tanks");
+    expect(
+      await screen(page)
+        .locator(".card")
+        .evaluate((card) => getComputedStyle(card).borderTopLeftRadius),
+    ).toBe("16px");
+    await context.setOffline(false);
+  });
 });
 
 test.describe("tanks", () => {

@@ -28,6 +28,8 @@ import {
 import { otherSite } from "./releases.mjs";
 import { serve } from "../../web/serve.mjs";
 
+test.use({ serviceWorkers: "allow" });
+
 // Reference and words come a moment after all else.
 const laterKept = (page) => expect.poll(() => page.evaluate(async (name) => (await (await caches.open(name)).keys()).length, named("later"))).toBe(4);
 
