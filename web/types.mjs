@@ -19,6 +19,7 @@ if (!terminal || (check && check !== "--check")) {
 const schema = execFileSync(terminal, ["schema"], { encoding: "utf8" });
 const calls = JSON.parse(execFileSync(terminal, ["schema", "calls"], { encoding: "utf8" }));
 const forms = JSON.parse(execFileSync(terminal, ["schema", "forms"], { encoding: "utf8" }));
+const { link, days } = JSON.parse(execFileSync(terminal, ["schema", "limits"], { encoding: "utf8" }));
 const { $defs: defs } = JSON.parse(schema);
 
 const named = (id) => id[0].toUpperCase() + id.slice(1);
@@ -95,11 +96,13 @@ ${formed.join("")}} as const;
   "src/core/kept.ts": `// What is kept. Made by types.mjs: edit core/book/tables.hpp.
 
 ${kept.join("\n")}`,
-  "src/core/limits.ts": `// The most characters of a text, the most parts of a list, the ends of what a number may be.
-// Made by types.mjs: edit core/book/tables.hpp.
+  "src/core/limits.ts": `// The most characters of a text, the most parts of a list, the ends of what a number may be. Made by types.mjs: edit
+// core/book/tables.hpp; the last two rows are of core/page/limits_json.hpp.
 
 export const limits = {
-${limited.join("")}} as const;
+${limited.join("")}  link: { tanks: ${link.tanks}, items: ${link.items} },
+  days: [${days.map((day) => JSON.stringify(day)).join(", ")}],
+} as const;
 `,
   "src/core/calls.ts": `// What may be asked of the core. Made by types.mjs: edit core/page/calls.cpp.
 import type { ${given.join(", ")} } from "./given";

@@ -6,6 +6,7 @@
 #include "core/export/schema.hpp"
 #include "core/model/words.hpp"
 #include "core/page/calls.hpp"
+#include "core/page/limits_json.hpp"
 #include "core/page/messages_json.hpp"
 #include "core/page/view_json.hpp"
 #include "core/page/words_json.hpp"
@@ -436,11 +437,12 @@ int reckoning(const std::vector<std::string>& args) {
 
 int schema(const std::vector<std::string>& args) {
     const std::string of = args.size() == 2 ? args[1] : "";
-    if (args.size() > 1 && of != "calls" && of != "forms")
-        return fail("“schema” takes “calls”, “forms”, or nothing more.", false);
-    print((of == "calls"   ? page::calls_json()
-           : of == "forms" ? record::forms_json()
-                           : record::book_schema()) +
+    if (args.size() > 1 && of != "calls" && of != "forms" && of != "limits")
+        return fail("“schema” takes “calls”, “forms”, “limits”, or nothing more.", false);
+    print((of == "calls"    ? page::calls_json()
+           : of == "forms"  ? record::forms_json()
+           : of == "limits" ? record::limits_json()
+                            : record::book_schema()) +
           "\n");
     return 0;
 }
@@ -486,6 +488,7 @@ constexpr Command commands[] = {
     {"schema", R"(  wetsleeve schema                        the form of a book, as a JSON Schema
   wetsleeve schema calls                  what the page may ask of the core, as JSON
   wetsleeve schema forms                  what the page asks the reader for, as JSON
+  wetsleeve schema limits                 what else the page holds to, as JSON
 )",
      schema},
     {"visits", R"(  wetsleeve visits FILE --csv             its visits, a row for each entry

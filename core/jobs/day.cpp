@@ -15,11 +15,12 @@ std::optional<Day> read_day(std::string_view text) {
         return n;
     };
     const unsigned year = number(0, 4);
-    if (year < 1900 || year > 2999) return std::nullopt;
     const year_month_day date{std::chrono::year{static_cast<int>(year)},
                               std::chrono::month{number(5, 2)}, std::chrono::day{number(8, 2)}};
-    if (number(5, 2) > 12 || number(8, 2) > 31 || !date.ok()) return std::nullopt;
-    return Day{date};
+    if (year > 9999 || number(5, 2) > 12 || number(8, 2) > 31 || !date.ok()) return std::nullopt;
+    const Day day{date};
+    if (day < first_day || day > last_day) return std::nullopt;
+    return day;
 }
 
 std::string write_day(Day day) {

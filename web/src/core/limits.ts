@@ -1,5 +1,5 @@
-// The most characters of a text, the most parts of a list, the ends of what a number may be.
-// Made by types.mjs: edit core/book/tables.hpp.
+// The most characters of a text, the most parts of a list, the ends of what a number may be. Made by types.mjs: edit
+// core/book/tables.hpp; the last two rows are of core/page/limits_json.hpp.
 
 export const limits = {
   tank: { name: 80, note: 4000, customer_note: 4000, readings: 20000, bands: 100 },
@@ -19,4 +19,6 @@ export const limits = {
   usual: { travel_min: [0, 1000000], work_min: [0, 1000000], back_min: [0, 1000000], day_min: [0, 1000000], drain_l_min: [0.1, 1000000], fill_l_min: [0.1, 1000000] },
   today: { stops: 5000, store_l: [0, 1000000], loaded_l: [0, 1000000] },
   stop: { travel_min: [0, 1000000], work_min: [0, 1000000], planned: 200 },
+  link: { tanks: 20, items: 200 },
+  days: ["1900-01-01", "2999-12-31"],
 } as const;

@@ -17,7 +17,6 @@ import {
   dayOf,
   field,
   keyed,
-  lastDay,
   lists,
   renew,
   rowButton,
@@ -117,9 +116,9 @@ async function reckonedDay({ book, codec }: Kit, due: Omit<Due, "id">): Promise<
 
 // No book has later days.
 function withinReach(on: string, { what }: Pick<Due, "what">): string {
-  if (on > lastDay)
+  if (on > limits.days[1])
     throw new Error(
-      t("“{0}” would be due again after {1}, which is too far off. Change how often it comes, or remove it.", what, formatDay(lastDay)),
+      t("“{0}” would be due again after {1}, which is too far off. Change how often it comes, or remove it.", what, formatDay(limits.days[1])),
     );
   return on;
 }

@@ -13,8 +13,6 @@ import type { Kit } from "./kit";
 import type { Screen } from "./stack";
 import { formatNumber } from "./format";
 
-const mostTanks = 20;
-const mostItems = 200;
 const manyTicks = 8; // from here on a list of ticks has a field to look for names
 
 export async function handoverScreen(kit: Kit, tank: string): Promise<Screen> {
@@ -97,8 +95,8 @@ export async function handoverScreen(kit: Kit, tank: string): Promise<Screen> {
         const ids = tanks.chosen();
         const items = shelf.chosen();
         if (ids.size === 0) complain(tanks.first!, t("Please tick at least one tank."));
-        if (ids.size > mostTanks) complain(tanks.first!, t("A link has room for {0} tanks at most.", mostTanks));
-        if (items.size > mostItems) complain(shelf.first!, t("A link has room for {0} things from the shelf at most.", mostItems));
+        if (ids.size > limits.link.tanks) complain(tanks.first!, t("A link has room for {0} tanks at most.", limits.link.tanks));
+        if (items.size > limits.link.items) complain(shelf.first!, t("A link has room for {0} things from the shelf at most.", limits.link.items));
         const handover: Handover = { version: 2, tanks: [] };
         const [by, reach, words] = [textOf(shop), textOf(contact), textOf(note)];
         if (by) handover.shop = by;

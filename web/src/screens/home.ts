@@ -1,4 +1,5 @@
 // How to put the page on the home screen, and how what was entered goes along: there the page begins empty.
+import { limits } from "../core/limits";
 import type { Handover } from "../core/given";
 import type { BookFile } from "../book/records";
 import { today } from "../base/days";
@@ -10,9 +11,6 @@ import { saveFile } from "./files";
 import { button, buttons, confirm, field, rows } from "./parts";
 import type { Kit } from "./kit";
 import type { Screen } from "./stack";
-
-const mostTanks = 20; // as core/link/handover.hpp has it
-const mostItems = 200;
 
 type FiledTank = BookFile["tanks"][number];
 
@@ -43,8 +41,8 @@ function* offers(file: BookFile, open: string): Generator<Handover> {
     ...termsOf(tanks[0]!),
   });
   const { tanks, shelf = [] } = file;
-  if (tanks.length <= mostTanks && tanks.every((tank) => JSON.stringify(termsOf(tank)) === JSON.stringify(termsOf(tanks[0]!)))) {
-    if (shelf.length > 0 && shelf.length <= mostItems) yield of(tanks, shelf);
+  if (tanks.length <= limits.link.tanks && tanks.every((tank) => JSON.stringify(termsOf(tank)) === JSON.stringify(termsOf(tanks[0]!)))) {
+    if (shelf.length > 0 && shelf.length <= limits.link.items) yield of(tanks, shelf);
     yield of(tanks);
   }
   yield of(tanks.filter(({ id }) => id === open));

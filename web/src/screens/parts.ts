@@ -1,4 +1,5 @@
 // What the screens are made of: buttons, fields, rows, files.
+import { limits } from "../core/limits";
 import { passed, tell } from "../base/bar";
 import type { Said } from "../core/given";
 import type { Undo } from "../book/records";
@@ -157,10 +158,9 @@ export function rows(value: string, most: number, many = 3): HTMLTextAreaElement
   input.value = value;
   return input;
 }
-export const lastDay = "2999-12-31"; // that a book has (core/book/checks.hpp)
 
 export function day(value: string): HTMLInputElement {
-  const input = el("input", { type: "date", min: "1900-01-01", max: lastDay });
+  const input = el("input", { type: "date", min: limits.days[0], max: limits.days[1] });
   input.value = value;
   return input;
 }
