@@ -92,28 +92,28 @@ std::string gate_json(std::string_view asked, std::string& json) {
     constexpr const char* not_asked = "What is to be kept was not told as it must be.";
     rapidjson::Document puts;
     if (!json::parse(puts, asked) || !puts.IsArray()) return not_asked;
-    rapidjson::StringBuffer buffer;
-    Writer to(buffer);
-    to.StartArray();
-    for (rapidjson::SizeType at = 0; at < puts.Size(); ++at) {
-        const Value& put = puts[at];
-        if (!put.IsObject()) return not_asked;
-        const Value* named = json::find(put, "part");
-        const Value* text = json::find(put, "text");
-        Part part{};
-        if (named == nullptr || !named->IsString() || !read_word(json::view(*named), part) ||
-            text == nullptr || !text->IsString())
-            return not_asked;
-        const std::string why = part_problem(part, json::view(*text));
-        if (why.empty()) continue;
-        to.StartObject();
-        json::key(to, "at");
-        to.Uint(at);
-        json::field(to, "why", why);
-        to.EndObject();
-    }
-    to.EndArray();
-    json = {buffer.GetString(), buffer.GetSize()};
+    bool told = true;
+    std::string found = json::written([&](Writer& to) {
+        to.StartArray();
+        for (rapidjson::SizeType at = 0; at < puts.Size() && told; ++at) {
+            const Value& put = puts[at];
+            const Value* named = put.IsObject() ? json::find(put, "part") : nullptr;
+            const Value* text = put.IsObject() ? json::find(put, "text") : nullptr;
+            Part part{};
+            told = named != nullptr && named->IsString() && read_word(json::view(*named), part) &&
+                   text != nullptr && text->IsString();
+            const std::string why = told ? part_problem(part, json::view(*text)) : std::string();
+            if (why.empty()) continue;
+            to.StartObject();
+            json::key(to, "at");
+            to.Uint(at);
+            json::field(to, "why", why);
+            to.EndObject();
+        }
+        to.EndArray();
+    });
+    if (!told) return not_asked;
+    json = std::move(found);
     return {};
 }
 

@@ -94,6 +94,13 @@ std::vector<std::size_t> in_order(const std::vector<Visit>& visits) {
     return order;
 }
 
+// A book, and which of its visits count. The book must stay as it is meanwhile.
+struct Side {
+    explicit Side(const Book& of) : book(of), families(of) {}
+    const Book& book;
+    Families families;
+};
+
 struct Joined {
     std::vector<Visit> visits{};
     std::vector<std::size_t> of_ours{}, of_theirs{}; // of each of these its place in ours, theirs
@@ -117,21 +124,18 @@ Joined in_places(Joined both, const std::vector<std::size_t>& places) {
 // Of a visit that the books corrected in different ways the correction counts whose book knows the
 // other one; where neither does, or both, that of the book which is decided for. It comes to stand
 // last of its family.
-Joined settled(const std::vector<Visit>& ours, const std::vector<Visit>& theirs, Changed changed,
-               Joined both) {
+Joined settled(const Side& ours, const Side& theirs, Changed changed, Joined both) {
     const Families now(both.visits);
-    const Families in_ours(ours);
-    const Families in_theirs(theirs);
     struct Counting {
         std::size_t ours = none, theirs = none;
     };
     std::unordered_map<std::size_t, Counting> counting; // by the last place of each family
     for (std::size_t place = 0; place < both.visits.size(); ++place) {
         Counting& family = counting[now.stands_for(place)];
-        if (const std::size_t our = both.of_ours[place]; our != none && in_ours.counts(our))
+        if (const std::size_t our = both.of_ours[place]; our != none && ours.families.counts(our))
             family.ours = place;
         if (const std::size_t their = both.of_theirs[place];
-            their != none && in_theirs.counts(their))
+            their != none && theirs.families.counts(their))
             family.theirs = place;
     }
     std::vector<std::size_t> rank(both.visits.size());
@@ -160,7 +164,9 @@ Joined settled(const std::vector<Visit>& ours, const std::vector<Visit>& theirs,
 
 // Theirs after ours. A visit whose id is taken by another gets the next free one, and those that
 // correct it follow.
-Joined join(const std::vector<Visit>& ours, const std::vector<Visit>& theirs, Changed changed) {
+Joined join(const Side& our_side, const Side& their_side, Changed changed) {
+    const std::vector<Visit>& ours = our_side.book.visits;
+    const std::vector<Visit>& theirs = their_side.book.visits;
     Joined both{.visits = ours};
     both.of_ours.resize(ours.size());
     for (std::size_t i = 0; i < ours.size(); ++i) both.of_ours[i] = i;
@@ -194,7 +200,7 @@ Joined join(const std::vector<Visit>& ours, const std::vector<Visit>& theirs, Ch
         ours.size() - std::min(ours.size(), both.difference.same + both.difference.changed);
 
     const std::vector<std::size_t> places = in_order(both.visits);
-    return settled(ours, theirs, changed, in_places(std::move(both), places));
+    return settled(our_side, their_side, changed, in_places(std::move(both), places));
 }
 
 // ---- stock --------------------------------------------------------------------------------------
@@ -202,17 +208,16 @@ Joined join(const std::vector<Visit>& ours, const std::vector<Visit>& theirs, Ch
 // What the visits of the other book took that count only now, less what counts no more.
 class Stock {
   public:
-    Stock(const Book& ours, const Book& theirs, const Joined& both)
-        : our_shelf_(ours), their_shelf_(theirs) {
+    Stock(const Side& ours, const Side& theirs, const Joined& both)
+        : our_shelf_(ours.book), their_shelf_(theirs.book) {
         const Families now(both.visits);
-        const Families in_ours(ours);
-        const Families in_theirs(theirs);
         for (std::size_t place = 0; place < both.visits.size(); ++place) {
             const std::size_t our = both.of_ours[place];
             const std::size_t their = both.of_theirs[place];
             const double counts = now.counts(place) ? 1 : 0;
-            const double for_us = counts - (our != none && in_ours.counts(our) ? 1 : 0);
-            const double for_them = counts - (their != none && in_theirs.counts(their) ? 1 : 0);
+            const double for_us = counts - (our != none && ours.families.counts(our) ? 1 : 0);
+            const double for_them =
+                counts - (their != none && theirs.families.counts(their) ? 1 : 0);
             const Visit& visit = both.visits[place];
             // Each took from the shelf of the book that it was written into.
             if (for_us != 0)
@@ -376,7 +381,7 @@ const char* word(RoundDifference round) {
 }
 
 Preview preview(const Book& ours, const Book& theirs) {
-    const Joined both = join(ours.visits, theirs.visits, Changed::keep_ours);
+    const Joined both = join(Side(ours), Side(theirs), Changed::keep_ours);
     return {.tanks = difference(ours.tanks, theirs.tanks),
             .shelf = difference(ours.shelf, theirs.shelf),
             .visits = both.difference,
@@ -418,8 +423,10 @@ std::string merge(const Book& ours, const Book& theirs, Changed changed, Book& m
                   std::vector<GaveWay>* gave_way) {
     std::vector<GaveWay> lost;
     merged = ours;
-    Joined both = join(ours.visits, theirs.visits, changed);
-    const Stock stock(ours, theirs, both);
+    const Side our_side(ours);
+    const Side their_side(theirs);
+    Joined both = join(our_side, their_side, changed);
+    const Stock stock(our_side, their_side, both);
     take_all(
         merged.tanks, theirs.tanks, changed, "tank", lost,
         [](Meld& meld, Tank& into, const Tank&, const Tank& other) { meld.together(into, other); },

@@ -33,18 +33,17 @@ std::string preview_json(std::string_view our_text, std::string_view their_text,
     if (problem.empty()) problem = read_what_stands(their_text, theirs);
     if (!problem.empty()) return problem;
     const Preview all = preview(ours, theirs);
-    rapidjson::StringBuffer out;
-    Writer to(out);
-    to.StartObject();
-    write(to, "tanks", all.tanks);
-    write(to, "shelf", all.shelf);
-    write(to, "visits", all.visits);
-    write(to, "due", all.due);
-    json::field(to, "round", word(all.round));
-    json::key(to, "corrected_in_both");
-    to.Uint64(all.corrected_in_both);
-    to.EndObject();
-    json.assign(out.GetString(), out.GetSize());
+    json = json::written([&](Writer& to) {
+        to.StartObject();
+        write(to, "tanks", all.tanks);
+        write(to, "shelf", all.shelf);
+        write(to, "visits", all.visits);
+        write(to, "due", all.due);
+        json::field(to, "round", word(all.round));
+        json::key(to, "corrected_in_both");
+        to.Uint64(all.corrected_in_both);
+        to.EndObject();
+    });
     return {};
 }
 

@@ -216,43 +216,41 @@ std::string round_json(const Book& book, std::span<const Line* const> lines, con
             if (sum == &rest) water.value += drain_and_fill(stop.needs, book.round->usual).value;
         }
 
-    rapidjson::StringBuffer out;
-    Writer to(out);
-    to.StartObject();
-    json::field(to, "trouble", trouble);
-    write_stops(to, book, day, plan.has_value() ? plan->leave_out : std::vector<std::size_t>(),
-                style);
-    write_amounts(to, "needed", needed, style);
-    write_amounts(to, "rest", rest, style);
-    write_units(to, style);
-    json::field(to, "water_time", water.value > 0 ? format(water, style) : "");
-    flag(to, "begun", book.round.has_value() && book.round->today.store_l.has_value());
-    if (plan.has_value()) write_plan(to, day, *plan, style);
-    to.EndObject();
-    return {out.GetString(), out.GetSize()};
+    return json::written([&](Writer& to) {
+        to.StartObject();
+        json::field(to, "trouble", trouble);
+        write_stops(to, book, day, plan.has_value() ? plan->leave_out : std::vector<std::size_t>(),
+                    style);
+        write_amounts(to, "needed", needed, style);
+        write_amounts(to, "rest", rest, style);
+        write_units(to, style);
+        json::field(to, "water_time", water.value > 0 ? format(water, style) : "");
+        flag(to, "begun", book.round.has_value() && book.round->today.store_l.has_value());
+        if (plan.has_value()) write_plan(to, day, *plan, style);
+        to.EndObject();
+    });
 }
 
 std::string due_tanks_json(const Book& book, std::string_view day, int days_after,
                            const Style& style) {
-    rapidjson::StringBuffer out;
-    Writer to(out);
-    to.StartArray();
-    if (const auto today = round::read_day(day); today.has_value()) {
-        std::unordered_set<std::string> seen;
-        for (const round::DueItem& item : due_items(book, *today, {}, style)) {
-            if (item.tank.empty() || item.day > *today + std::chrono::days{days_after} ||
-                !seen.insert(item.tank).second)
-                continue;
-            to.StartObject();
-            json::field(to, "tank", item.tank);
-            json::field(to, "day", round::write_day(item.day));
-            json::field(to, "when", round::when(*today, item.day, style));
-            json::field(to, "what", item.what);
-            to.EndObject();
+    return json::written([&](Writer& to) {
+        to.StartArray();
+        if (const auto today = round::read_day(day); today.has_value()) {
+            std::unordered_set<std::string> seen;
+            for (const round::DueItem& item : due_items(book, *today, {}, style)) {
+                if (item.tank.empty() || item.day > *today + std::chrono::days{days_after} ||
+                    !seen.insert(item.tank).second)
+                    continue;
+                to.StartObject();
+                json::field(to, "tank", item.tank);
+                json::field(to, "day", round::write_day(item.day));
+                json::field(to, "when", round::when(*today, item.day, style));
+                json::field(to, "what", item.what);
+                to.EndObject();
+            }
         }
-    }
-    to.EndArray();
-    return {out.GetString(), out.GetSize()};
+        to.EndArray();
+    });
 }
 
 std::string begun_json(const Book& book, std::span<const Line* const> lines, const Style& style) {
