@@ -66,9 +66,7 @@ def joined(section):
         if place < first + len(data):
             raise ValueError("segments of the data lie over each other")
         data += bytes(place - first - len(data)) + part
-    return b"".join(
-        [number(1), bytes([ACTIVE, I32_CONST]), number(first, signed=True), bytes([END]), number(len(data)), data]
-    )
+    return b"".join([number(1), bytes([ACTIVE, I32_CONST]), number(first, signed=True), bytes([END]), number(len(data)), data])
 
 
 def main():
