@@ -1,4 +1,5 @@
 // What is typed into text fields, things of one name, far days, and tanks that another tab removes.
+import { readFile } from "node:fs/promises";
 import { expect, open, test } from "./harness.mjs";
 import { day } from "./trial_book.mjs";
 import { afresh, filled, screen, show, ways } from "./ways.mjs";
@@ -11,6 +12,22 @@ async function begin(page, site, all = filled()) {
   await open(page, site.url, "plain");
   await afresh(page, all);
 }
+
+test("every screen that there is is among those that all is tried on", async ({ page, site }) => {
+  const kit = await readFile(new URL("../../web/src/screens/kit.ts", import.meta.url), "utf8");
+  const names = [.../interface Wants \{([^}]*)/.exec(kit)[1].matchAll(/^ {2}(\w+): \[/gm)].map(([, name]) => name);
+  expect(names.length).toBeGreaterThan(20);
+  await begin(page, site);
+  const seen = new Set();
+  for (const way of Object.values(ways)) {
+    await afresh(page, filled());
+    await way(page);
+    await expect(screen(page).locator("h2").first()).toBeVisible();
+    for (const name of await page.locator(".screen").evaluateAll((all) => all.map(({ dataset }) => dataset.name))) seen.add(name);
+  }
+  // What wants a camera is tried where there is one (forget.test.mjs).
+  expect(names.filter((name) => !seen.has(name))).toEqual(["camera"]);
+});
 
 test("tabs and line breaks become blanks in every field of one row, at once and in sight", async ({ page, site, context }) => {
   await context.grantPermissions(["clipboard-read", "clipboard-write"]);

@@ -104,6 +104,9 @@ export const ways = {
   "hand over": (page) => show(page, "handover"),
   files: (page) => show(page, "files"),
   about: (page) => show(page, "about"),
+  "to the home screen": (page) => show(page, "home"),
+  "bring it here": (page) => show(page, "bring"),
+  "a link in a message": (page) => show(page, "paste"),
   "a link": async (page) => {
     await page.evaluate(
       (to) => (location.hash = to),

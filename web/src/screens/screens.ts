@@ -64,7 +64,7 @@ export class Screens {
   constructor(supplies: Supplies, slip: Slip) {
     const { book } = supplies;
     const stack = new Stack((tank) => book.tanks.some(({ id }) => id === tank));
-    this.kit = { ...supplies, slip, stack, open: async (name, ...wants) => stack.push(await makers[name](this.kit, ...wants)) };
+    this.kit = { ...supplies, slip, stack, open: async (name, ...wants) => stack.push(await this.made(name, ...wants)) };
     book.onChange((elsewhere) => {
       if (!elsewhere) passed(); // a step can be taken back whatever others do meanwhile
       this.kit.stack.refresh();
@@ -74,18 +74,22 @@ export class Screens {
     });
   }
 
+  private async made<Name extends keyof Wants>(name: Name, ...wants: Wants[Name]): Promise<Screen> {
+    return Object.assign(await makers[name](this.kit, ...wants), { name });
+  }
+
   open(way: Way): void {
     void attempt(() =>
       this.once(way, async () => {
         await this.kit.book.sound(); // what cannot be used is out of the way
-        return makers[way](this.kit);
+        return this.made(way);
       }),
     );
   }
 
   // A hand-over in the page's address.
   link(fragment: string): void {
-    void attempt(() => this.once(fragment, () => makers.link(this.kit, fragment)));
+    void attempt(() => this.once(fragment, () => this.made("link", fragment)));
   }
 
   // What is on its way, or in sight, is not opened on top of itself; from under others it comes up.

@@ -24,7 +24,7 @@ export function kinds(): { kind: ItemKind; one: string; many: string }[] {
 }
 
 export function shelfScreen(kit: Kit): Screen {
-  const { book, stack } = kit;
+  const { book } = kit;
   const all = el("div");
   const draw = () => {
     const groups = kinds().flatMap(({ kind, many }) => {
@@ -44,7 +44,7 @@ export function shelfScreen(kit: Kit): Screen {
           ],
     );
   };
-  const row = (item: Item) => rowButton(item.id, item.name, [item.strength ?? "", formatStock(item, kit)], () => stack.push(itemScreen(kit, item)));
+  const row = (item: Item) => rowButton(item.id, item.name, [item.strength ?? "", formatStock(item, kit)], () => kit.open("item", item));
   draw();
   return {
     title: t("Shelf"),
@@ -52,7 +52,7 @@ export function shelfScreen(kit: Kit): Screen {
     actions: [
       keyed(
         "new",
-        button(t("Add"), () => stack.push(itemScreen(kit)), "strong"),
+        button(t("Add"), () => kit.open("item"), "strong"),
       ),
     ],
     refresh: draw,

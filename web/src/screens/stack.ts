@@ -8,6 +8,7 @@ import { attempt, button } from "./parts";
 
 export interface Screen {
   title: string;
+  name?: string; // as the registry has it (screens.ts)
   key?: string; // under which it is found again
   of?: { id: string; name: string; gone?: string }; // the tank it is about, and what to say when that is removed
   body: Node[];
@@ -88,7 +89,7 @@ export class Stack {
       });
       parts.splice(0, parts.length, form);
     }
-    const element = el("section", { class: "screen", role: "dialog", "aria-labelledby": title.id }, ...parts);
+    const element = el("section", { class: "screen", "data-name": screen.name ?? "", role: "dialog", "aria-labelledby": title.id }, ...parts);
     const under = this.shown.at(-1);
     if (under) under.top = under.scrolled.scrollTop;
     const shown: Shown = { screen, element, foot, scrolled, gone, from: document.activeElement, top: 0, written: false };
