@@ -6,7 +6,7 @@
 
 A row of the table begins with a folder in backquotes; its last cell names, in backquotes, what the folder may know
 beside itself. C++ is read by its #include "…", TypeScript by its imports, those of types too. A circle is one of
-TypeScript files that import each other when they run, or of domains of lines.
+TypeScript files, but for what is fetched only when it is wanted, or of domains of lines.
 """
 import re
 import sys
@@ -38,13 +38,14 @@ def included():
 
 
 def imported():
+    """Who, whom, and whether at once."""
     for path in sorted((root / "web/src").rglob("*.ts")):
         text = without_comments(path.read_text())
         for match in re.finditer(r'^(?:import|export)\s+(type\s+)?(?:[^;"]*?from\s+)?"(\.[^"]+)"|\bimport\("(\.[^"]+)"\)', text, flags=re.M):
             target = (path.parent / (match[2] or match[3])).resolve().relative_to(root.resolve())
             file = target if target.suffix == ".css" or (root / target).is_file() else Path(f"{target}.ts")
             if (root / file).is_file():
-                yield str(path.relative_to(root)), str(file), not match[1]
+                yield str(path.relative_to(root)), str(file), not match[3]
 
 
 def within(path, folder):
@@ -90,14 +91,14 @@ def main():
     flaws = []
     edges = {}
     count = 0
-    for source, target, runs in [*included(), *imported()]:
+    for source, target, at_once in [*included(), *imported()]:
         count += 1
         room = room_of(source, table)
         if room is None:
             flaws.append(f"{source}: DEVELOPERS.md has no row for its folder")
         elif room_of(target, table) not in (room, *table[room]):
             flaws.append(f"{source} knows {target}, which {room} may not")
-        if runs and source.endswith(".ts"):
+        if at_once and source.endswith(".ts"):
             edges.setdefault(source, set()).add(target)
         elif room == "core/lines" and within(target, room):
             edges.setdefault(domain(source), set()).update({domain(target)} - {domain(source)})

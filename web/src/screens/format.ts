@@ -1,10 +1,9 @@
 // Days, numbers and quantities in the reader's words.
-import type { Due, Entry, Item, Tank } from "../book/records";
+import type { Book, Due, Entry, Item, Tank } from "../book/records";
 import { between, today } from "../base/days";
 import type { Slip } from "../base/slip";
 import { isFigure } from "../core/state";
 import { stopped, t } from "../base/words";
-import type { Kit } from "./kit";
 
 // The reader's place, where it goes with the page's language: British days are not American ones.
 function language(): string {
@@ -53,8 +52,14 @@ export function formatNumber(value: number, slip: Slip, digits = 6): string {
   return String(Number(value.toPrecision(digits))).replace(".", slip.state().decimal);
 }
 
+// By whose words and numbers a text is made.
+interface By {
+  slip: Slip;
+  book: Pick<Book, "shelf">;
+}
+
 // An entry's quantity is the id of one of the slip's or of a thing on the shelf, or words.
-export function formatQuantity(quantity: string, { slip, book }: Kit): string {
+export function formatQuantity(quantity: string, { slip, book }: By): string {
   for (const line of slip.state().lines)
     for (const slot of line.slots) if ((slot.id === quantity || `${line.id}/${slot.id}` === quantity) && !isFigure(slot)) return slot.name;
   const item = book.shelf.find(({ id }) => id === quantity);
@@ -73,14 +78,14 @@ export function formatAmount(entry: { what?: string; value?: number; unit?: stri
   return [formatNumber(entry.value, slip, entry.what === "reckoned" ? 4 : 6), entry.unit].filter(Boolean).join("\u00a0");
 }
 
-export function formatStock({ amount, unit, owed }: Item, { slip }: Kit): string {
+export function formatStock({ amount, unit, owed }: Item, { slip }: Pick<By, "slip">): string {
   const told = (value: number) => formatAmount({ value, ...(unit ? { unit } : {}) }, slip);
   if (owed) return t("{0} more was used than was counted: count it once more.", told(owed));
   return amount === undefined ? "" : t("{0} in stock", told(amount));
 }
 
-export function formatEntry(entry: Entry, kit: Kit): string {
-  const what = [formatQuantity(subjectOf(entry), kit), formatAmount(entry, kit.slip)].filter(Boolean).join(" ");
+export function formatEntry(entry: Entry, by: By): string {
+  const what = [formatQuantity(subjectOf(entry), by), formatAmount(entry, by.slip)].filter(Boolean).join(" ");
   switch (entry.what) {
     case "read":
       if (entry.value === undefined) return t("Noted: {0}", what);

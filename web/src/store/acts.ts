@@ -5,10 +5,10 @@
 // taken back as long as nothing was built on it.
 import { tell } from "../base/bar";
 import { wallClock } from "../base/days";
-import type { Book, BookFile, Brought, Due, Item, Leftover, Part, Piece, Round, TakenUp, Tank, Undo, Visit } from "../book/records";
+import type { BookFile, Brought, Due, Item, Leftover, Part, Piece, Round, TakenUp, Tank, Undo, Visit } from "../book/records";
 import { t } from "../base/words";
 import type { Became, Step } from "../core/given";
-import type { KeptBook } from "./book";
+import type { KeptBook, Late } from "./book";
 import { Refused, wrongOf } from "./gate";
 import type { Change, Did, Put } from "./journal";
 import { asides, dayRound, historyKey, kept, keyOf, newId, order, padded, partOf, putAside, sizeOf, roomKey, visitsIn, type Aside } from "./keys";
@@ -78,8 +78,6 @@ function visitsOf(kept: Iterable<[string, string]>): Visit[] {
     .sort((a, b) => (a.at < b.at ? -1 : 1))
     .map(({ visit }) => visit);
 }
-
-type Late = Omit<Book, "open" | "tanks" | "shelf" | "due" | "round" | "openTank" | "onChange" | "sound">;
 
 export class Acts implements Late {
   constructor(private readonly book: KeptBook) {}

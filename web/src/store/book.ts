@@ -9,7 +9,6 @@ import { part } from "../base/part";
 import type { Slip } from "../base/slip";
 import type { Decimal, System } from "../core/state";
 import { t } from "../base/words";
-import type { Acts } from "./acts";
 import type { Put } from "./journal";
 import { dayRound, idsIn, inMemory, isOfTwoTabs, kept, keyOf, lastOpen, newId, order, putAside, roomKey, sizeOf, visitsIn, type Room } from "./keys";
 import { MemoryStore } from "./memory_store";
@@ -41,7 +40,7 @@ export class KeptBook implements Book {
   private keeping: Promise<void> | undefined;
   private failures = 0;
   private notKeptTold: (() => void) | undefined;
-  private made: Acts | undefined;
+  private made: Late | undefined;
   private looking: Promise<void> | undefined;
   gone = (): void => {}; // all of it was deleted under this tab
   keptAnew: Promise<void> | undefined; // what of it is in memory
@@ -458,7 +457,7 @@ export class KeptBook implements Book {
     return [...this.dueOf.values()];
   }
 
-  private async acts(): Promise<Acts> {
+  private async acts(): Promise<Late> {
     const { Acts } = await part(() => import("./acts"));
     return (this.made ??= new Acts(this));
   }
@@ -497,8 +496,13 @@ const late = [
   "takeBack",
   "throwAway",
 ] as const;
-type Late = Pick<Book, (typeof late)[number]>;
-export interface KeptBook extends Late {}
+type Offered = Pick<Book, (typeof late)[number]>;
+export interface KeptBook extends Offered {}
+// And what this file alone asks for.
+export interface Late extends Offered {
+  look(): Promise<void>;
+  keepAll(): Promise<void>;
+}
 for (const name of late)
   KeptBook.prototype[name] = async function (this: KeptBook, ...args: unknown[]) {
     const acts = (await this["acts"]()) as unknown as Record<string, (...args: unknown[]) => unknown>;
