@@ -133,6 +133,32 @@ test("undo and redo outlive a reload", { tag: "@kept" }, async ({ page, site }) 
   await expect(field(page, "geometry.box", "length")).toHaveValue("");
 });
 
+for (const [leave, gone] of [
+  ["a reload", (page) => page.reload()],
+  ["a turn away", (page, site) => page.goto(`${site.url}licences.txt`).then(() => page.goto(site.url))],
+])
+  test(`a number that is still being typed outlives ${leave}; one that cannot be, and a field only looked at, change nothing`, {
+    tag: "@kept",
+  }, async ({ page, site }) => {
+    await open(page, site.url, "plain");
+    await type(page, "geometry.box", "length", "90");
+    await saved(page);
+    for (const [slot, typed, kept] of [
+      ["width", "45", "45"],
+      ["length", "abc", "90"],
+      ["width", "", "45"],
+    ]) {
+      const input = field(page, "geometry.box", slot);
+      const steps = await page.evaluate(() => JSON.parse(wetsleeveTest.slipText()).past.length);
+      await input.focus();
+      if (typed) await page.keyboard.type(typed);
+      await gone(page, site);
+      await ready(page);
+      await expect(field(page, "geometry.box", slot)).toHaveValue(kept);
+      expect(await page.evaluate(() => JSON.parse(wetsleeveTest.slipText()).past.length)).toBe(steps + (typed === "45" ? 1 : 0));
+    }
+  });
+
 test("begin again asks first, and can be undone", async ({ page, site }) => {
   await open(page, site.url, "plain");
   await type(page, "geometry.box", "length", "90");

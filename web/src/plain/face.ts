@@ -27,6 +27,10 @@ export class PlainFace {
     });
     // Paper always shows this face.
     addEventListener("beforeprint", () => this.update(undefined));
+    // Before others keep what there is.
+    const leave = () => document.activeElement?.dispatchEvent(new Event("leave"));
+    addEventListener("pagehide", leave, true);
+    document.addEventListener("visibilitychange", () => document.visibilityState === "hidden" && leave(), true);
     byId("lines").addEventListener("complaint", (event) => say(this.live, (event as CustomEvent<string>).detail));
   }
 

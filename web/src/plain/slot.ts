@@ -109,6 +109,10 @@ export class NumberControl extends Control<NumberSlot> {
     this.complain("");
     // "change" comes with Enter and on leaving, and only for text that the person typed.
     input.addEventListener("change", () => this.commit(input.value));
+    // The page is left with the finger still in the field: it may never come back.
+    input.addEventListener("leave", () => {
+      if (input.value !== this.holds) this.commit(input.value);
+    });
     input.addEventListener("input", () => this.fit());
     input.addEventListener("focus", () => input.select());
     input.addEventListener("keydown", (event) => {
