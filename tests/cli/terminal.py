@@ -92,6 +92,7 @@ class Terminal(unittest.TestCase):
             ["book", BOOK],
             ["book", BOOK, "--set-aside", "/dev/null"],
             ["schema"],
+            ["schema", "limits"],
             ["visits", BOOK, "--csv"],
             ["visits", BOOK, "--ical"],
             [*LINK, BOOK],
