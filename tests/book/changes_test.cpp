@@ -136,6 +136,10 @@ std::vector<std::string> said(const Fold& fold) {
         all.push_back(std::to_string(each.taken_back) + each.why);
     return all;
 }
+void sort_by_stamp(std::vector<Change>& changes) {
+    std::sort(changes.begin(), changes.end(),
+              [](const Change& a, const Change& b) { return a.at < b.at; });
+}
 void shuffle(std::vector<Change>& changes, Dice& dice) {
     for (std::size_t i = changes.size(); i > 1; --i)
         std::swap(changes[i - 1], changes[dice.below(i)]);
@@ -216,8 +220,7 @@ TEST_CASE("a fold of what stood and of what came after is the fold of all") {
     Dice dice{93};
     for (int i = test::tries(20000); i > 0; --i) {
         std::vector<Change> changes = anything(dice);
-        std::sort(changes.begin(), changes.end(),
-                  [](const Change& a, const Change& b) { return a.at < b.at; });
+        sort_by_stamp(changes);
         const Fold all = folded(changes);
         const std::size_t cut = 1 + dice.below(changes.size());
         const auto split = changes.begin() + static_cast<std::ptrdiff_t>(cut);
@@ -260,8 +263,7 @@ TEST_CASE("a record has another stamp, and a later one, when it says something e
                              std::to_string(dice.below(20)) + R"(,"d"],"every_days":)" +
                              std::to_string(dice.below(2)) + "}"});
         }
-        std::sort(changes.begin(), changes.end(),
-                  [](const Change& a, const Change& b) { return a.at < b.at; });
+        sort_by_stamp(changes);
         Fold fold{{}};
         for (const Change& change : changes) {
             const Records before = fold.records();
