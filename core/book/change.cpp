@@ -83,9 +83,12 @@ Stamp take_stamp(Value& record) {
     return stamp;
 }
 
+enum class Stamps : std::uint8_t { anew, may_come_along };
+
 // The record as it is to be kept: as it was where both say the same, or else with the stamp of the
-// change. `own`: it may have come with a later one.
-std::string stamped(const std::string& text, const std::string* before, const Stamp& at, bool own) {
+// change, or a later one that came along.
+std::string stamped(const std::string& text, const std::string* before, const Stamp& at,
+                    Stamps stamps) {
     rapidjson::Document now;
     rapidjson::Document was;
     if (!json::parse(now, text, json::Halves::let_in) || !now.IsObject()) return text;
@@ -95,7 +98,7 @@ std::string stamped(const std::string& text, const std::string* before, const St
         had = take_stamp(was);
         if (now == was) return *before;
     }
-    Stamp stamp = own && had < brought ? brought : at;
+    Stamp stamp = stamps == Stamps::may_come_along && had < brought ? brought : at;
     if (stamp < had) stamp.clock = had.clock + 1;
     return json::written([&](Writer& to) {
         to.StartObject();
@@ -109,8 +112,6 @@ std::string stamped(const std::string& text, const std::string* before, const St
     });
 }
 
-enum class Stamps : std::uint8_t { anew, may_come_along };
-
 // `at`: of the change.
 std::string put_checked(Records& records, const std::string& key, const std::string& text,
                         const Stamp& at, Stamps stamps = Stamps::anew) {
@@ -119,7 +120,7 @@ std::string put_checked(Records& records, const std::string& key, const std::str
     if (!problem.empty()) return problem;
     const bool bears = part.has_value() && part != Part::slip && !at.device.empty();
     const std::string* before = records.find(key);
-    std::string made = bears ? stamped(text, before, at, stamps == Stamps::may_come_along) : text;
+    std::string made = bears ? stamped(text, before, at, stamps) : text;
     if (before == nullptr || *before != made) records.put(key, std::move(made));
     return {};
 }
