@@ -54,18 +54,20 @@ class Asker {
         page::Page page{session, canvas_};
         const page::Reply reply = page::ask(page, asked);
         calls_ << asked << '\n';
-        answers_ << (reply.problem.empty() ? R"({"line":")" + std::string(name) +
-                                                 R"(","answer":)" + reply.json + "}"
-                                           : json::written([&](json::Writer& to) {
-                                                 to.StartObject();
-                                                 json::field(to, "line", name);
-                                                 json::field(to, "problem", reply.problem);
-                                                 to.EndObject();
-                                             }))
+        answers_ << (reply.problem.empty()
+                         ? R"({"line":")" + std::string(name) + R"(","answer":)" + reply.json + "}"
+                         : json::written([&](json::Writer& to) {
+                               to.StartObject();
+                               json::field(to, "line", name);
+                               json::field(to, "problem", reply.problem);
+                               to.EndObject();
+                           }))
                  << '\n';
         return reply.problem.empty() ? reply.json : std::string();
     }
-    bool written() { return static_cast<bool>(calls_.flush()) && static_cast<bool>(answers_.flush()); }
+    bool written() {
+        return static_cast<bool>(calls_.flush()) && static_cast<bool>(answers_.flush());
+    }
 
   private:
     template <class Take> static void put(json::Writer& to, const Take& take) {

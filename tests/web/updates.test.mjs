@@ -69,7 +69,7 @@ async function accept(page, next) {
 // person sees, and the fields that the first page had.
 const earlier = (process.env.WETSLEEVE_EARLIER ?? "").split(":").filter(Boolean);
 test.describe("from an earlier revision", () => {
-  test.use({ expectedErrors: /404|bad-precaching-response|ERR_|Failed to (update|fetch)|two builds/ });
+  test.use({ serviceWorkers: "allow", expectedErrors: /404|bad-precaching-response|ERR_|Failed to (update|fetch)|two builds/ });
   for (const old of earlier)
     test(`of ${path.relative(root, old)}`, async ({ browser }) => {
       const build = async (page) => page.locator("meta[name=build]").getAttribute("content");
