@@ -27,7 +27,7 @@ struct HistoryAsked {
     std::optional<MilligramsPerLitre> fresh{};   // of the new water; else the band's, else nothing
     std::optional<Litres> net_water{};           // else the newest that was read or reckoned
     std::optional<round::Day> since{};           // readings of this day and later
-    std::optional<round::Band> band{};           // else the tank's
+    std::optional<round::LevelBand> band{};      // else the tank's
     std::optional<MilligramsPerLitreDay> dose{}; // from now on; else as it was
     std::span<const Line* const> lines{};        // to reckon the net water from the tank's slip
 };
@@ -36,7 +36,7 @@ struct HistoryFound {
     round::History history{};
     round::Routine routine{}; // as it was done: dose on average, change and interval as usual
     round::Day next{};        // the next visit, by the usual interval
-    std::optional<round::Band> band{};
+    std::optional<round::LevelBand> band{};
     // What was dosed last of all that adds to it.
     struct Bottle {
         std::string name;

@@ -26,7 +26,7 @@ constexpr std::chrono::days farthest_bottle{365};
 // When each thing was done, under any of its names, at one tank or anywhere.
 class DoneDays {
   public:
-    DoneDays(const Book& book, const Standing& standing, const Style& style)
+    DoneDays(const Book& book, const StandingVisits& standing, const Style& style)
         : things_(book, style) {
         for (const auto& [tank, visits] : standing)
             for (const Visit* visit : visits) {
@@ -93,7 +93,7 @@ std::optional<Day> next_of(const Due& due, const std::vector<Day>& done) {
 }
 
 // RO water of all visits from one day to another, litres.
-Use ro_between(const Standing& standing, Day from, Day to) {
+Use ro_between(const StandingVisits& standing, Day from, Day to) {
     Use litres;
     for (const auto& [tank, visits] : standing)
         for (const Visit* visit : visits)
@@ -104,8 +104,8 @@ Use ro_between(const Standing& standing, Day from, Day to) {
 }
 
 // What a meter read last, mg/L.
-std::optional<MilligramsPerLitre> last_read(const Standing& standing, std::string_view quantity,
-                                            Day from) {
+std::optional<MilligramsPerLitre> last_read(const StandingVisits& standing,
+                                            std::string_view quantity, Day from) {
     std::optional<MilligramsPerLitre> newest;
     Day on = from;
     for (const auto& [tank, visits] : standing)
@@ -122,7 +122,7 @@ std::optional<MilligramsPerLitre> last_read(const Standing& standing, std::strin
 }
 
 Result<round::DueItem> worn(const Due& due, const Wear& wear, Day fitted, Day today,
-                            const Standing& standing, const Style& style) {
+                            const StandingVisits& standing, const Style& style) {
     const std::chrono::days days{static_cast<int>(wear.days.value_or(0))};
     const auto age_days = static_cast<double>(std::max(0, round::days_between(fitted, today)));
     const auto by_age = [&] {
@@ -194,7 +194,7 @@ constexpr round::Kind kind_of(DueKind kind) {
 
 // Nothing when it is over.
 std::optional<round::DueItem> written(const Due& due, const std::vector<Day>& done, Day today,
-                                      const Standing& standing, const Style& style) {
+                                      const StandingVisits& standing, const Style& style) {
     round::DueItem item{
         .kind = kind_of(due.kind), .tank = due.tank, .what = due.what, .of = due.id};
     const auto fitted =
@@ -237,8 +237,8 @@ std::unordered_set<std::string_view> written_down(const Book& book, DueKind kind
 struct ItemUse {
     Use grams{}, litres{};
 };
-std::unordered_map<std::string_view, ItemUse> used_lately(const Book& book,
-                                                          const Standing& standing, Day today) {
+std::unordered_map<std::string_view, ItemUse>
+used_lately(const Book& book, const StandingVisits& standing, Day today) {
     const Shelf shelf(book);
     std::unordered_map<std::string_view, ItemUse> used;
     for (const auto& [tank, visits] : standing)
@@ -372,7 +372,7 @@ std::vector<round::DueItem> due_items(const Book& book, Day today, std::chrono::
         items.push_back(*item);
         items.back().of = of;
     };
-    const Standing standing = standing_visits(book);
+    const StandingVisits standing = standing_visits(book);
     const DoneDays done_days(book, standing, style);
     for (const Due& due : book.due)
         if (auto item = written(due, done_days.of(due), today, standing, style); item.has_value())
@@ -418,7 +418,7 @@ std::vector<round::DueItem> due_items(const Book& book, Day today, std::chrono::
 std::string done_on(const Book& book, const Due& due, Day day, const Style& style,
                     std::optional<Due>& next) {
     Due after = due;
-    const Standing standing = standing_visits(book);
+    const StandingVisits standing = standing_visits(book);
     Day on;
     if (due.wear.has_value() && due.wear->kind != Wears::skimmer) {
         after.wear->fitted = round::write_day(day);

@@ -71,9 +71,9 @@ std::vector<const Visit*> standing_visits(const Book& book, std::string_view tan
     return standing;
 }
 
-Standing standing_visits(const Book& book) {
+StandingVisits standing_visits(const Book& book) {
     const Families families(book);
-    Standing standing;
+    StandingVisits standing;
     for (std::size_t place = 0; place < book.visits.size(); ++place)
         if (families.counts(place))
             standing[book.visits[place].tank].push_back(&book.visits[place]);

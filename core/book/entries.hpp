@@ -42,8 +42,8 @@ class Families {
 // Visits that count, by day; those of one day as they stand in the book.
 std::vector<const Visit*> standing_visits(const Book& book, std::string_view tank);
 // The same of every tank that has any, in one pass.
-using Standing = std::map<std::string_view, std::vector<const Visit*>>;
-Standing standing_visits(const Book& book);
+using StandingVisits = std::map<std::string_view, std::vector<const Visit*>>;
+StandingVisits standing_visits(const Book& book);
 
 // A value in the dimension's base unit; no unit means the base unit. Nothing when the unit is
 // another's.

@@ -227,7 +227,7 @@ Result<Uptake> uptake_of(const History& history, double confidence) {
 
 namespace {
 
-Side side_of(double level, const Band& band) {
+Side side_of(double level, const LevelBand& band) {
     return level < band.low.value    ? Side::below
            : level > band.high.value ? Side::above
                                      : Side::inside;
@@ -254,7 +254,7 @@ Foreseen next_reading(const Uptake& uptake, const Routine& routine, Day day) {
             .high = {std::fmax(0.0, level + half)}};
 }
 
-Outlook look_ahead(const Uptake& uptake, const Routine& routine, const Band& band) {
+Outlook look_ahead(const Uptake& uptake, const Routine& routine, const LevelBand& band) {
     constexpr int farthest_days = 183;
     Outlook outlook{.now = side_of(uptake.level.value, band)};
     if (outlook.now != Side::inside) return outlook;
@@ -278,7 +278,7 @@ Outlook look_ahead(const Uptake& uptake, const Routine& routine, const Band& ban
     return outlook;
 }
 
-Correction correction(const Uptake& uptake, const Routine& routine, const Band& band) {
+Correction correction(const Uptake& uptake, const Routine& routine, const LevelBand& band) {
     const double middle = (band.low.value + band.high.value) / 2;
     const double share = routine.share.value / 100;
     const int every_days = std::max(1, routine.every_days);
@@ -303,7 +303,7 @@ Correction correction(const Uptake& uptake, const Routine& routine, const Band& 
 namespace {
 
 void speak_of_band(const std::string& name, const Uptake& uptake, const Routine& routine,
-                   const Band& band, const Style& style, Sentences& said) {
+                   const LevelBand& band, const Style& style, Sentences& said) {
     const Outlook outlook = look_ahead(uptake, routine, band);
     const std::string row =
         compose(style.say("{0} to {1}"), {format(band.low, style), format(band.high, style)});
@@ -352,7 +352,7 @@ void speak_of_band(const std::string& name, const Uptake& uptake, const Routine&
 } // namespace
 
 Sentences speak(const std::string& name, const Uptake& uptake, const Foreseen& next,
-                const Routine& routine, const std::optional<Band>& band, const Style& style) {
+                const Routine& routine, const std::optional<LevelBand>& band, const Style& style) {
     Sentences said;
     said.push_back(
         {Level::note,

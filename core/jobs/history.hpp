@@ -93,7 +93,7 @@ struct Foreseen {
 // routine. Student's t on n − 2 with the scatter, and the uptake's own uncertainty over the days.
 Foreseen next_reading(const Uptake& uptake, const Routine& routine, Day day);
 
-struct Band {
+struct LevelBand {
     MilligramsPerLitre low, high;
 };
 enum class Side { inside, below, above };
@@ -104,7 +104,7 @@ struct Outlook {
 };
 // Day by day from the last reading on, changes every so many days from then. With doses all at once
 // the low after a change, before its dose, does not count: it lasts minutes.
-Outlook look_ahead(const Uptake& uptake, const Routine& routine, const Band& band);
+Outlook look_ahead(const Uptake& uptake, const Routine& routine, const LevelBand& band);
 
 // The dose, by the day, with which the level swings about the middle of the band: what is taken up
 // and what changes carry off, uptake + (middle − fresh) 2 f / (every (2 − f)). All at once after
@@ -115,11 +115,11 @@ struct Correction {
     bool none_needed;                      // it builds up without a dose
     MilligramsPerLitre once;               // to bring it to the middle now; 0 when it is there
 };
-Correction correction(const Uptake& uptake, const Routine& routine, const Band& band);
+Correction correction(const Uptake& uptake, const Routine& routine, const LevelBand& band);
 
 // In words: uptake, next reading, outlook and dose. `name` is the nutrient's.
 Sentences speak(const std::string& name, const Uptake& uptake, const Foreseen& next,
-                const Routine& routine, const std::optional<Band>& band, const Style& style);
+                const Routine& routine, const std::optional<LevelBand>& band, const Style& style);
 
 // Student's t that a share of the distribution lies below, Abramowitz & Stegun 1964, 26.7.5: from 3
 // degrees of freedom up it is low by at most 0.8 % at 97.5 %.

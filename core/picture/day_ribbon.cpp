@@ -18,7 +18,7 @@ bool known(const Session& session, std::size_t line) {
     return line != Slip::none && session.outcome().line[line].standing == Slip::Standing::done;
 }
 
-Plan plan_of(const Session& session, double& ramp_min) {
+DayPlan plan_of(const Session& session, double& ramp_min) {
     const Slip& slip = session.slip();
     const auto value = [&](const char* key) { return known_value(session, key); };
     if (slip.find_line(Photoperiod::about.id) != Slip::none)
@@ -31,7 +31,7 @@ Plan plan_of(const Session& session, double& ramp_min) {
         slip.gather(day, session.outcome(), given.data(), answers.data());
         return Day::plan(detail::unpack_given<Day>(given.data()));
     }
-    Plan plan;
+    DayPlan plan;
     plan.dose_min = plan.feed_min = blank;
     // Its times are known before the light at the plants is.
     if (slip.find_line(Photoperiod::about.id) != Slip::none &&
@@ -89,7 +89,7 @@ Drawing day_ribbon(const Session& session, const Sheet& sheet) {
     const Style& style = session.style();
     const auto say = [&](const char* english) { return style.say(english); };
     double ramp_min = 0;
-    const Plan plan = plan_of(session, ramp_min);
+    const DayPlan plan = plan_of(session, ramp_min);
     const bool halves = plan.break_min > 0;
     const double stretch = halves ? plan.light_min / 2 : plan.light_min;
 

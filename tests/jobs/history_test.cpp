@@ -225,7 +225,7 @@ TEST_CASE("the dose that is suggested ends in the middle of the band") {
         const double share = 0.1 + 0.6 * dice.unit();
         Uptake uptake{};
         uptake.per_day = uptake.low = uptake.high = {2 * dice.unit()};
-        const Band band{{5 + 5 * dice.unit()}, {20 + 10 * dice.unit()}};
+        const LevelBand band{{5 + 5 * dice.unit()}, {20 + 10 * dice.unit()}};
         const Routine routine{.share = {100 * share},
                               .every_days = 1 + static_cast<int>(dice.below(14)),
                               .fresh = {4 * dice.unit()}};
@@ -245,7 +245,7 @@ TEST_CASE("so does a dose all at once, after each change") {
         const int every = 1 + static_cast<int>(dice.below(14));
         Uptake uptake{};
         uptake.per_day = uptake.low = uptake.high = {0.5 * dice.unit()};
-        const Band band{{10}, {20 + 10 * dice.unit()}};
+        const LevelBand band{{10}, {20 + 10 * dice.unit()}};
         const Correction mend = correction(
             uptake,
             {.share = {100 * share}, .every_days = every, .fresh = {4}, .with_changes = true},
@@ -266,7 +266,7 @@ TEST_CASE("when the level leaves its band") {
     uptake.last = day_of(0);
     uptake.level = uptake.after = {20};
     uptake.per_day = uptake.low = uptake.high = {1.5};
-    const Band band{{10}, {25}};
+    const LevelBand band{{10}, {25}};
     // 20 − 1.5 a day is 11 after six days and 9.5 after seven.
     const Outlook falls = look_ahead(uptake, {}, band);
     CHECK(falls.next == Side::below);

@@ -10,11 +10,11 @@
 
 namespace wetsleeve::dosing {
 
-enum class Plan : int { top_up, full };
+enum class EachDose : int { top_up, full };
 
 struct Course {
     struct In {
-        Plan plan;
+        EachDose plan;
         Litres net_water, label_dose, label_litres;
         Count days, gap;
         Percent fade, share;
@@ -69,7 +69,8 @@ struct Course {
             if (day > 0) level *= kept;
             Day now{level, 0, 0, 0};
             if (day > 0 && day % every == 0) now.redose = share * level;
-            if (day % gap == 0) now.dose = in.plan == Plan::full ? 1.0 : std::fmax(0, 1 - level);
+            if (day % gap == 0)
+                now.dose = in.plan == EachDose::full ? 1.0 : std::fmax(0, 1 - level);
             level += now.dose; // the change took out what the redose puts back
             now.after = level;
             visit(day + 1, now);

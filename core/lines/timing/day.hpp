@@ -56,7 +56,7 @@ struct Day {
         .always = {"CO2 is heavier than air and cannot be smelt: air small rooms, and chain "
                    "cylinders upright."}};
 
-    static Plan plan(const In& in) {
+    static DayPlan plan(const In& in) {
         return {.lights_on_min = in.lights_on.value,
                 .light_min = in.light_hours.value,
                 .break_min = in.light_break.value,
@@ -84,7 +84,7 @@ struct Day {
             at(window.from_min, begins);
             at(window.from_min + window.length_min, ends);
         };
-        const Plan day = plan(in);
+        const DayPlan day = plan(in);
         both(day.lit_day(), "lights on", "lights off");
         if (day.break_min > 0 && day.light_min > 0)
             both({day.lights_on_min + day.light_min / 2, day.break_min}, "midday break",
@@ -165,7 +165,7 @@ struct Day {
         if (in.light_hours.value + in.light_break.value > minutes_per_day)
             return Refusal{"{light_hours} of light and a break of {light_break} do not fit into a "
                            "day: shorten one."};
-        const Plan day = plan(in);
+        const DayPlan day = plan(in);
         const double off = in.co2_on.value + in.co2_time.value;
         const double dark = in.lights_on.value + in.light_hours.value + in.light_break.value;
         return Out{.co2_off = {std::fmod(off, minutes_per_day)},

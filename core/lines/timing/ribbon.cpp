@@ -64,7 +64,7 @@ Window rest_of_day(const Window& window) {
     return {wrapped(window.from_min + length), day - length};
 }
 
-Ribbon::Ribbon(const Plan& plan) {
+Ribbon::Ribbon(const DayPlan& plan) {
     if (plan.break_min > 0) {
         const double half = plan.light_min / 2;
         add("light", {plan.lights_on_min, half});

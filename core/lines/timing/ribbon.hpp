@@ -21,7 +21,7 @@ bool holds(const Window& window, double minute);
 double overlap_min(const Window& a, const Window& b);
 Window rest_of_day(const Window& window);
 
-struct Plan {
+struct DayPlan {
     double lights_on_min = 0.0, light_min = 0.0, break_min = 0.0; // the break splits the light
     Window co2{}, skimmer{}, uv{}, heater{}, cooler{};
     double dose_min = 0.0, feed_min = 0.0; // NaN: none
@@ -53,7 +53,7 @@ struct ClashSpan {
 
 class Ribbon {
   public:
-    explicit Ribbon(const Plan& plan);
+    explicit Ribbon(const DayPlan& plan);
 
     std::span<const Span> spans() const { return {spans_.data(), span_count_}; }
     std::span<const ClashSpan> clashes() const { return {clashes_.data(), clash_count_}; }

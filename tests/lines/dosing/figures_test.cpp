@@ -18,7 +18,7 @@ using Catch::Matchers::WithinRel;
 TEST_CASE("a course tells day by day what is left and what to give") {
     // A full dose every other day, 20 % gone each day, half the water changed every fifth day:
     // tests/oracles/dosing_course.py.
-    const Course::In in{.plan = Plan::full,
+    const Course::In in{.plan = EachDose::full,
                         .net_water = {240},
                         .label_dose = {0.005},
                         .label_litres = {100},
@@ -57,7 +57,7 @@ TEST_CASE("a course tells day by day what is left and what to give") {
 }
 
 TEST_CASE("a course warns of doses that pile up or wash out") {
-    Course::In in{.plan = Plan::full,
+    Course::In in{.plan = EachDose::full,
                   .net_water = {100},
                   .label_dose = {0.001},
                   .label_litres = {10},
@@ -70,7 +70,7 @@ TEST_CASE("a course warns of doses that pile up or wash out") {
     Course::speak(in, *Course::reckon(in), piled);
     REQUIRE(piled.size() == 1);
     CHECK(piled.begin()->level == Level::stop); // five doses that stay
-    in.plan = Plan::top_up;
+    in.plan = EachDose::top_up;
     Remarks quiet;
     Course::speak(in, *Course::reckon(in), quiet);
     CHECK(quiet.size() == 0);

@@ -37,13 +37,13 @@ bool open_at(const Window& window, int minute) {
 } // namespace
 
 TEST_CASE("a quiet day clashes nowhere") {
-    const Plan plan{.lights_on_min = 720,
-                    .light_min = 480,
-                    .co2 = {660, 480},
-                    .skimmer = between(1320, 480),
-                    .heater = {0, 1440},
-                    .dose_min = 600,
-                    .feed_min = 1080};
+    const DayPlan plan{.lights_on_min = 720,
+                       .light_min = 480,
+                       .co2 = {660, 480},
+                       .skimmer = between(1320, 480),
+                       .heater = {0, 1440},
+                       .dose_min = 600,
+                       .feed_min = 1080};
     const Ribbon ribbon(plan);
     CHECK(ribbon.clashes().empty());
     CHECK(minutes_of(ribbon, "light") == 480);
@@ -57,18 +57,18 @@ TEST_CASE("a quiet day clashes nowhere") {
 }
 
 TEST_CASE("each clash is found, and alone") {
-    const Plan quiet{.lights_on_min = 720,
-                     .light_min = 480,
-                     .co2 = {660, 480},
-                     .skimmer = between(1320, 480),
-                     .dose_min = 600,
-                     .feed_min = 1080};
-    const auto alone = [](const Plan& plan, Clash clash) {
+    const DayPlan quiet{.lights_on_min = 720,
+                        .light_min = 480,
+                        .co2 = {660, 480},
+                        .skimmer = between(1320, 480),
+                        .dose_min = 600,
+                        .feed_min = 1080};
+    const auto alone = [](const DayPlan& plan, Clash clash) {
         const Ribbon ribbon(plan);
         CHECK(ribbon.clashes().size() == 1);
         CHECK(ribbon.has(clash));
     };
-    Plan plan = quiet;
+    DayPlan plan = quiet;
     plan.skimmer = between(1080, 1200); // 18:00 to 20:00
     plan.feed_min = 1200;               // just as it stops: no clash
     alone(plan, Clash::co2_and_skimmer);
@@ -104,7 +104,7 @@ TEST_CASE("ribbons agree with a count of every minute") {
         return Window{below(1440), length};
     };
     for (int i = 0; i < 2000; ++i) {
-        Plan plan{.lights_on_min = below(1440), .light_min = 2 * below(600)};
+        DayPlan plan{.lights_on_min = below(1440), .light_min = 2 * below(600)};
         if (below(2) > 0) plan.break_min = below(241);
         plan.co2 = window();
         plan.skimmer = between(below(1440), below(1440));

@@ -90,7 +90,7 @@ export async function copyAll(from: Db, to: Db, expected: number): Promise<boole
 // How the two copies stand to each other. "even": the second is the first's, or behind it. "lost": what the first
 // kept is lost, all of it or the last of it. "apart": each has what the other never had, because the first was
 // begun anew while the second did not answer.
-export interface Standing {
+export interface Comparison {
   how: "even" | "lost" | "apart";
   first: number; // their newest entries
   second: number;
@@ -135,9 +135,9 @@ export class SecondCopy {
     }
   }
 
-  async standing(): Promise<Standing> {
+  async standing(): Promise<Comparison> {
     const [first, second] = await Promise.all([tipOf(this.first()), tipOf(this.second)]);
-    const told = (how: Standing["how"]): Standing => ({ how, first: first.last, second: second.last });
+    const told = (how: Comparison["how"]): Comparison => ({ how, first: first.last, second: second.last });
     if (second.last === 0) return told("even");
     if (first.last === 0) return told("lost");
     const common = Math.min(first.last, second.last);
@@ -155,11 +155,11 @@ export class SecondCopy {
     if (standing.how === "lost") await this.restore(standing);
   }
   // The first becomes what this is.
-  restore({ first }: Standing): Promise<boolean> {
+  restore({ first }: Comparison): Promise<boolean> {
     return copyAll(this.second, this.first(), first);
   }
   // This becomes what the first is.
-  renew({ second }: Standing): Promise<boolean> {
+  renew({ second }: Comparison): Promise<boolean> {
     return copyAll(this.first(), this.second, second);
   }
   // What is sound here, by its keys.
