@@ -84,11 +84,24 @@ def main():
             '    Field{"serial", &Tank::serial, kind::Text{"The serial number", 12}, "Of the glass."}\n'
             '        .in_link(6)\n        .ask({.label = "Serial number"}),\n',
         )
+        put_in(
+            scratch / "core/book/book.hpp",
+            "    std::optional<double> payload_kg{}, gear_kg{}; // tools, and people beside the driver\n",
+            "    std::optional<double> roof_kg{};\n",
+        )
+        put_in(
+            scratch / "core/book/tables.hpp",
+            '        .ask({.label = "Tools, and people beside the driver, {0}", .in = In::mass}),\n',
+            '    Field{"roof_kg", &Carriage::roof_kg, kind::Number{"What the roof bears", 0, 500}}\n'
+            '        .ask({.label = "On the roof, {0}", .in = In::mass}),\n',
+        )
         face = compiled(scratch)
 
         kept = scratch / "kept.json"
-        kept.write_text(json.dumps({"version": 2, "tanks": [{"id": "t1", "name": "Front window", "serial": "A-17"}]}))
-        assert json.loads(run(face, "book", kept))["tanks"][0]["serial"] == "A-17"
+        tanks = [{"id": "t1", "name": "Front window", "serial": "A-17"}]
+        kept.write_text(json.dumps({"version": 2, "tanks": tanks, "round": {"van": {"roof_kg": 60, "vessels": []}}}))
+        whole = json.loads(run(face, "book", kept))
+        assert whole["tanks"][0]["serial"] == "A-17" and whole["round"]["van"]["roof_kg"] == 60
         link = run(face, "handover", "--base", "https://example.org/", kept).strip()
         assert json.loads(run(face, "opened", link, "--json"))["tanks"][0]["serial"] == "A-17"
         schema = json.loads(run(face, "schema"))["$defs"]["tank"]["properties"]
@@ -100,9 +113,16 @@ def main():
             assert "erial" in said, said
 
         run("node", scratch / "web/types.mjs", face)
-        for name, text in (("core/kept.ts", "serial?: string;"), ("core/limits.ts", "serial: 12"), ("screens/forms.ts", 't("Serial number")')):
+        for name, text in (
+            ("core/kept.ts", "serial?: string;"),
+            ("core/limits.ts", "serial: 12"),
+            ("screens/forms.ts", 't("Serial number")'),
+            ("core/kept.ts", "roof_kg?: number;"),
+            ("core/limits.ts", "roof_kg: [0, 500]"),
+            ("screens/forms.ts", 't("On the roof, {0}", mass.symbol)'),
+        ):
             assert text in (scratch / "web/src" / name).read_text(), name
-        print("The field is in files, links, schema, refusals, types, limits and forms.")
+        print("The fields are in files, links, schema, refusals, types, limits and forms.")
     finally:
         shutil.rmtree(scratch)
 

@@ -3,7 +3,7 @@
 //   web/src/core/kept.ts        its types
 //   web/src/core/limits.ts      how long its texts and lists may be, and what its numbers may be
 //   web/src/core/calls.ts       what may be asked of the core
-//   web/src/screens/forms.ts    which texts the screen of a part asks for, and in which words
+//   web/src/screens/forms.ts    what the screen of a part asks for, and in which words
 //
 //   node web/types.mjs TERMINAL [--check]    TERMINAL: the command that was built, build/native/core/wetsleeve
 //
@@ -66,31 +66,35 @@ const limited = Object.entries(defs)
 const given = [...new Set(calls.flatMap(({ gives }) => gives.match(/[A-Z]\w*/g) ?? []))].sort();
 const asked = calls.map(({ name, takes, gives }) => `  ${name}: (${takes.map((each) => `${each.name}: ${each.type}`).join(", ")}) => ${gives};\n`);
 
-const words = (name, text) => (text ? `, ${name}: t(${JSON.stringify(text)})` : "");
-const formed = Object.entries(forms).map(
-  ([id, fields]) => `  ${id}: () => [
-${fields
-  .map(
-    ({
-      name,
-      label,
-      empty,
-      hint,
-      most,
-      rows,
-    }) => `    { name: "${name}"${words("label", label)}${words("empty", empty)}${words("hint", hint)}, most: ${most}, rows: ${rows} },
-`,
-  )
-  .join("")}  ],
-`,
-);
+// The boxes of a form. A number is shown in a unit of the reader's, whose sign stands in its label.
+const boxOf = (id, { name, as, label, empty, hint, in: of }) => {
+  const sign = of && label.includes("{0}") ? `, ${of}.symbol` : "";
+  const limit = as === "text" || as === "rows" ? ["most"] : as === "number" || as === "whole" ? ["range"] : [];
+  const says = [
+    `name: "${name}"`,
+    `as: "${as}"`,
+    `label: t(${JSON.stringify(label)}${sign})`,
+    ...(empty ? [`empty: t(${JSON.stringify(empty)})`] : []),
+    ...(hint ? [`hint: t(${JSON.stringify(hint)})`] : []),
+    ...limit.map((what) => `${what}: limits.${id}.${name}`),
+    ...(of ? [`unit: ${of}`] : []),
+  ];
+  return `    { ${says.join(", ")} },\n`;
+};
+const formed = Object.entries(forms).map(([id, boxes]) => {
+  const units = [...new Set(boxes.map((box) => box.in).filter(Boolean))].sort();
+  const takes = units.length > 0 ? `{ ${units.join(", ")} }: Units` : "";
+  return `  ${id}: (${takes}): Asked[] => [\n${boxes.map((box) => boxOf(id, box)).join("")}  ],\n`;
+});
 
 const files = {
-  "src/screens/forms.ts": `// Which texts the screen of a part asks for. Made by types.mjs: edit core/book/tables.hpp.
+  "src/screens/forms.ts": `// What the screen of a part asks for. Made by types.mjs: edit core/book/tables.hpp.
 import { t } from "../base/words";
+import { limits } from "../core/limits";
+import type { Asked, Units } from "./form";
 
 export const forms = {
-${formed.join("")}} as const;
+${formed.join("")}};
 `,
   "../presets/book.schema.json": schema,
   "src/core/kept.ts": `// What is kept. Made by types.mjs: edit core/book/tables.hpp.

@@ -83,14 +83,24 @@ struct Own {};     // an optional that is kept with what it is in
 struct MaybePart { // an optional that is put aside by itself
     const char* part;
 };
+
+// What a box on a screen can ask for.
+template <class Kind>
+inline constexpr bool is_asked =
+    std::is_same_v<Kind, Text> || std::is_same_v<Kind, Number> || std::is_same_v<Kind, Whole> ||
+    std::is_same_v<Kind, Clock> || std::is_same_v<Kind, Truth>;
 } // namespace kind
 
-// How a text is asked for: its label, what to say where it may not be empty and is, and what its
-// label does not say. In English; the page says them in the reader's language.
+// The reader's unit for a number; the book keeps all in one.
+enum class In : std::uint8_t { as_kept, mass, volume, temperature, hours };
+
+// How a field is asked for: its label ({0}: the unit), what to say where it may not be empty and
+// is, and what its label does not say. In English; the page says them in the reader's language.
 struct Asked {
     const char* label = nullptr; // null: nobody is asked for it by itself
     const char* empty = nullptr;
     const char* hint = nullptr;
+    In in = In::as_kept;
 };
 
 template <class T, class Value, class Kind> struct Field {
@@ -114,7 +124,7 @@ template <class T, class Value, class Kind> struct Field {
         return travels;
     }
     constexpr Field ask(const Asked& words) const {
-        static_assert(std::is_same_v<Kind, kind::Text>, "other kinds have screens of their own");
+        static_assert(kind::is_asked<Kind>, "other kinds have screens of their own");
         Field on_screen = *this;
         on_screen.asked = words;
         return on_screen;
@@ -268,6 +278,7 @@ inline constexpr auto table<Item> = rows( //
           kind::Number{"An amount in stock", 0, kind::unlimited,
                        "An amount in stock cannot be less than nothing."},
           "In stock."}
+        .ask({.label = "In stock"})
         .in_own_link(3),
     Field{"unit", &Item::unit, kind::Text{"A unit", limit::unit}}.in_own_link(4),
     Field{"adds", &Item::adds,
@@ -313,23 +324,31 @@ inline constexpr auto table<Wear> = rows( //
     Field{"fitted", &Wear::fitted, kind::Day{"The day when a part was fitted"}},
     Field{"days", &Wear::days,
           kind::Number{"The days of a part", 1, 7300,
-                       "A cartridge or a membrane is good for 1 to 7,300 days."}},
+                       "A cartridge or a membrane is good for 1 to 7,300 days."}}
+        .ask({.label = "Good for how many days",
+              .hint = "Commonly half a year for a cartridge, three years for a membrane."}),
     Field{"litres", &Wear::litres,
           kind::Number{"The litres of a cartridge", 1, 1e6,
                        "A cartridge is good for 1 to 1,000,000 litres."},
-          "Through a cartridge."},
+          "Through a cartridge."}
+        .ask({.label = "Good for how many litres",
+              .hint = "As its label says. Empty: its age alone tells."}),
     Field{"waste", &Wear::waste,
           kind::Number{"The litres down the drain", 0, 20,
                        "For a litre of RO water 0 to 20 litres go down the drain."},
-          "Litres down the drain, through a cartridge too, for each litre of RO water."},
+          "Litres down the drain, through a cartridge too, for each litre of RO water."}
+        .ask({.label = "Litres of waste for each litre of RO water",
+              .hint = "They go through it as well. The RO water comes from the visits."}),
     Field{"hours", &Wear::hours,
-          kind::Number{"The hours of a lamp", 1, 1e6, "A lamp is good for 1 to 1,000,000 hours."}},
-    Field{
-        "hours_a_day", &Wear::hours_a_day,
-        kind::Number{"The hours a day of a lamp", 0.1, 24, "A lamp burns 0.1 to 24 hours a day."}},
+          kind::Number{"The hours of a lamp", 1, 1e6, "A lamp is good for 1 to 1,000,000 hours."}}
+        .ask({.label = "Good for how many hours"}),
+    Field{"hours_a_day", &Wear::hours_a_day,
+          kind::Number{"The hours a day of a lamp", 0.1, 24, "A lamp burns 0.1 to 24 hours a day."}}
+        .ask({.label = "Hours of light a day"}),
     Field{"months", &Wear::months,
           kind::Number{"The first months of a tank", 0, 60,
-                       "The first months of a tank are 0 to 60."}});
+                       "The first months of a tank are 0 to 60."}}
+        .ask({.label = "Comes out after how many months"}));
 
 template <>
 inline constexpr auto table<Due> = rows(
@@ -339,7 +358,8 @@ inline constexpr auto table<Due> = rows(
     Field{"kind", &Due::kind, kind::Word{Need::may_lack},
           "What visits tell about; a task by the words for it."},
     Field{"day", &Due::day, kind::Day{"A due date"}},
-    Field{"what", &Due::what, kind::Text{"What is due", limit::quantity, Need::needed}},
+    Field{"what", &Due::what, kind::Text{"What is due", limit::quantity, Need::needed}}.ask(
+        {.label = "What is due", .empty = "Please write what is due."}),
     Field{"every_days", &Due::every_days,
           kind::Whole{"The days of an interval", 0, 3660, Need::may_lack,
                       "What is due again must be so after 1 to {1} days."},
@@ -353,21 +373,31 @@ inline constexpr auto table<Due> = rows(
 template <>
 inline constexpr auto table<Carrier> = rows( //
     "vessel", "a vessel",
-    Field{"name", &Carrier::name, kind::Text{"The name of a vessel", limit::name, Need::needed}},
-    Field{"holds_l", &Carrier::holds_l, kind::Number{"What a vessel holds, in litres,", 0.1, 5000}},
+    Field{"name", &Carrier::name, kind::Text{"The name of a vessel", limit::name, Need::needed}}
+        .ask(
+            {.label = "Vessel", .empty = "It needs a name.", .hint = "As “jerrycan” or “barrel”."}),
+    Field{"holds_l", &Carrier::holds_l, kind::Number{"What a vessel holds, in litres,", 0.1, 5000}}
+        .ask({.label = "Holds, {0}", .empty = "How many litres does one hold?", .in = In::volume}),
     Field{"empty_kg", &Carrier::empty_kg,
-          kind::Number{"An empty vessel’s kilograms", 0, limit::stored}},
-    Field{"count", &Carrier::count, kind::Whole{"The number of vessels", 0, 1000, Need::needed}},
+          kind::Number{"An empty vessel’s kilograms", 0, limit::stored}}
+        .ask({.label = "Empty, {0}", .empty = "How much does an empty one weigh?", .in = In::mass}),
+    Field{"count", &Carrier::count, kind::Whole{"The number of vessels", 0, 1000, Need::needed}}
+        .ask({.label = "How many", .empty = "How many are there?"}),
     Field{"lifted", &Carrier::lifted, kind::Truth{},
-          "Full; false: it is filled and emptied where it stands."});
+          "Full; false: it is filled and emptied where it stands."}
+        .ask({.label = "lifted by hand when full"}));
 
 template <>
 inline constexpr auto table<Carriage> = rows( //
     "van", "the van",
     Field{"payload_kg", &Carriage::payload_kg,
-          kind::Number{"The payload in kilograms", 0, limit::stored}},
+          kind::Number{"The payload in kilograms", 0, limit::stored}}
+        .ask({.label = "Payload, {0}",
+              .hint = "What the van may carry, as its papers say.",
+              .in = In::mass}),
     Field{"gear_kg", &Carriage::gear_kg, kind::Number{"The kilograms of tools", 0, limit::stored},
-          "Tools, and people beside the driver."},
+          "Tools, and people beside the driver."}
+        .ask({.label = "Tools, and people beside the driver, {0}", .in = In::mass}),
     Field{"vessels", &Carriage::vessels,
           kind::Parts{"vessel", Need::needed, "The van", "kinds of vessels", limit::vessels}});
 
@@ -375,16 +405,21 @@ template <>
 inline constexpr auto table<Reserve> = rows( //
     "store", "the store",
     Field{"holds_l", &Reserve::holds_l, kind::Number{"The litres in store", 0, limit::stored},
-          "Now, the water in the van counted with it."},
+          "Now, the water in the van counted with it."}
+        .ask({.label = "Holds now, {0}", .in = In::volume}),
     Field{"at", &Reserve::at, kind::Moment{"When the store held this"},
           "When it held that, by the clock on the wall."},
     Field{"capacity_l", &Reserve::capacity_l,
-          kind::Number{"The litres that the store takes", 0, limit::stored}},
+          kind::Number{"The litres that the store takes", 0, limit::stored}}
+        .ask({.label = "Holds at most, {0}", .in = In::volume}),
     Field{"output_l_h", &Reserve::output_l_h, kind::Number{"The litres an hour", 0, limit::stored},
-          "What the membrane makes, at rated_at_c."},
-    Field{"rated_at_c", &Reserve::rated_at_c, kind::Number{"The membrane’s temperature", 1, 45}},
+          "What the membrane makes, at rated_at_c."}
+        .ask({.label = "The membrane makes, {0} in an hour", .in = In::volume}),
+    Field{"rated_at_c", &Reserve::rated_at_c, kind::Number{"The membrane’s temperature", 1, 45}}
+        .ask({.label = "Rated at, {0}", .in = In::temperature}),
     Field{"feed_c", &Reserve::feed_c, kind::Number{"The tap water’s temperature", 1, 45},
-          "The tap water's temperature."},
+          "The tap water's temperature."}
+        .ask({.label = "Tap water now, {0}", .in = In::temperature}),
     Field{"owed_l", &Reserve::owed_l,
           kind::Number{"The litres used beyond the store", 0, limit::stored},
           "What was used beyond what it held, which is then 0."});
@@ -392,22 +427,31 @@ inline constexpr auto table<Reserve> = rows( //
 template <>
 inline constexpr auto table<Lift> = rows( //
     "lift", "the limit for a lift",
-    Field{"most_kg", &Lift::most_kg, kind::Number{"The kilograms for one lift", 0, limit::stored}},
+    Field{"most_kg", &Lift::most_kg, kind::Number{"The kilograms for one lift", 0, limit::stored}}
+        .ask({.label = "At most, {0}", .hint = "Empty: the usual limit.", .in = In::mass}),
     Field{"standard", &Lift::standard, kind::Text{"The limit’s standard", limit::name},
-          "Whose limit it is."});
+          "Whose limit it is."}
+        .ask({.label = "By which standard"}));
 
 template <>
 inline constexpr auto table<Customs> = rows( //
-    "usual", "what is usual", Field{"leave", &Customs::leave, kind::Clock{"The time to leave"}},
+    "usual", "what is usual",
+    Field{"leave", &Customs::leave, kind::Clock{"The time to leave"}}.ask({.label = "Leave at"}),
     Field{"travel_min", &Customs::travel_min,
-          kind::Number{"The minutes between stops", 0, limit::stored}},
-    Field{"work_min", &Customs::work_min, kind::Number{"The minutes at a stop", 0, limit::stored}},
-    Field{"back_min", &Customs::back_min, kind::Number{"The minutes to go back", 0, limit::stored}},
-    Field{"day_min", &Customs::day_min, kind::Number{"The minutes of a day", 0, limit::stored}},
+          kind::Number{"The minutes between stops", 0, limit::stored}}
+        .ask({.label = "To each stop, min"}),
+    Field{"work_min", &Customs::work_min, kind::Number{"The minutes at a stop", 0, limit::stored}}
+        .ask({.label = "Work at each stop, min"}),
+    Field{"back_min", &Customs::back_min, kind::Number{"The minutes to go back", 0, limit::stored}}
+        .ask({.label = "Back and fill again, min"}),
+    Field{"day_min", &Customs::day_min, kind::Number{"The minutes of a day", 0, limit::stored}}.ask(
+        {.label = "Longest day, h", .in = In::hours}),
     Field{"drain_l_min", &Customs::drain_l_min,
-          kind::Number{"The litres drained in a minute", 0.1, limit::stored}},
+          kind::Number{"The litres drained in a minute", 0.1, limit::stored}}
+        .ask({.label = "Draining, {0} in a minute", .in = In::volume}),
     Field{"fill_l_min", &Customs::fill_l_min,
-          kind::Number{"The litres filled in a minute", 0.1, limit::stored}});
+          kind::Number{"The litres filled in a minute", 0.1, limit::stored}}
+        .ask({.label = "Filling, {0} in a minute", .in = In::volume}));
 
 template <>
 inline constexpr auto table<PlannedStop> =

@@ -303,10 +303,35 @@ class Schema {
     Json to_;
 };
 
+// How a box asks for what a field holds.
+void write_as(json::Writer& to, const kind::Text& of) {
+    json::field(to, "as", of.rows == Rows::many ? "rows" : "text");
+}
+void write_as(json::Writer& to, const kind::Number&) { json::field(to, "as", "number"); }
+void write_as(json::Writer& to, const kind::Whole&) { json::field(to, "as", "whole"); }
+void write_as(json::Writer& to, const kind::Clock&) { json::field(to, "as", "clock"); }
+void write_as(json::Writer& to, const kind::Truth&) { json::field(to, "as", "tick"); }
+
+const char* unit_name(In in) {
+    switch (in) {
+    case In::as_kept:
+        break;
+    case In::mass:
+        return "mass";
+    case In::volume:
+        return "volume";
+    case In::temperature:
+        return "temperature";
+    case In::hours:
+        return "hours";
+    }
+    return "";
+}
+
 template <Kept T> void write_form(json::Writer& to) {
     bool begun = false;
     each_field<T>([&](const auto& field) {
-        if constexpr (std::is_same_v<std::decay_t<decltype(field.kind)>, kind::Text>) {
+        if constexpr (kind::is_asked<std::decay_t<decltype(field.kind)>>) {
             if (field.asked.label == nullptr) return;
             if (!begun) {
                 json::key(to, table<T>.name);
@@ -316,13 +341,11 @@ template <Kept T> void write_form(json::Writer& to) {
             const auto words = [](const char* text) { return text == nullptr ? "" : text; };
             to.StartObject();
             json::field(to, "name", field.name);
+            write_as(to, field.kind);
             json::field(to, "label", field.asked.label);
             json::field(to, "empty", words(field.asked.empty));
             json::field(to, "hint", words(field.asked.hint));
-            json::key(to, "most");
-            to.Uint64(field.kind.most);
-            json::key(to, "rows");
-            to.Bool(field.kind.rows == Rows::many);
+            json::field(to, "in", unit_name(field.asked.in));
             to.EndObject();
         }
     });
@@ -343,7 +366,9 @@ std::string book_schema() {
 }
 
 std::string forms_json() {
-    return json::written([&](json::Writer& to) { write_forms<Tank, Item, Due, Carrier>(to); });
+    return json::written([&](json::Writer& to) {
+        write_forms<Tank, Item, Due, Wear, Carriage, Carrier, Reserve, Lift, Customs>(to);
+    });
 }
 
 } // namespace wetsleeve::record

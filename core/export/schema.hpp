@@ -9,10 +9,10 @@ namespace wetsleeve::record {
 // schema cannot: ids that are there twice, days that no month has, halves of characters.
 std::string book_schema();
 
-// The texts that the screen of a part asks for, in the order of its rows, for whoever makes the
-// page's forms of them:
-// { "tank": [ {"name": "name", "label": "Name", "empty": "A tank needs a name.", "hint": "",
-//              "most": 80, "rows": false} … ] … }
+// What the screen of a part asks for, in the order of its rows, for whoever makes the page's forms
+// of them; "as": text, rows, number, whole, clock, tick; "in": whose unit a number has on screen.
+// { "tank": [ {"name": "name", "as": "text", "label": "Name", "empty": "A tank needs a name.",
+//              "hint": "", "in": ""} … ] … }
 std::string forms_json();
 
 } // namespace wetsleeve::record

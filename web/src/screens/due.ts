@@ -6,26 +6,10 @@ import type { Due, Wear, Wears } from "../book/records";
 import { plus, today } from "../base/days";
 import { el, show } from "../base/dom";
 import { t } from "../base/words";
-import { measured, type Measured } from "./measured";
-import {
-  attempt,
-  button,
-  buttons,
-  choice,
-  complain,
-  day,
-  dayOf,
-  field,
-  keyed,
-  lists,
-  renew,
-  rowButton,
-  saveAs,
-  sideButton,
-  text,
-  textOf,
-  undoable,
-} from "./parts";
+import { formOf } from "./form";
+import { forms } from "./forms";
+import { measured } from "./measured";
+import { attempt, button, buttons, choice, complain, day, dayOf, field, keyed, lists, renew, rowButton, saveAs, sideButton, undoable } from "./parts";
 import { tankHere, type Kit } from "./kit";
 import type { Screen } from "./stack";
 import { formatBack, formatDays, formatDay, fromNow, isLate, formatNumber } from "./format";
@@ -143,7 +127,16 @@ function nameOf({ book }: Kit, { tank }: Pick<DueItem, "tank">): string | undefi
   return book.tanks.find(({ id }) => id === tank)?.name;
 }
 
-// What tells when it is due, with what each kind asks for.
+// The numbers that each kind of part asks for.
+const asks: Record<Wears, { needs: readonly (keyof Wear)[]; may?: readonly (keyof Wear)[] }> = {
+  cartridge: { needs: ["days"], may: ["litres", "waste"] },
+  membrane: { needs: ["days"] },
+  lamp: { needs: ["hours", "hours_a_day"] },
+  skimmer: { needs: ["months"] },
+};
+const usesOf = (kind: Wears): string[] => [...asks[kind].needs, ...(asks[kind].may ?? [])];
+
+// What tells when it is due.
 function wearFields(kit: Kit, due: Due | undefined, what: HTMLInputElement) {
   const wear = due?.wear;
   const kind = choice<Wears | "date">(
@@ -157,27 +150,9 @@ function wearFields(kit: Kit, due: Due | undefined, what: HTMLInputElement) {
     wear?.kind ?? "date",
   );
   const fitted = day(wear?.fitted ?? today());
-  const days = measured(kit, wear?.days, limits.wear.days);
-  const litres = measured(kit, wear?.litres, limits.wear.litres);
-  const waste = measured(kit, wear?.waste, limits.wear.waste);
-  const hours = measured(kit, wear?.hours, limits.wear.hours);
-  const hoursADay = measured(kit, wear?.hours_a_day, limits.wear.hours_a_day);
-  const months = measured(kit, wear?.months, limits.wear.months);
-  const boxes: [Wears[], HTMLElement][] = [
-    [["cartridge", "membrane", "lamp", "skimmer"], field(t("Fitted on"), fitted)],
-    [
-      ["cartridge", "membrane"],
-      field(t("Good for how many days"), days.input, t("Commonly half a year for a cartridge, three years for a membrane.")),
-    ],
-    [["cartridge"], field(t("Good for how many litres"), litres.input, t("As its label says. Empty: its age alone tells."))],
-    [
-      ["cartridge"],
-      field(t("Litres of waste for each litre of RO water"), waste.input, t("They go through it as well. The RO water comes from the visits.")),
-    ],
-    [["lamp"], field(t("Good for how many hours"), hours.input)],
-    [["lamp"], field(t("Hours of light a day"), hoursADay.input)],
-    [["skimmer"], field(t("Comes out after how many months"), months.input)],
-  ];
+  const form = formOf(kit, forms.wear(), wear ?? {});
+  const fittedBox = field(t("Fitted on"), fitted);
+  const numbers = forms.wear().map(({ name }): [string, HTMLElement] => [name, form.boxes(name)[0]!]);
   const names: Record<Wears, string> = {
     cartridge: t("change the cartridge"),
     membrane: t("change the membrane"),
@@ -187,31 +162,19 @@ function wearFields(kit: Kit, due: Due | undefined, what: HTMLInputElement) {
   return {
     kind,
     box: field(t("What tells when"), kind),
-    boxes: boxes.map(([, box]) => box),
+    boxes: [fittedBox, ...numbers.map(([, box]) => box)],
     shownAt: (chosen: Wears | "date") => {
-      for (const [kinds, box] of boxes) show(box, chosen !== "date" && kinds.includes(chosen));
+      show(fittedBox, chosen !== "date");
+      for (const [name, box] of numbers) show(box, chosen !== "date" && usesOf(chosen).includes(name));
       if (chosen !== "date" && (!what.value || Object.values(names).includes(what.value))) what.value = names[chosen];
     },
     read: (): Wear | undefined => {
       if (kind.value === "date") return undefined;
       const chosen = kind.value as Wears;
-      const given: Wear = { ...(wear?.kind === chosen ? wear : {}), kind: chosen, fitted: dayOf(fitted) };
-      const take = (name: "days" | "litres" | "waste" | "hours" | "hours_a_day" | "months", { input, read }: Measured, needed = true) => {
-        const value = read();
-        if (needed && value === undefined) complain(input, t("Please write a number, as {0}.", formatNumber(12.5, kit.slip)));
-        if (value === undefined) delete given[name];
-        else given[name] = value;
-      };
-      if (chosen === "cartridge" || chosen === "membrane") take("days", days);
-      if (chosen === "cartridge") {
-        take("litres", litres, false);
-        take("waste", waste, false);
-      }
-      if (chosen === "lamp") {
-        take("hours", hours);
-        take("hours_a_day", hoursADay);
-      }
-      if (chosen === "skimmer") take("months", months);
+      const own = Object.entries(wear?.kind === chosen ? wear : {}).filter(([name]) => !usesOf(chosen).includes(name));
+      const given = { ...Object.fromEntries(own), kind: chosen, fitted: dayOf(fitted), ...form.read(...usesOf(chosen)) };
+      for (const name of asks[chosen].needs)
+        if (!(name in given)) complain(form.input(name), t("Please write a number, as {0}.", formatNumber(12.5, kit.slip)));
       return given;
     },
   };
@@ -219,7 +182,8 @@ function wearFields(kit: Kit, due: Due | undefined, what: HTMLInputElement) {
 
 function dateScreen(kit: Kit, due?: Due, tank?: string): Screen {
   const { book, stack } = kit;
-  const what = text(due?.what ?? "", limits.due.what);
+  const form = formOf(kit, forms.due(), due ?? {});
+  const what = form.input("what");
   const when = day(due?.day ?? plus(today(), 7));
   const where = choice([["", t("not at a tank")], ...book.tanks.map(({ id, name }): [string, string] => [id, name])], due?.tank ?? tank ?? "");
   const often = measured(kit, due?.every_days, [1, mostDays], {
@@ -263,9 +227,9 @@ function dateScreen(kit: Kit, due?: Due, tank?: string): Screen {
 
   const read = (): Omit<Due, "id"> => {
     const { tank: _t, every_days: _e, id: _i, wear: _w, kind: _k, counted_from: _c, ...rest } = due ?? ({} as Partial<Due>);
-    const words = textOf(what, t("Please write what is due."));
+    const words = form.read();
     const wear = wears.read();
-    const given: Omit<Due, "id"> = { ...rest, what: words, day: wear ? wear.fitted : dayOf(when) };
+    const given: Omit<Due, "id"> = { what: "", ...rest, ...words, day: wear ? wear.fitted : dayOf(when) };
     if (where.value && where.value !== due?.tank && !book.tanks.some(({ id }) => id === where.value))
       complain(where, t("This tank was removed meanwhile: choose another."));
     if (where.value) given.tank = where.value;
@@ -288,12 +252,13 @@ function dateScreen(kit: Kit, due?: Due, tank?: string): Screen {
     body: [
       wears.box,
       ofBox,
-      field(t("What is due"), what),
+      ...form.boxes("what"),
       whenBox,
       ...wears.boxes,
       field(t("Tank"), where),
       oftenBox,
       fromBox,
+      ...form.others(),
       ...(remove ? [buttons(remove)] : []),
     ],
     submit: {

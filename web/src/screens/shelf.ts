@@ -61,21 +61,18 @@ export function shelfScreen(kit: Kit): Screen {
 
 export function itemScreen(kit: Kit, item?: Item): Screen {
   const { book, stack } = kit;
-  const form = formOf(forms.item(), item ?? {});
+  const form = formOf(kit, forms.item(), item ?? {});
   const kind = choice(
     kinds().map(({ kind, one }): [ItemKind, string] => [kind, one]),
     item?.kind ?? "bottle",
   );
-  const amount = measured(kit, item?.amount, limits.item.amount);
   const unit = text(item?.unit ?? "", limits.item.unit, { autocapitalize: "none" });
 
   const adds = addsFields(kit, item?.adds ?? []);
 
   const read = (): Omit<Item, "id"> => {
-    const { amount: _a, unit: _u, adds: _d, id: _i, ...rest } = form.onto(item ?? ({} as Partial<Item>));
+    const { unit: _u, adds: _d, id: _i, ...rest } = form.onto(item ?? ({} as Partial<Item>));
     const given: Omit<Item, "id"> = { name: "", ...rest, kind: kind.value as ItemKind };
-    const stock = amount.read();
-    if (stock !== undefined) given.amount = stock;
     const inUnit = textOf(unit);
     if (inUnit) given.unit = inUnit;
     const holds = adds.read();
@@ -95,8 +92,9 @@ export function itemScreen(kit: Kit, item?: Item): Screen {
     body: [
       ...form.boxes("name"),
       field(t("Kind"), kind),
-      ...form.others("name"),
-      together(field(t("In stock"), amount.input), field(t("Unit"), unit)),
+      ...form.boxes("strength"),
+      together(...form.boxes("amount"), field(t("Unit"), unit)),
+      ...form.others(),
       adds.element,
       ...(remove ? [buttons(remove)] : []),
     ],

@@ -13,7 +13,7 @@ import type { Screen } from "./stack";
 export function tankScreen(kit: Kit, id: string): Screen {
   const { book, stack } = kit;
   const first = tankHere(kit, id);
-  const form = formHere(first);
+  const form = formHere(kit, first);
   const ways = el("div", { class: "buttons" });
 
   const draw = () => {
@@ -88,14 +88,14 @@ async function copy(kit: Kit, tank: Tank): Promise<void> {
   const over = kit.stack.all;
   const { tanks } = await kit.book.whole([tank.id]);
   const { locked: _, open: __, ...slip } = (tanks[0]?.slip ?? {}) as Record<string, unknown>;
-  const texts = formOf(forms.tank(), tank).read();
+  const texts = formOf(kit, forms.tank(), tank).read();
   const short = [...t("Copy of {0}", tank.name)].slice(0, limits.tank.name).join("");
   const made = await kit.book.addTank({ ...texts, name: short }, tanks[0]?.slip && slip);
   await openTank(kit, made, over);
 }
 
 export function newTankScreen(kit: Kit): Screen {
-  const form = formHere({ name: "" });
+  const form = formHere(kit, { name: "" });
   return {
     title: t("New tank"),
     body: form.others(),
@@ -110,7 +110,7 @@ export function newTankScreen(kit: Kit): Screen {
 }
 
 // The shop's note to a customer is the shop's to change.
-const formHere = (tank: Omit<Tank, "id">) => formOf(forms.tank(), tank, tank.handed_over ? ["customer_note"] : []);
+const formHere = (kit: Kit, tank: Omit<Tank, "id">) => formOf(kit, forms.tank(), tank, tank.handed_over ? ["customer_note"] : []);
 
 // Somebody else's words: always text, never a link.
 function fromOf({ handed_over: by, customer_note: note }: Tank): HTMLElement[] {
