@@ -5,6 +5,7 @@
 #include "core/book/stock.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <iterator>
 #include <utility>
 
@@ -15,7 +16,7 @@ using json::Writer;
 
 namespace {
 
-constexpr const char* acts[] = {"add", "set", "visit", "remove", "put"};
+constexpr const char* acts[] = {"add", "set", "bring", "visit", "remove", "put"};
 constexpr const char* not_a_change = "What is to be changed was not told as it must be.";
 
 std::string id_in(std::string_view key) { return std::string(key.substr(key.find('/') + 1)); }
@@ -153,6 +154,33 @@ std::string set(const Step& step, Records& records, const Stamp& at, const Style
     return problem.empty() ? put_checked(records, step.key, changed, at) : problem;
 }
 
+// With the amount of the item, and what is owed of it.
+std::string put_stock(const Item& item, Records& records, const Stamp& at) {
+    const std::string key = key::of(key::item, item.id);
+    const std::string amount = json::written([&](Writer& to) {
+        to.StartObject();
+        json::field(to, "amount", *item.amount);
+        json::key(to, "owed");
+        if (item.owed.has_value()) to.Double(*item.owed);
+        else to.Null();
+        to.EndObject();
+    });
+    std::string changed;
+    std::string problem = with_fields(*records.find(key), amount, changed);
+    return problem.empty() ? put_checked(records, key, changed, at) : problem;
+}
+
+std::string bring(const Step& step, Records& records, const Stamp& at, const Style& style) {
+    if (key::part(step.key) != Part::item || !(step.amount > 0)) return not_a_change;
+    const std::string* text = records.find(step.key);
+    auto item = text == nullptr ? Item{} : read_part<Item>(*text);
+    if (!item.amount.has_value()) return not_as_it_was(style);
+    const double left = stock_left(stock(item), -step.amount);
+    if (!std::isfinite(left)) return not_a_change;
+    set_stock(item, left);
+    return put_stock(item, records, at);
+}
+
 std::string add_visit(const Step& step, Records& records, const Stamp& at, const Style& style) {
     const std::string text = step.text.value_or("");
     std::string problem = part_problem(Part::visit, text);
@@ -172,21 +200,8 @@ std::string add_visit(const Step& step, Records& records, const Stamp& at, const
     records.each(key::item, [&](const std::string&, const std::string& each) {
         book.shelf.push_back(read_part<Item>(each));
     });
-    for (const Item& item : shelf_after(book, visit)) {
-        const std::string key = key::of(key::item, item.id);
-        const std::string amount = json::written([&](Writer& to) {
-            to.StartObject();
-            json::field(to, "amount", *item.amount);
-            json::key(to, "owed");
-            if (item.owed.has_value()) to.Double(*item.owed);
-            else to.Null();
-            to.EndObject();
-        });
-        std::string changed;
-        problem = with_fields(*records.find(key), amount, changed);
-        if (problem.empty()) problem = put_checked(records, key, changed, at);
-        if (!problem.empty()) return problem;
-    }
+    for (const Item& item : shelf_after(book, visit))
+        if (problem = put_stock(item, records, at); !problem.empty()) return problem;
     if (const std::string* kept = records.find(key::round); kept != nullptr) {
         const auto round = read_part<Rounds>(*kept);
         const Rounds after = round_after(round, visit, ro_used(book, visit), step.now);
@@ -245,6 +260,8 @@ std::string take(const Step& step, Records& records, const Stamp& at, const Styl
         return add(step, records, at, style);
     case Do::set:
         return set(step, records, at, style);
+    case Do::bring:
+        return bring(step, records, at, style);
     case Do::visit:
         return add_visit(step, records, at, style);
     case Do::remove:
@@ -282,36 +299,14 @@ bool read_step(const Value& from, Step& step) {
         step.text = as_json(*fields);
     if (const Value* text = json::find(from, "text"); text != nullptr && text->IsString())
         step.text = json::view(*text);
+    if (const Value* amount = json::find(from, "amount"); amount != nullptr && amount->IsNumber())
+        step.amount = amount->GetDouble();
     if (const Value* with = json::find(from, "with"); with != nullptr && with->IsArray())
         for (const Value& each : with->GetArray())
             if (each.IsString()) step.with.emplace_back(json::view(each));
     if (const Value* stays = json::find(from, "stays"); stays != nullptr && stays->IsBool())
         step.stays = stays->GetBool();
     return !step.key.empty();
-}
-void write_step(Writer& to, const Step& step) {
-    to.StartObject();
-    json::field(to, "do", acts[static_cast<std::size_t>(step.act)]);
-    json::field(to, "key", step.key);
-    if (step.act == Do::set) {
-        const std::string fields = step.text.value_or("{}");
-        json::key(to, "fields");
-        to.RawValue(fields.data(), fields.size(), rapidjson::kObjectType);
-    } else if (step.text.has_value()) {
-        json::field(to, "text", *step.text);
-    }
-    unless_empty(to, "now", step.now);
-    if (!step.with.empty()) {
-        json::key(to, "with");
-        to.StartArray();
-        for (const std::string& each : step.with) json::text(to, each);
-        to.EndArray();
-    }
-    if (step.stays) {
-        json::key(to, "stays");
-        to.Bool(true);
-    }
-    to.EndObject();
 }
 
 } // namespace
@@ -356,22 +351,6 @@ std::string read_change(const Value& from, Change& change) {
     }
     change = std::move(found);
     return {};
-}
-
-void write_change(Writer& to, const Change& change) {
-    to.StartObject();
-    json::key(to, "at");
-    write_stamp(to, change.at);
-    if (change.back.has_value()) {
-        json::key(to, "back");
-        write_stamp(to, *change.back);
-    } else {
-        json::key(to, "steps");
-        to.StartArray();
-        for (const Step& step : change.steps) write_step(to, step);
-        to.EndArray();
-    }
-    to.EndObject();
 }
 
 } // namespace wetsleeve::record

@@ -6,6 +6,7 @@
 //       { "do": "add",    "key": "tank/t1", "text": "{…}" },   a tank, a thing or a due date
 //       { "do": "set",    "key": "tank/t1", "fields": {"name": "Front window", "note": null} },
 //                                                              a JSON Merge Patch (RFC 7396)
+//       { "do": "bring",  "key": "item/b1", "amount": 500 },     on top of its stock, in its unit
 //       { "do": "visit",  "key": "visit/t1/000000000057-0", "text": "{…}",
 //                         "now": "2026-05-04T10:20" },
 //       { "do": "remove", "key": "tank/t1", "with": ["visit/t1/000000000003-0"] },
@@ -34,12 +35,13 @@
 
 namespace wetsleeve::record {
 
-enum class Do : std::uint8_t { add, set, visit, remove, put };
+enum class Do : std::uint8_t { add, set, bring, visit, remove, put };
 
 struct Step {
     Do act = Do::put;
     std::string key{};
     std::optional<std::string> text{}; // of "set" the patch
+    double amount = 0;                 // of "bring"
     std::string now{};                 // of "visit": the moment by the clock on the wall
     std::vector<std::string> with{};   // of "remove"
     bool stays = false;
@@ -56,18 +58,18 @@ struct Change {
 // A sentence when a step cannot be taken on what is there, and no record is changed; or "", and
 // `before` has the records that are changed, as they were. `staying`: only the steps that stay.
 //
-// A visit takes what was dosed off the shelf and its RO water out of the store, marks its stop of
-// the day as done, and names only a visit that is there as the one it corrects. A tank goes with
-// its slip, due dates and visits, but not with a visit that the step does not name. An order names
-// the tanks that there are.
+// What is brought comes on top of a stock that is known: whoever counts it or takes of it
+// meanwhile, it is the sum. A visit takes what was dosed off the shelf and its RO water out of the
+// store, marks its stop of the day as done, and names only a visit that is there as the one it
+// corrects. A tank goes with its slip, due dates and visits, but not with a visit that the step
+// does not name. An order names the tanks that there are.
 std::string apply(const Change& change, Records& records, std::vector<Record>& before,
                   const Style& style, bool staying = false);
 void put_back(const std::vector<Record>& before, Records& records);
 // Why a tank of this id cannot go.
 std::string kept_by_visits(const std::string& tank, const Records& records, const Style& style);
 
-// Both as above. On failure the sentence says so, and `change` is as before.
+// As above. On failure the sentence says so, and `change` is as before.
 std::string read_change(const json::Value& from, Change& change);
-void write_change(json::Writer& to, const Change& change);
 
 } // namespace wetsleeve::record

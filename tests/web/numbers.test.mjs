@@ -1,5 +1,5 @@
 // Every field for a number on every screen reads what a slip's field reads, and refuses it in the same words.
-import { expect, open, test } from "./harness.mjs";
+import { entire, expect, open, test } from "./harness.mjs";
 import { day, shop } from "./trial_book.mjs";
 import { afresh, screen } from "./ways.mjs";
 
@@ -76,7 +76,7 @@ const screens = {
       "How much": "visits.at(-1).entries.find(({ words }) => words === 'x').value",
     },
   ],
-  "a thing of the shelf": [["shelf", "[data-key=b1]"], { "In stock": "shelf[0].amount", mg: "shelf[0].adds[0].mg" }],
+  "a thing of the shelf": [["shelf", "[data-key=b1]"], { "In stock": "shelf[0].amount", "Bought since": "brought", mg: "shelf[0].adds[0].mg" }],
   "a date": [["due", "[data-key='other d1']"], { "Again after how many days": "due[0].every_days" }],
   "a cartridge": [
     ["due", "[data-key='cartridge cartridge']"],
@@ -175,14 +175,14 @@ const typed = async (page, steps, label, texts, at) =>
           results.push(
             screen.isConnected
               ? { said: document.getElementById(field.getAttribute("aria-describedby").split(" ")[0]).textContent }
-              : { kept: trial.all },
+              : { kept: JSON.stringify(trial.all) },
           );
         }
         return results;
       },
       [steps, label, texts],
     )
-  ).map(({ said, kept }) => (said ? { said } : { kept: new Function("all", `return all.${at}`)(kept) }));
+  ).map(({ said, kept }) => (said ? { said } : { kept: new Function("all", `return all.${at}`)(JSON.parse(kept)) }));
 
 for (const decimal of [".", ","])
   for (const [where, [steps, fields]] of Object.entries(screens))
@@ -233,7 +233,7 @@ test("a number that nobody touches keeps all its places", async ({ page, site })
     await go(page, where);
     await screen(page).locator("button[type=submit]").click();
     await expect.poll(() => page.evaluate(() => trial.calls.length)).toBe(1);
-    const [was, is] = [structuredClone(all), await page.evaluate(() => trial.all)];
+    const [was, is] = [structuredClone(all), await entire(page, () => trial.all)];
     for (const each of [was, is]) {
       delete each.round.store.at; // when it was looked at
       delete each.due.find(({ id }) => id === "lamp").day; // reckoned

@@ -1,6 +1,6 @@
 // The screens for tanks, visits, shelf, due dates, hand-overs and files, on a book in memory.
 import { readFile } from "node:fs/promises";
-import { chromium, expect, face, languages, launch, named, open, phone, speak, tabTo, test, type, value } from "./harness.mjs";
+import { chromium, entire, expect, face, languages, launch, named, open, phone, speak, tabTo, test, type, value } from "./harness.mjs";
 import { axeFinds, flaws } from "./flaws.mjs";
 import { day, many, shop, supplies } from "./trial_book.mjs";
 import { walk } from "./walk.mjs";
@@ -14,7 +14,7 @@ const button = (page, name) => screen(page).getByRole("button", { name, exact: t
 const field = (page, name) => screen(page).getByLabel(name, { exact: true });
 const title = (page) => screen(page).locator("h2");
 const submit = (page) => screen(page).locator("button[type=submit]");
-const book = (page) => page.evaluate(() => trial.all);
+const book = (page) => entire(page, () => trial.all);
 const calls = (page) => page.evaluate(() => trial.calls);
 const bars = (page) => page.locator("#bars");
 
@@ -311,6 +311,14 @@ test("the shelf: by kinds, added, changed, taken off, brought back", async ({ pa
     strength: "2 g in 10 L: GH +1 °d",
     unit: "kg",
   });
+  // What was bought comes on top of what is there; of what was never counted that is asked first.
+  await screen(page).locator(".row", { hasText: "mineral salt D" }).tap();
+  await field(page, "Bought since").fill("2");
+  await submit(page).tap();
+  await expect(screen(page).getByText("How much is in stock without it?")).toBeVisible();
+  await field(page, "In stock").fill("0.5");
+  await submit(page).tap();
+  expect((await book(page)).shelf.find(({ id }) => id === "b3").amount).toBe(2.5);
   await screen(page).locator(".row", { hasText: "syringe" }).tap();
   await button(page, "Take it off the shelf").tap();
   await expect(screen(page).locator("h3")).toHaveText(["Bottles", "Salts", "Stones"]);

@@ -64,6 +64,30 @@ test.describe("two tabs @kept", () => {
     expect(await stock(other)).toEqual([500]);
   });
 
+  test("what is brought comes on top of what others took while its screen was open", async () => {
+    const { id } = await book(one, "addItem", { name: "A", kind: "bottle", amount: 500, unit: "mL" });
+    await expect.poll(() => stock(other)).toEqual([500]);
+    await one.evaluate(
+      (item) =>
+        wetsleeveTest.openScreens.open(
+          "item",
+          wetsleeveTest.book.shelf.find((each) => each.id === item),
+        ),
+      id,
+    );
+    await dose(other, 100);
+    await expect.poll(() => stock(one)).toEqual([400]);
+    const screen = one.locator(".screen:visible");
+    await expect(screen.getByLabel("In stock")).toHaveValue("500"); // as it was shown
+    await screen.getByLabel("Bought since").fill("250");
+    await screen.getByRole("button", { name: "Save", exact: true }).click();
+    await expect.poll(() => stock(other)).toEqual([650]);
+    await dose(other, 50);
+    await expect.poll(() => stock(one)).toEqual([600]);
+    await one.locator("#bars").getByRole("button", { name: "Undo" }).click();
+    await expect.poll(() => stock(other)).toEqual([350]);
+  });
+
   test("a visit that was corrected since is not undone, and the book stays sound", async () => {
     const id = await dose(one, 10);
     await expect.poll(() => other.evaluate(() => wetsleeveTest.book.visits(wetsleeveTest.book.open).then((all) => all.length))).toBe(1);

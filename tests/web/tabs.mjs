@@ -1,6 +1,6 @@
 // Several tabs of one browser, worked at random, beside a model of what each act promised once it was acknowledged.
 // An act may be refused with a sentence; then it must have left no trace.
-import { expect, maker, open, ready, saved } from "./harness.mjs";
+import { entire, expect, maker, open, ready, saved } from "./harness.mjs";
 
 const checkEvery = 50;
 
@@ -23,7 +23,7 @@ function armTab() {
     addItem: ([name, amount]) => book.addItem({ name, kind: "bottle", amount, unit: "mL" }),
     bring: async ([id, more]) => {
       const item = there("shelf", id);
-      return item ? undoable(await book.changeItem({ ...item, amount: item.amount + more })) : { absent: true };
+      return item ? undoable(await book.changeItem(item, more)) : { absent: true };
     },
     removeItem: async ([id]) => (there("shelf", id) ? undoable(await book.removeItem(id)) : { absent: true }),
     addDue: ([what, tank]) =>
@@ -205,17 +205,17 @@ function choose(model, dice, all, tab, n) {
       keys: [],
       done: ({ id }) => (model.items.set(id, { name: `Bottle n${n}`, stock: 1000 }), { keys: [`item/${id}`] }),
     }),
-    // The form holds the whole amount: whoever fills it in sees what is in stock. So the tabs are in step first.
     bring: () => {
       const id = anyItem();
       if (!id) return undefined;
       return {
-        alone: true,
         args: [id, 100],
-        keys: [`item/${id}`],
+        keys: [],
+        shares: [`item/${id}`],
         done: () => {
-          model.items.get(id).stock += 100;
-          return { keys: [`item/${id}`], composed: true, undone: () => (model.items.get(id).stock -= 100) };
+          const item = model.items.get(id);
+          item.stock += 100;
+          return { keys: [], also: [`item/${id}`], composed: true, undone: () => (item.stock -= 100) };
         },
       };
     },
@@ -394,7 +394,7 @@ const byId = (list) => [...(list ?? [])].sort((a, b) => (a.id < b.id ? -1 : 1));
 // Every tab shows what is stored; what is stored is what was acknowledged, and holds together.
 async function check(pages, model, where) {
   for (const page of pages) await saved(page);
-  const records = new Map(await pages[0].evaluate(() => stored()));
+  const records = new Map(await entire(pages[0], () => stored()));
   const of = (kind) => [...records].filter(([key]) => key.startsWith(`${kind}/`));
   const tanks = of("tank").map(([, tank]) => tank);
   const items = of("item").map(([, item]) => item);
@@ -410,7 +410,7 @@ async function check(pages, model, where) {
     `${where}: the order names tanks that are not there`,
   ).toEqual([]);
   expect(new Set(order).size, `${where}: the order names no tank twice`).toBe(order.length);
-  const asFirst = (await pages[0].evaluate(() => shown())).lists.tanks.map(({ id }) => id);
+  const asFirst = (await entire(pages[0], () => shown())).lists.tanks.map(({ id }) => id);
   const ground = (what, list) =>
     expect(
       list.filter((tank) => !ids.has(tank)),
@@ -464,7 +464,7 @@ async function check(pages, model, where) {
   // Every tab shows it, and soon.
   for (const [i, page] of pages.entries())
     await expect(async () => {
-      const { lists, whole, open: here, title, length } = await page.evaluate(() => shown());
+      const { lists, whole, open: here, title, length } = await entire(page, () => shown());
       const tab = `${where}: tab ${i + 1}`;
       expect(byId(lists.tanks), `${tab}, tanks`).toEqual(byId(tanks));
       expect(
@@ -538,7 +538,6 @@ export async function work(context, site, { seed, acts, tabs, told = () => {} })
       note(label);
       return;
     }
-    if (chosen.alone) await inStep(all);
     const answer = await tab.page.evaluate(([name, args]) => act(name, args), [chosen.name, chosen.args]);
     note(`${label} -> ${JSON.stringify(answer)}`);
     if (answer.absent) return void (counts.absent += 1);
@@ -562,7 +561,7 @@ export async function work(context, site, { seed, acts, tabs, told = () => {} })
     for (let n = 1; n <= acts; ) {
       const tab = dice.pick(all);
       const one = choose(model, dice, all, tab, n);
-      const together = all.length > 1 && dice.chance(0.3) && !one.page && !one.alone ? other(model, dice, all, tab, one, n + 1) : undefined;
+      const together = all.length > 1 && dice.chance(0.3) && !one.page ? other(model, dice, all, tab, one, n + 1) : undefined;
       if (together) {
         note(`${n} and ${n + 1} at once`);
         await Promise.all([perform(n, tab, one), perform(n + 1, together.tab, together.act)]);
@@ -606,17 +605,11 @@ function other(model, dice, all, tab, one, n) {
   for (let tries = 0; tries < 10; ++tries) {
     const another = dice.pick(rest);
     const act = choose(model, dice, all, another, n);
-    if (act.page || act.alone) continue;
+    if (act.page) continue;
     const mine = new Set([...one.keys, ...(one.shares ?? [])]);
     const theirs = new Set([...act.keys, ...(act.shares ?? [])]);
     if (act.keys.some((key) => mine.has(key)) || one.keys.some((key) => theirs.has(key))) continue;
     return { tab: another, act };
   }
   return undefined;
-}
-
-// All tabs have heard of all changes.
-async function inStep(all) {
-  const shelf = ({ page }) => page.evaluate(() => JSON.stringify([...wetsleeveTest.book.shelf].sort((a, b) => (a.id < b.id ? -1 : 1))));
-  await expect.poll(async () => new Set(await Promise.all(all.map(shelf))).size).toBe(1);
 }

@@ -102,8 +102,10 @@ export const supplies = (file) => {
       change("addItem", () => (made = added(all.shelf, "item", item)));
       return made;
     },
-    async changeItem(item) {
-      return change("changeItem", () => put(all.shelf, copy(item)));
+    async changeItem(item, brought) {
+      const made = brought ? { ...item, amount: item.amount + brought } : item;
+      if (brought !== undefined) all.brought = brought;
+      return change("changeItem", () => put(all.shelf, copy(made)));
     },
     async removeItem(id) {
       return change("removeItem", () => drop(all.shelf, id));

@@ -62,7 +62,7 @@ export interface Book {
   removeTank(id: string): Promise<Undo>;
 
   addItem(item: Omit<Item, "id">): Promise<Item>;
-  changeItem(item: Item): Promise<Undo>;
+  changeItem(item: Item, brought?: number): Promise<Undo>; // that comes on top of its stock
   removeItem(id: string): Promise<Undo>;
 
   visits(tank: string): Promise<readonly Visit[]>; // oldest first

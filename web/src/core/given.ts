@@ -65,6 +65,7 @@ export interface Wrong {
 export type Step =
   | { do: "add"; key: string; text: string }
   | { do: "set"; key: string; fields: Record<string, unknown>; stays?: boolean }
+  | { do: "bring"; key: string; amount: number }
   | { do: "visit"; key: string; text: string; now: string }
   | { do: "remove"; key: string; with?: string[] }
   | { do: "put"; key: string; text: string | null };

@@ -66,6 +66,7 @@ export function itemScreen(kit: Kit, item?: Item): Screen {
     kinds().map(({ kind, one }): [ItemKind, string] => [kind, one]),
     item?.kind ?? "bottle",
   );
+  const more = measured(kit, undefined, limits.item.amount);
   const unit = text(item?.unit ?? "", limits.item.unit, { autocapitalize: "none" });
 
   const adds = addsFields(kit, item?.adds ?? []);
@@ -94,6 +95,7 @@ export function itemScreen(kit: Kit, item?: Item): Screen {
       field(t("Kind"), kind),
       ...form.boxes("strength"),
       together(...form.boxes("amount"), field(t("Unit"), unit)),
+      ...(item ? [field(t("Bought since"), more.input, t("It comes on top of what is in stock."))] : []),
       ...form.others(),
       adds.element,
       ...(remove ? [buttons(remove)] : []),
@@ -105,7 +107,9 @@ export function itemScreen(kit: Kit, item?: Item): Screen {
         if (!item) await book.addItem(given);
         const now = item && book.shelf.find(({ id }) => id === item.id);
         const made = item && onto(now ?? item, item, { ...given, id: item.id });
-        const undo = made && (await book.changeItem(made));
+        const brought = more.read();
+        if (brought && made && made.amount === undefined) complain(form.input("amount"), t("How much is in stock without it?"));
+        const undo = made && (await book.changeItem(made, brought));
         stack.close(screen);
         if (undo) undoable(now ? t("{0} is saved.", made.name) : formatBack(made.name), undo);
       },

@@ -87,10 +87,9 @@ export class Acts implements Late {
   // `make` is asked again when another tab was first.
   private async act(make: (number: number) => Step[] | Promise<Step[]>, first = true): Promise<Undo> {
     return this.undoOf(
-      await this.write(async (number) => {
+      await this.write(async (number, device) => {
         const steps = await make(number);
         const records = await this.records(steps.flatMap(neededFor));
-        const device = await this.device();
         const { puts, why } = this.change(records, { at: [number, device], steps });
         if (why) throw new Refused(why);
         return { puts, did: { ...(steps.every((step) => step.do === "put") ? {} : { steps }), before: asIn(records, puts) } };
@@ -152,15 +151,15 @@ export class Acts implements Late {
   }
 
   // The core comes with the lines. `first`: an empty first tank is kept before, else it gives way to tanks from elsewhere.
-  private async write(make: (number: number) => Promise<Act>, first = true): Promise<Act & { number: number }> {
+  private async write(make: (number: number, device: string) => Promise<Act>, first = true): Promise<Act & { number: number }> {
     const { book } = this;
     await Promise.all([book.slip.wantLines(), first ? book.keepFirst() : undefined]);
     let act: Act = { puts: [], did: { before: [] } };
     const written = await book.store
       .put(async (number) => {
-        act = await make(number);
-        const room = book.roomAfter(act.puts, act.did.before);
         const device = await this.device();
+        act = await make(number, device);
+        const room = book.roomAfter(act.puts, act.did.before);
         const mark = device === this.newDevice ? [{ key: historyKey, text: device }] : [];
         return { puts: [...act.puts, ...(room ? [kept(roomKey, room)] : []), ...mark], did: act.did };
       })
@@ -185,21 +184,20 @@ export class Acts implements Late {
         await this.book.settled();
         // What was kept in memory alone has other numbers since it is kept.
         if (this.book.store !== store) throw changedSince();
-        await this.write((now) => this.takenBack(act, now));
+        await this.write((now, device) => this.takenBack(act, now, device));
       } catch (problem) {
         used = false;
         throw problem;
       }
     };
   }
-  private async takenBack({ number, puts: made, did }: Act & { number: number }, now: number): Promise<Act> {
+  private async takenBack({ number, puts: made, did }: Act & { number: number }, now: number, device: string): Promise<Act> {
     const entries = await this.book.store.entries();
     const own = entries.get(number);
     const keys = own?.kind === "many" ? own.keys : own?.kind === "puts" ? own.puts.map(({ key }) => key) : [];
     if (!own || made.some(({ key }, i) => keys[i] !== key)) throw changedSince();
     entries.set(number, { kind: "puts", puts: made, did }); // one that is large is in the journal by its keys alone
     const first = firstOf(entries, number);
-    const device = await this.device();
     const touched = new Set<string>();
     const since = [...entries]
       .filter(([at]) => at >= first)
@@ -253,9 +251,9 @@ export class Acts implements Late {
     return made;
   }
   // What was removed meanwhile is back with it.
-  private changed<T extends { id: string }>(key: string, there: ReadonlyMap<string, T>, made: T): Promise<Undo> {
+  private changed<T extends { id: string }>(key: string, there: ReadonlyMap<string, T>, made: T, more: Step[] = []): Promise<Undo> {
     const before = there.get(made.id);
-    return this.act(() => [before && there.has(made.id) ? set(key, before, made) : { do: "add", key, text: JSON.stringify(made) }]);
+    return this.act(() => [before && there.has(made.id) ? set(key, before, made) : { do: "add", key, text: JSON.stringify(made) }, ...more]);
   }
   private removed(key: string): Promise<Undo> {
     return this.act(() => [{ do: "remove", key }]);
@@ -290,8 +288,10 @@ export class Acts implements Late {
   addItem(item: Omit<Item, "id">): Promise<Item> {
     return this.add(keyOf.item, item);
   }
-  changeItem(item: Item): Promise<Undo> {
-    return this.changed(keyOf.item(item.id), this.book.itemOf, item);
+  // `brought`: comes on top of what is in stock then.
+  changeItem(item: Item, brought = 0): Promise<Undo> {
+    const key = keyOf.item(item.id);
+    return this.changed(key, this.book.itemOf, item, brought ? [{ do: "bring", key, amount: brought }] : []);
   }
   removeItem(id: string): Promise<Undo> {
     return this.removed(keyOf.item(id));
