@@ -1,6 +1,6 @@
 // The invented round: one tap in, one tap out, and nothing of it ever in the real book.
 import { axeFinds } from "./flaws.mjs";
-import { expect, face, field, installed, named, open, ready, saved, test, type, value } from "./harness.mjs";
+import { entire, expect, face, field, installed, named, open, ready, saved, test, type, value } from "./harness.mjs";
 import { day } from "./trial_book.mjs";
 
 const screen = (page) => page.locator(".screen:visible");
@@ -171,7 +171,7 @@ test("two tabs that open it at once fill it once", async ({ page, context, site 
   await Promise.all(tabs.map((tab) => open(tab, `${site.url}?demo`, "plain")));
   for (const tab of tabs) {
     await inDemo(tab);
-    const { tanks, visits } = await tab.evaluate(() => wetsleeveTest.book.whole());
+    const { tanks, visits } = await entire(tab, () => wetsleeveTest.book.whole());
     expect([tanks.length, visits.length]).toEqual([6, 260]);
   }
 });

@@ -1,12 +1,12 @@
 // What is typed into text fields, things of one name, far days, and tanks that another tab removes.
 import { readFile } from "node:fs/promises";
-import { expect, open, test } from "./harness.mjs";
+import { entire, expect, open, test } from "./harness.mjs";
 import { day } from "./trial_book.mjs";
 import { afresh, filled, screen, show, ways } from "./ways.mjs";
 
 const field = (page, name) => screen(page).getByLabel(name, { exact: true });
 const submit = (page) => screen(page).locator("button[type=submit]");
-const book = (page) => page.evaluate(() => trial.all);
+const book = (page) => entire(page, () => trial.all);
 const bars = (page) => page.locator("#bars");
 async function begin(page, site, all = filled()) {
   await open(page, site.url, "plain");

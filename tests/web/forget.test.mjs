@@ -2,7 +2,7 @@
 // home screen, where it begins empty. Nothing goes that the page did not warn of, and all of it finds the way back.
 import { readFile } from "node:fs/promises";
 import { axeFinds, flaws } from "./flaws.mjs";
-import { chromium, expect, launch, named, open, phone, ready, saved, test, type, value } from "./harness.mjs";
+import { chromium, entire, expect, launch, named, open, phone, ready, saved, test, type, value } from "./harness.mjs";
 import { enterOnCanvas } from "./touch.mjs";
 import { day } from "./trial_book.mjs";
 
@@ -249,14 +249,14 @@ test.describe("on the home screen, or after eight days", { tag: "@kept" }, () =>
     await before.evaluate(() => wetsleeveTest.openScreens.open("home"));
     const [file] = await Promise.all([before.waitForEvent("download"), button(before, "Save a file").tap()]);
     const path = await file.path();
-    const whole = await before.evaluate(() => wetsleeveTest.book.whole());
+    const whole = await entire(before, () => wetsleeveTest.book.whole());
 
     const page = await fromHome(browser, site);
     const [chooser] = await Promise.all([page.waitForEvent("filechooser"), button(page, "Read a file").tap()]);
     await chooser.setFiles(path);
     await expect(page.locator("#screens")).toBeHidden();
     await expect(bars(page)).toContainText("All that is in the file is here.");
-    expect(await page.evaluate(() => wetsleeveTest.book.whole())).toEqual(whole);
+    expect(await entire(page, () => wetsleeveTest.book.whole())).toEqual(whole);
     expect(await value(page, "geometry.box", "length")).toBe(90);
     for (const each of [before, page]) await each.context().close();
   });

@@ -7,6 +7,8 @@ import { serve } from "../../web/serve.mjs";
 const require = createRequire(new URL("../../web/package.json", import.meta.url));
 const playwright = require("@playwright/test");
 export const { chromium, defineConfig, expect } = playwright;
+// Playwright takes a stack with each call, and maps its fifty frames back through translations that there are not.
+Error.prepareStackTrace = undefined;
 export const axe = require("axe-core").source;
 
 export const siteFolder = process.env.WETSLEEVE_SITE || fileURLToPath(new URL("../../build/site", import.meta.url));
@@ -156,6 +158,10 @@ export async function open(page, url, face) {
 export async function ready(page) {
   await page.waitForFunction(() => globalThis.wetsleeveTest?.face && wetsleeveTest.whole);
 }
+
+// What may be large comes as one text: Playwright looks at each part of an answer, which takes it longer than the page
+// needs to make it.
+export const entire = async (page, get) => JSON.parse(await page.evaluate(`(async () => JSON.stringify((await (${get})()) ?? null))()`));
 
 export const face = (page) => page.evaluate(() => wetsleeveTest.face);
 export async function saved(page) {

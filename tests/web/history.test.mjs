@@ -2,7 +2,7 @@
 // in memory.
 import { readFile } from "node:fs/promises";
 import { axeFinds, flaws } from "./flaws.mjs";
-import { chromium, expect, launch, open, phone, saved as settled, tabTo, test } from "./harness.mjs";
+import { chromium, entire, expect, launch, open, phone, saved as settled, tabTo, test } from "./harness.mjs";
 import { day, supplies } from "./trial_book.mjs";
 
 // A tank of 200 L, visited each week for ten: read, half changed, 10 mL dosed. What 1 mL holds raises it by
@@ -51,7 +51,7 @@ const button = (page, name) => screen(page).getByRole("button", { name, exact: t
 const field = (page, name) => screen(page).getByLabel(name, { exact: true });
 const title = (page) => screen(page).locator("h2");
 const submit = (page) => screen(page).locator("button[type=submit]");
-const book = (page) => page.evaluate(() => trial.all);
+const book = (page) => entire(page, () => trial.all);
 const bars = (page) => page.locator("#bars");
 const drawing = (page) => screen(page).getByRole("img");
 const remarks = (page) => screen(page).locator(".remarks");

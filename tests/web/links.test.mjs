@@ -1,12 +1,12 @@
 // Links from a shop to a customer, by the page's own reader and writer: what goes along, what does not, and what
 // becomes of it on another phone.
-import { expect, open, ready, saved, test } from "./harness.mjs";
+import { entire, expect, open, ready, saved, test } from "./harness.mjs";
 
 const screen = (page) => page.locator(".screen:visible");
 const button = (page, name) => screen(page).getByRole("button", { name, exact: true });
 const title = (page) => screen(page).locator("h2");
 const bars = (page) => page.locator("#bars");
-const whole = (page) => page.evaluate(() => wetsleeveTest.book.whole());
+const whole = (page) => entire(page, () => wetsleeveTest.book.whole());
 const names = async (page) => (await whole(page)).tanks.map(({ name }) => name);
 
 const slipOf = (length, more = {}) => ({

@@ -1,6 +1,6 @@
 // A day's round of six tanks from the demo book: set up, loaded, driven, and reckoned anew after each visit.
 import { readFile } from "node:fs/promises";
-import { expect, installed, open, ready, saved, tabTo, test, value } from "./harness.mjs";
+import { entire, expect, installed, open, ready, saved, tabTo, test, value } from "./harness.mjs";
 
 const { round: kept, ...demo } = JSON.parse(await readFile(new URL("../../build/native/demo/book.json", import.meta.url), "utf8"));
 // With the demo's own van and store, and these stops. Without it the round is set up here.
@@ -13,7 +13,7 @@ const tap = (page, name) => screen(page).getByRole("button", { name, exact: true
 const fill = (page, name, text) => screen(page).getByLabel(name, { exact: true }).fill(text);
 const submit = (page) => screen(page).locator("button[type=submit]").tap();
 const bars = (page) => page.locator("#bars");
-const book = (page) => page.evaluate(() => wetsleeveTest.book.whole());
+const book = (page) => entire(page, () => wetsleeveTest.book.whole());
 const inStock = async (page, id) => (await book(page)).shelf.find((item) => item.id === id).amount;
 
 // Early on the morning after the demo's last visits.

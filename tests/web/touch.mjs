@@ -1,13 +1,14 @@
 // One finger on the canvas face, led by the model's own list of targets.
+import { entire } from "./harness.mjs";
 
 const margin = 4;
 
-export const targets = (page) => page.evaluate(() => wetsleeveTest.targets());
+export const targets = (page) => entire(page, () => wetsleeveTest.targets());
 
 // Where it is, when it is in sight.
 export async function sight(page, id) {
   const { width, height } = page.viewportSize();
-  const target = (await targets(page)).find((each) => each.id === id);
+  const target = await page.evaluate((name) => wetsleeveTest.targets().find((each) => each.id === name), id);
   if (!target) return undefined;
   const x = target.x + target.w / 2;
   const y = target.y + target.h / 2;
