@@ -67,14 +67,8 @@ test.describe("two tabs @kept", () => {
   test("what is brought comes on top of what others took while its screen was open", async () => {
     const { id } = await book(one, "addItem", { name: "A", kind: "bottle", amount: 500, unit: "mL" });
     await expect.poll(() => stock(other)).toEqual([500]);
-    await one.evaluate(
-      (item) =>
-        wetsleeveTest.openScreens.open(
-          "item",
-          wetsleeveTest.book.shelf.find((each) => each.id === item),
-        ),
-      id,
-    );
+    await one.evaluate(() => wetsleeveTest.openScreens.open("shelf"));
+    await one.locator(`.screen:visible [data-key="${id}"]`).click();
     await dose(other, 100);
     await expect.poll(() => stock(one)).toEqual([400]);
     const screen = one.locator(".screen:visible");
