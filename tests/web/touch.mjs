@@ -32,7 +32,7 @@ async function scrollTo(page, id) {
   await page.mouse.move(width / 2, height / 2);
   for (const direction of [1, -1])
     for (let i = 0; i < 60; ++i) {
-      await page.mouse.wheel(0, direction * 0.3 * height);
+      await page.mouse.wheel(0, direction * 0.6 * height);
       await drawnOut(page);
       const at = await sight(page, id);
       if (at) return at;
