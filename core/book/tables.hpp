@@ -377,7 +377,7 @@ inline constexpr auto table<Carrier> = rows( //
         .ask(
             {.label = "Vessel", .empty = "It needs a name.", .hint = "As “jerrycan” or “barrel”."}),
     Field{"holds_l", &Carrier::holds_l, kind::Number{"What a vessel holds, in litres,", 0.1, 5000}}
-        .ask({.label = "Holds, {0}", .empty = "How many litres does one hold?", .in = In::volume}),
+        .ask({.label = "Holds, {0}", .empty = "How much does one hold?", .in = In::volume}),
     Field{"empty_kg", &Carrier::empty_kg,
           kind::Number{"An empty vessel’s kilograms", 0, limit::stored}}
         .ask({.label = "Empty, {0}", .empty = "How much does an empty one weigh?", .in = In::mass}),

@@ -319,6 +319,14 @@ test("the shelf: by kinds, added, changed, taken off, brought back", async ({ pa
   await field(page, "In stock").fill("0.5");
   await submit(page).tap();
   expect((await book(page)).shelf.find(({ id }) => id === "b3").amount).toBe(2.5);
+  // Another unit is another number.
+  await screen(page).locator(".row", { hasText: "mineral salt D" }).tap();
+  await field(page, "Unit").fill("g");
+  await submit(page).tap();
+  await expect(screen(page).getByText("This number was in kg. How much is it in g?")).toBeVisible();
+  await field(page, "In stock").fill("2500");
+  await submit(page).tap();
+  expect((await book(page)).shelf.find(({ id }) => id === "b3")).toMatchObject({ amount: 2500, unit: "g" });
   await screen(page).locator(".row", { hasText: "syringe" }).tap();
   await button(page, "Take it off the shelf").tap();
   await expect(screen(page).locator("h3")).toHaveText(["Bottles", "Salts", "Stones"]);
@@ -702,6 +710,24 @@ for (const [name, way, press, back] of [
     await expect.poll(async () => JSON.stringify(await book(page))).toContain("roots are weak");
     expect(await page.evaluate(() => Boolean(onbeforeunload))).toBe(false);
   });
+
+test("what was left is not offered once the same was done anew", async ({ page, site }) => {
+  await begin(page, site);
+  const write = async (words) => {
+    await page.evaluate(() => wetsleeveTest.openScreens.open("visit"));
+    await field(page, "Note").first().fill(words);
+  };
+  await write("roots are weak");
+  await screen(page).locator(".foot button").first().click();
+  await expect(bars(page)).toContainText("what you typed is not saved");
+  await page.evaluate(() => wetsleeveTest.openScreens.open("tanks")); // another screen takes no offer away
+  await expect(bars(page)).toContainText("what you typed is not saved");
+  await screen(page).locator(".foot button").first().click();
+  await write("roots are strong");
+  await submit(page).click();
+  await expect.poll(async () => JSON.stringify(await book(page))).toContain("roots are strong");
+  await expect(bars(page)).not.toContainText("what you typed is not saved");
+});
 
 test("the slip behind a screen stays where it was scrolled to, also when the phone is turned meanwhile", async ({ page, site }) => {
   await begin(page, site);

@@ -172,9 +172,10 @@ function wearFields(kit: Kit, due: Due | undefined, what: HTMLInputElement) {
       if (kind.value === "date") return undefined;
       const chosen = kind.value as Wears;
       const own = Object.entries(wear?.kind === chosen ? wear : {}).filter(([name]) => !usesOf(chosen).includes(name));
-      const given = { ...Object.fromEntries(own), kind: chosen, fitted: dayOf(fitted), ...form.read(...usesOf(chosen)) };
+      const given: Wear = { ...Object.fromEntries(own), kind: chosen, fitted: dayOf(fitted), ...form.read(...usesOf(chosen)) };
       for (const name of asks[chosen].needs)
         if (!(name in given)) complain(form.input(name), t("Please write a number, as {0}.", formatNumber(12.5, kit.slip)));
+      if (given.months !== undefined && !Number.isInteger(given.months)) complain(form.input("months"), t("Please write a whole number."));
       return given;
     },
   };

@@ -31,7 +31,7 @@ export const forms = {
   ],
   vessel: ({ mass, volume }: Units): Asked[] => [
     { name: "name", as: "text", label: t("Vessel"), empty: t("It needs a name."), hint: t("As “jerrycan” or “barrel”."), most: limits.vessel.name },
-    { name: "holds_l", as: "number", label: t("Holds, {0}", volume.symbol), empty: t("How many litres does one hold?"), range: limits.vessel.holds_l, unit: volume },
+    { name: "holds_l", as: "number", label: t("Holds, {0}", volume.symbol), empty: t("How much does one hold?"), range: limits.vessel.holds_l, unit: volume },
     { name: "empty_kg", as: "number", label: t("Empty, {0}", mass.symbol), empty: t("How much does an empty one weigh?"), range: limits.vessel.empty_kg, unit: mass },
     { name: "count", as: "whole", label: t("How many"), empty: t("How many are there?"), range: limits.vessel.count },
     { name: "lifted", as: "tick", label: t("lifted by hand when full") },

@@ -67,6 +67,8 @@ export function itemScreen(kit: Kit, item?: Item): Screen {
     item?.kind ?? "bottle",
   );
   const more = measured(kit, undefined, limits.item.amount);
+  let counted = false;
+  form.input("amount").addEventListener("input", () => (counted = true));
   const unit = text(item?.unit ?? "", limits.item.unit, { autocapitalize: "none" });
 
   const adds = addsFields(kit, item?.adds ?? []);
@@ -95,7 +97,8 @@ export function itemScreen(kit: Kit, item?: Item): Screen {
       field(t("Kind"), kind),
       ...form.boxes("strength"),
       together(...form.boxes("amount"), field(t("Unit"), unit)),
-      ...(item ? [field(t("Bought since"), more.input, t("It comes on top of what is in stock."))] : []),
+      ...(item?.owed ? [el("p", { class: "hint" }, formatStock(item, kit))] : []),
+      ...(item ? [field(t("Bought since"), more.input, t("It comes on top of what is in stock, in the same unit."))] : []),
       ...form.others(),
       adds.element,
       ...(remove ? [buttons(remove)] : []),
@@ -104,6 +107,8 @@ export function itemScreen(kit: Kit, item?: Item): Screen {
       label: t("Save"),
       act: async () => {
         const given = read();
+        if (item?.unit && given.unit && given.unit !== item.unit && item.amount !== undefined && !counted)
+          complain(form.input("amount"), t("This number was in {0}. How much is it in {1}?", item.unit, given.unit));
         if (!item) await book.addItem(given);
         const now = item && book.shelf.find(({ id }) => id === item.id);
         const made = item && onto(now ?? item, item, { ...given, id: item.id });

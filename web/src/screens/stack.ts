@@ -31,6 +31,12 @@ interface Shown {
   sending?: Promise<void>;
 }
 
+// A form that was left with something in it, and what takes away the message that offers it.
+interface Offered {
+  screen: Screen;
+  takeAway: () => void;
+}
+
 // Where there is one, the phone's own gesture for going back closes a screen.
 interface Watcher {
   onclose: (() => void) | null;
@@ -45,6 +51,7 @@ export class Stack {
   private readonly behind = ["canvas", "to-plain", "find", "plain"].map((id) => byId(id));
   private readonly shown: Shown[] = [];
   private readonly over = new WeakSet<Screen>(); // done with: sent, or closed with all others
+  private offered: Offered[] = [];
   private watcher: Watcher | undefined;
   // Messages stand above the buttons at the foot, which stay where they are.
   private readonly sizes = new ResizeObserver(() => this.measure());
@@ -113,7 +120,8 @@ export class Stack {
   }
 
   private offer(screen: Screen): void {
-    tell(t("{0}: what you typed is not saved.", [screen.title, screen.of?.name].filter(Boolean).join(", ")), {
+    const what = [screen.title, screen.of?.name].filter(Boolean).join(", ");
+    const takeAway = tell(t("{0}: what you typed is not saved.", what), {
       label: t("Continue"),
       act: () => {
         this.push(screen);
@@ -122,6 +130,13 @@ export class Stack {
         this.refresh();
       },
     });
+    this.offered.push({ screen, takeAway });
+  }
+  // What was begun once and then done anew is not to be done a second time.
+  private takenUp({ title, of }: Screen): void {
+    const same = ({ screen }: Offered) => screen.title === title && screen.of?.id === of?.id;
+    for (const { takeAway } of this.offered.filter(same)) takeAway();
+    this.offered = this.offered.filter((each) => !same(each));
   }
 
   // While something is typed that is not sent, the browser asks before it leaves the page.
@@ -145,6 +160,7 @@ export class Stack {
   // What is done may come after a while: then its screen may be covered by another, or gone.
   close(screen: Screen): void {
     this.over.add(screen);
+    this.takenUp(screen);
     if (this.top === screen) this.pop();
     else this.clear([screen]);
   }
