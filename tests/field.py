@@ -41,7 +41,7 @@ def compiled(scratch):
             wanted.add(of)
     commands = [shlex.split(each["command"]) for each in json.loads((build / "compile_commands.json").read_text())]
     commands = [words for words in commands if words[words.index("-o") + 1] in wanted and f"-I{root}" in words and "/core/" in str(words[-1])]
-    assert len(commands) > 20, len(commands)
+    assert commands
 
     def compile_one(numbered):
         number, words = numbered

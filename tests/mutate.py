@@ -132,6 +132,18 @@ def notices(program, only, limit=120):
     return ""
 
 
+def with_copy(source, path, copy, folder):
+    """What is compiled in place of a source: the mutated copy, or what takes it in with its fellows."""
+    if source == str(path):
+        return str(copy)
+    together = Path(source).read_text() if "/Unity/" in source else ""
+    if str(path) not in together:
+        return source
+    made = Path(folder) / Path(source).name
+    made.write_text(together.replace(str(path), str(copy)))
+    return str(made)
+
+
 def try_one(mutant, commands, users):
     path, line, start, end, new = mutant
     relative = path.relative_to(root)
@@ -148,7 +160,7 @@ def try_one(mutant, commands, users):
             words = [w for w in words if w not in ("ccache", "-Werror", "-O3") and not w.startswith(("-W", "-MF", "-MD", "-MT"))]
             out = os.path.join(folder, target.replace("/", "_"))
             words[words.index("-o") + 1] = out
-            words[words.index("-c") + 1] = str(copy) if source == str(path) else source
+            words[words.index("-c") + 1] = with_copy(source, path, copy, folder)
             # -M's own argument was kept above: drop what no longer has its flag.
             words = [w for w in words if not w.endswith((".o.d",)) and w != target]
             done = subprocess.run([words[0], "-w", "-O0", f"-I{folder}", *words[1:]], cwd=build, capture_output=True)

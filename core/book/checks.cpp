@@ -22,7 +22,7 @@ bool turns_direction(unsigned c) {
 }
 // Marks that go over, under or through the letter before them. Not those of every script, but all
 // that are piled up for show.
-constexpr CodeSpan marks[] = {
+constexpr CodeSpan letter_marks[] = {
     {0x0300, 0x036f}, {0x0483, 0x0489}, {0x0591, 0x05bd}, {0x05bf, 0x05bf}, {0x05c1, 0x05c2},
     {0x05c4, 0x05c5}, {0x05c7, 0x05c7}, {0x0610, 0x061a}, {0x064b, 0x065f}, {0x0670, 0x0670},
     {0x06d6, 0x06dc}, {0x06df, 0x06e4}, {0x06e7, 0x06e8}, {0x06ea, 0x06ed}, {0x0e31, 0x0e31},
@@ -42,7 +42,7 @@ template <std::size_t N> bool within(const CodeSpan (&spans)[N], unsigned c) {
 
 } // namespace
 
-std::span<const CodeSpan> marks_on_letters() { return marks; }
+std::span<const CodeSpan> marks_on_letters() { return letter_marks; }
 std::span<const CodeSpan> unseen_alone() { return unseen; }
 
 std::string text_problem(const char* what, std::string_view text, std::size_t most, Rows rows) {
@@ -63,7 +63,7 @@ std::string text_problem(const char* what, std::string_view text, std::size_t mo
                            {what});
         // What has no shape between them does not part them.
         const bool plain = c > ' ' && c < 0x7f; // as most are
-        if (!plain && within(marks, c)) ++piled;
+        if (!plain && within(letter_marks, c)) ++piled;
         else if (plain || !within(unseen, c)) piled = 0;
         if (piled > limit::marks)
             return compose("{0} has more than {1} accents on one letter: type it again.",
@@ -81,7 +81,7 @@ bool can_be_seen(std::string_view text) {
     while (from.Tell() < text.size()) {
         unsigned c = 0;
         if (!rapidjson::UTF8<>::Decode(from, &c)) return true; // damaged, but not empty
-        if (!within(unseen, c) && !within(marks, c)) return true;
+        if (!within(unseen, c) && !within(letter_marks, c)) return true;
     }
     return false;
 }

@@ -6,7 +6,7 @@ namespace wetsleeve {
 
 namespace {
 
-constexpr std::string_view digits = "0123456789abcdefghijklmnopqrstuvwxyz";
+constexpr std::string_view key_digits = "0123456789abcdefghijklmnopqrstuvwxyz";
 
 } // namespace
 
@@ -21,7 +21,7 @@ std::uint32_t Messages::key(std::string_view english) {
 std::string Messages::row(std::string_view english, std::string_view text) {
     std::string out;
     for (std::uint32_t rest = key(english); rest > 0; rest /= 36)
-        out.insert(out.begin(), digits[rest % 36]);
+        out.insert(out.begin(), key_digits[rest % 36]);
     out += '\t';
     for (const char c : text) out += c == '\n' ? std::string("\\n") : std::string(1, c);
     return out + "\n";
@@ -36,7 +36,7 @@ bool Messages::add(std::string_view rows) {
         if (tab == std::string_view::npos || tab == 0 || tab > 7) return false;
         std::uint32_t key = 0;
         for (const char c : row.substr(0, tab)) {
-            const std::size_t digit = digits.find(c);
+            const std::size_t digit = key_digits.find(c);
             if (digit == std::string_view::npos) return false;
             key = key * 36 + static_cast<std::uint32_t>(digit);
         }
