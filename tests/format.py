@@ -57,7 +57,7 @@ FORMATTERS = {"cpp": cpp, "hpp": cpp, "py": python}
 def main():
     check = "--check" in sys.argv[1:]
     kinds = [arg for arg in sys.argv[1:] if arg != "--check"]
-    listed = output_of(["git", "ls-files", *(f"*.{kind}" for kind in kinds or FORMATTERS)], "")
+    listed = output_of(["git", "ls-files", "--cached", "--others", "--exclude-standard", *(f"*.{kind}" for kind in kinds or FORMATTERS)], "")
     differ = 0
     for path in map(Path, listed.split()):
         text = path.read_text()

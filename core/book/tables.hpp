@@ -184,9 +184,13 @@ template <Kept T> constexpr bool has_all_rows() {
             [[maybe_unused]] const auto& [a, b, c, d, e, f, g, h, z] = part;
         } else if constexpr (rows == 9) {
             [[maybe_unused]] const auto& [a, b, c, d, e, f, g, h, i, z] = part;
-        } else {
-            static_assert(rows == 10, "name so many here, too");
+        } else if constexpr (rows == 10) {
             [[maybe_unused]] const auto& [a, b, c, d, e, f, g, h, i, j, z] = part;
+        } else if constexpr (rows == 11) {
+            [[maybe_unused]] const auto& [a, b, c, d, e, f, g, h, i, j, k, z] = part;
+        } else {
+            static_assert(rows == 12, "name so many here, too");
+            [[maybe_unused]] const auto& [a, b, c, d, e, f, g, h, i, j, k, l, z] = part;
         }
     };
     return true;

@@ -99,7 +99,9 @@ template <Kept T> constexpr bool can_travel() {
     });
     return can;
 }
-static_assert(can_travel<Tank>() && can_travel<Item>());
+static_assert(
+    can_travel<Tank>() && can_travel<Item>(),
+    "a number of .in_link() is there twice or too high, or write_value knows no such kind");
 
 // The field of this number, if it is there. `own`: the link is for oneself.
 template <Kept T> void add_field(Pairs& to, int number, const T& part, bool own) {

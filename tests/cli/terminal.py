@@ -136,7 +136,12 @@ class Terminal(unittest.TestCase):
 
     def test_lines_in_words(self):
         text = self.says("lines")
-        ids = [line["id"] for family in json.loads(self.says("lines", "--json")) for line in family["lines"]]
+        families = json.loads(self.says("lines", "--json"))
+        ids = [line["id"] for family in families for line in family["lines"]]
+        everyday = sum(line["everyday"] for family in families for line in family["lines"])
+        with open("README.md", encoding="utf-8") as readme:
+            told = re.search(r"(\d+) lines in (\d+) families.* A new slip holds the (\d+) of an ordinary visit", readme.read())
+        self.assertEqual(told and [int(each) for each in told.groups()], [len(ids), len(families), everyday], "README.md")
         self.assertGreaterEqual(len(ids), 90)
         for each in ids:
             self.assertIn(f"\n{each}: ", text)

@@ -1,6 +1,7 @@
 // Hand-over links: what goes in comes out, and what strangers make of them is refused.
 #include "core/book/checks.hpp"
 #include "core/book/slip_json.hpp"
+#include "core/book/tables.hpp"
 #include "core/cli/deflate.hpp"
 #include "core/cli/records.hpp"
 #include "core/link/cbor.hpp"
@@ -70,25 +71,23 @@ std::string on_terms(const std::string& slip, const Handover& handover) {
 }
 
 // What of a hand-over travels.
+// What its table lets travel.
+template <Kept T> T travelled(const T& part, bool own) {
+    T made{};
+    each_field<T>([&](const auto& field) {
+        if (field.link >= 0 && (own || !field.own)) made.*field.at = part.*field.at;
+    });
+    return made;
+}
 Handover as_received(Handover handover) {
-    for (Tank& tank : handover.tanks)
-        tank = {.id = "",
-                .name = tank.name,
-                .note = handover.own ? tank.note : "",
-                // Others' note goes to nobody else.
-                .customer_note =
-                    handover.own || !tank.handed_over.has_value() ? tank.customer_note : "",
-                .slip = on_terms(tank.slip, handover)};
-    for (Item& item : handover.shelf) {
-        if (!handover.own) {
-            item.amount.reset();
-            item.owed.reset();
-            item.unit.clear();
-        }
-        item.id.clear();
-        item.adds.clear();
-        item.unknown.clear();
+    for (Tank& tank : handover.tanks) {
+        Tank received = travelled(tank, handover.own);
+        received.slip = on_terms(tank.slip, handover);
+        // Others' note goes to nobody else.
+        if (!handover.own && tank.handed_over.has_value()) received.customer_note.clear();
+        tank = std::move(received);
     }
+    for (Item& item : handover.shelf) item = travelled(item, handover.own);
     handover.own = false;
     handover.unknown = 0; // it cannot be written again
     return handover;

@@ -252,7 +252,9 @@ test("each end that a field names is one that it takes", async ({ page, site }) 
     const labels = await screen(page)
       .locator("input[inputmode]")
       .evaluateAll((all) => all.map((each) => each.labels[0].textContent));
-    expect(labels.length).toBe(17);
+    const known = Object.keys(screens["the van"][1]);
+    if (system === "metric") expect(labels.toSorted()).toEqual(known.toSorted());
+    else expect(labels.length).toBe(known.length);
     for (const label of labels) {
       await afresh(page, book());
       const [{ said }] = await typed(page, screens["the van"][0], label, ["999999999"], "version");
