@@ -1,4 +1,5 @@
 // How to come to each screen, from the slip, on a book in memory that has something for each.
+import { readFileSync } from "node:fs";
 import { expect } from "./harness.mjs";
 import { day, shop, supplies } from "./trial_book.mjs";
 
@@ -61,6 +62,14 @@ const fromRound = (name) => async (page) => {
   await show(page, "round");
   await key(page, name);
 };
+
+// Of all screens that there are (web/src/screens/kit.ts).
+export function screenNames() {
+  const kit = readFileSync(new URL("../../web/src/screens/kit.ts", import.meta.url), "utf8");
+  const names = [.../interface Wants \{([^}]*)/.exec(kit)[1].matchAll(/^ {2}(\w+): \[/gm)].map(([, name]) => name);
+  expect(names.length).toBeGreaterThan(20);
+  return names;
+}
 
 export const ways = {
   tanks: (page) => show(page, "tanks"),
