@@ -98,11 +98,7 @@ export async function walk(page, language, look) {
     await screen.locator("summary").last().click();
   });
   await walkRound(page, { see, enter, into });
-  for (const way of ["home", "bring", "paste"]) {
-    await show(way);
-    await see(way);
-    await back();
-  }
+  for (const way of ["home", "bring", "paste"]) await into(way, () => show(way));
   await button("Hand over").click();
   await field("Your shop’s name").fill("Shop by the canal");
   await field("only these").check();

@@ -18,7 +18,7 @@ const rankOf = (stay: Stay, action?: Action): number => (stay === "passes" ? 1 :
 // `closing` stands in for the button that only closes. Returns what takes the message away.
 export function tell(text: string, action?: Action, closing?: Action, stay: Stay = "stays"): () => void {
   const bars = byId("bars");
-  const there = [...bars.children].find((bar) => bar.firstChild?.textContent === text);
+  const there = barOf(text);
   if (there && !action) return () => takeAway(there);
   there?.remove(); // the same words, but another thing to do
   const rank = rankOf(stay, action);
@@ -38,6 +38,14 @@ export function tell(text: string, action?: Action, closing?: Action, stay: Stay
   sizes.observe(bars);
   say(byId("live"), text);
   return () => takeAway(bar);
+}
+
+const barOf = (text: string) => [...byId("bars").children].find((bar) => bar.firstChild?.textContent === text);
+
+// What was told in these words is so no more.
+export function withdraw(text: string): void {
+  const bar = barOf(text);
+  if (bar) takeAway(bar);
 }
 
 // Something else is done.

@@ -1,5 +1,5 @@
 // Screens one over the other; only the uppermost is in sight, and all behind them is out of reach.
-import { passed, tell } from "../base/bar";
+import { passed, tell, withdraw } from "../base/bar";
 import { byId, el, say, show } from "../base/dom";
 import { appearance } from "../base/look";
 import { t } from "../base/words";
@@ -31,11 +31,7 @@ interface Shown {
   sending?: Promise<void>;
 }
 
-// A form that was left with something in it, and what takes away the message that offers it.
-interface Offered {
-  screen: Screen;
-  takeAway: () => void;
-}
+const notSaved = ({ title, of }: Screen): string => t("{0}: what you typed is not saved.", [title, of?.name].filter(Boolean).join(", "));
 
 // Where there is one, the phone's own gesture for going back closes a screen.
 interface Watcher {
@@ -51,7 +47,6 @@ export class Stack {
   private readonly behind = ["canvas", "to-plain", "find", "plain"].map((id) => byId(id));
   private readonly shown: Shown[] = [];
   private readonly over = new WeakSet<Screen>(); // done with: sent, or closed with all others
-  private offered: Offered[] = [];
   private watcher: Watcher | undefined;
   // Messages stand above the buttons at the foot, which stay where they are.
   private readonly sizes = new ResizeObserver(() => this.measure());
@@ -120,8 +115,7 @@ export class Stack {
   }
 
   private offer(screen: Screen): void {
-    const what = [screen.title, screen.of?.name].filter(Boolean).join(", ");
-    const takeAway = tell(t("{0}: what you typed is not saved.", what), {
+    tell(notSaved(screen), {
       label: t("Continue"),
       act: () => {
         this.push(screen);
@@ -130,13 +124,6 @@ export class Stack {
         this.refresh();
       },
     });
-    this.offered.push({ screen, takeAway });
-  }
-  // What was begun once and then done anew is not to be done a second time.
-  private takenUp({ title, of }: Screen): void {
-    const same = ({ screen }: Offered) => screen.title === title && screen.of?.id === of?.id;
-    for (const { takeAway } of this.offered.filter(same)) takeAway();
-    this.offered = this.offered.filter((each) => !same(each));
   }
 
   // While something is typed that is not sent, the browser asks before it leaves the page.
@@ -160,7 +147,7 @@ export class Stack {
   // What is done may come after a while: then its screen may be covered by another, or gone.
   close(screen: Screen): void {
     this.over.add(screen);
-    this.takenUp(screen);
+    withdraw(notSaved(screen)); // what was begun once and then done anew is not to be done a second time
     if (this.top === screen) this.pop();
     else this.clear([screen]);
   }
