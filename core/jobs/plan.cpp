@@ -389,8 +389,8 @@ Result<Plan> plan_round(const RoundIn& in) {
         if (goes == least_urgent.end()) break; // what is done cannot be left out
         left_out[*goes] = true;
         plan.leave_out.push_back(*goes);
-        least_urgent.erase(goes);
         put_back(in.stops[*goes], sums);
+        least_urgent.erase(goes);
         day = go();
     }
 

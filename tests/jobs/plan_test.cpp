@@ -196,6 +196,14 @@ TEST_CASE("what is due last is left out first") {
     CHECK(plan_round(in)->leave_out.empty());
     in.day_length = Minutes{4 * 60 - 1};
     CHECK(plan_round(in)->leave_out == std::vector<std::size_t>{2});
+
+    // Its own salt stays, and is enough: nobody else is left out for it.
+    in.day_length.reset();
+    in.stops[0].needs.shelf[0].grams = {10};
+    in.stops[2].needs.shelf = {{.item = "salt", .grams = {5}}};
+    in.stops[2].due = on(5);
+    in.stock[0].grams = {20};
+    CHECK(plan_round(in)->leave_out == std::vector<std::size_t>{1});
 }
 
 TEST_CASE("what is short is said, and what helps") {
